@@ -1,0 +1,1 @@
+"""What several kinds of test stand on: the browser, Node, servers on loopback."""

@@ -1,0 +1,13 @@
+// How the web app is built: one page, hashed assets, a service worker that knows them all.
+import { fileURLToPath } from 'node:url'
+import { defineConfig } from 'vite'
+import { precache } from './build/precache.ts'
+
+const here = (path: string) => fileURLToPath(new URL(path, import.meta.url))
+
+export default defineConfig({
+  oxc: { jsx: { runtime: 'automatic', importSource: 'preact' } },
+  build: { target: 'es2022', assetsInlineLimit: 0, cssCodeSplit: true, sourcemap: false },
+  plugins: [precache(here('./src/sw/sw.ts'))],
+  server: { proxy: { '/api': 'http://localhost:8080' } },
+})
