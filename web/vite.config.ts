@@ -7,7 +7,14 @@ const here = (path: string) => fileURLToPath(new URL(path, import.meta.url))
 
 export default defineConfig({
   oxc: { jsx: { runtime: 'automatic', importSource: 'preact' } },
-  build: { target: 'es2022', assetsInlineLimit: 0, cssCodeSplit: true, sourcemap: false },
+  build: {
+    outDir: '../server/bayleaf/front_end',
+    emptyOutDir: true,
+    target: 'es2022',
+    assetsInlineLimit: 0,
+    cssCodeSplit: true,
+    sourcemap: false,
+  },
   plugins: [precache(here('./src/sw/sw.ts'))],
   server: { proxy: { '/api': 'http://localhost:8080' } },
 })

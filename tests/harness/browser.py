@@ -11,7 +11,7 @@ from pathlib import Path
 
 from playwright.sync_api import Error, sync_playwright
 
-MEND = "no browser found: as root run `apt-get install -y chromium`, or set BAYLEAF_CHROMIUM to a Chromium's path"
+MEND = "no browser found: run `apt-get install -y chromium` as root, or set BAYLEAF_CHROMIUM to one's path"
 ON_PATH = ("chromium", "chromium-browser", "google-chrome")
 # Root has no user namespaces to sandbox in; the rest keeps a test browser from calling out.
 ARGUMENTS = ["--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-background-networking",

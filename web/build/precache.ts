@@ -1,7 +1,7 @@
 // Bundles the service worker and hands it the list of the files that were just built.
 import { createHash } from 'node:crypto'
 import { readdirSync, readFileSync, statSync } from 'node:fs'
-import { join, relative } from 'node:path'
+import { join, relative, resolve } from 'node:path'
 import { build, type Plugin } from 'vite'
 
 type PrecacheRow = { url: string; revision: string | null }
@@ -39,7 +39,7 @@ export function precache(worker: string): Plugin {
     name: 'bayleaf-precache',
     apply: 'build',
     configResolved(config) {
-      folder = join(config.root, config.build.outDir)
+      folder = resolve(config.root, config.build.outDir)
     },
     async closeBundle() {
       await build({
