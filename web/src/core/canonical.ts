@@ -1,0 +1,219 @@
+/** Canonical JSON (RFC 8785 kept easy): written one way, read strictly. Imports nothing. */
+
+export type Json = string | number | boolean | readonly Json[] | { readonly [key: string]: Json }
+export type JsonObject = { readonly [key: string]: Json }
+
+export type RefusalCode =
+  | 'not_json'
+  | 'duplicate_key'
+  | 'unsafe_number'
+  | 'lone_surrogate'
+  | 'nul_character'
+  | 'not_canonical'
+  | 'too_long'
+
+/** Why a text is not a canonical one: a code that never changes, a sentence, and the field if known. */
+export class NotCanonical extends Error {
+  readonly code: RefusalCode
+  readonly field: string
+
+  constructor(code: RefusalCode, message: string, field = '') {
+    super(message)
+    this.name = 'NotCanonical'
+    this.code = code
+    this.field = field
+  }
+}
+
+/** Longest text of one entry, in bytes of UTF-8. */
+export const TEXT_BYTES_MAX = 65_536
+const DEPTH_MAX = 64
+const LONE_SURROGATE = /\p{Surrogate}/u
+
+/** The canonical text of a value. Throws `NotCanonical` for what has no canonical form. */
+export function dumps(value: Json): string {
+  if (typeof value === 'string') return stringText(value)
+  if (typeof value === 'number') return numberText(value)
+  if (typeof value === 'boolean') return value ? 'true' : 'false'
+  if (Array.isArray(value)) return `[${value.map(dumps).join(',')}]`
+  return objectText(value as JsonObject)
+}
+
+function objectText(value: JsonObject): string {
+  const members = Object.keys(value)
+    .sort()
+    .map((key) => `${stringText(key)}:${dumps(value[key] as Json)}`)
+  return `{${members.join(',')}}`
+}
+
+function stringText(value: string): string {
+  refuseBadString(value, '')
+  return JSON.stringify(value)
+}
+
+function numberText(value: number): string {
+  if (Number.isSafeInteger(value)) return String(value)
+  throw new NotCanonical('unsafe_number', `${value} is no integer between -(2^53-1) and 2^53-1`)
+}
+
+function refuseBadString(value: string, field: string): void {
+  if (value.includes('\u0000')) {
+    throw new NotCanonical('nul_character', `${field || 'text'}: holds U+0000, which no text may`, field)
+  }
+  if (LONE_SURROGATE.test(value)) {
+    throw new NotCanonical('lone_surrogate', `${field || 'text'}: holds half a surrogate pair`, field)
+  }
+}
+
+/** What a keypad gave, without what no record may hold: lone surrogates become U+FFFD, U+0000 goes. */
+export function clean(typed: string): string {
+  return typed.replaceAll('\u0000', '').replace(/\p{Surrogate}/gu, '\ufffd')
+}
+
+/** Bytes that a text takes in UTF-8; half a surrogate pair counts as the three it would be written in. */
+export function utf8Length(text: string): number {
+  let bytes = 0
+  for (const character of text) {
+    const point = character.codePointAt(0) as number
+    bytes += point < 0x80 ? 1 : point < 0x800 ? 2 : point < 0x10000 ? 3 : 4
+  }
+  return bytes
+}
+
+/** The object that a canonical text says. Throws `NotCanonical` naming the first fault. */
+export function parseStrict(text: string, bytesMax: number = TEXT_BYTES_MAX): JsonObject {
+  if (utf8Length(text) > bytesMax) {
+    throw new NotCanonical('too_long', `text: longer than the ${bytesMax} bytes allowed`)
+  }
+  const value = new Reader(text).document()
+  if (dumps(value) !== text) {
+    throw new NotCanonical('not_canonical', 'text: differs from its canonical form (RFC 8785)')
+  }
+  return value
+}
+
+const SPACE = /[ \t\n\r]*/y
+const NUMBER = /-?(?:0|[1-9][0-9]*)(\.[0-9]+)?([eE][+-]?[0-9]+)?/y
+// biome-ignore lint/suspicious/noControlCharactersInRegex: JSON forbids bare control characters
+const STRING = /"(?:[^"\\\u0000-\u001f]|\\(?:["\\/bfnrt]|u[0-9a-fA-F]{4}))*"/y
+
+/** Reads JSON and, unlike JSON.parse, sees a key that comes twice and a number that would be rounded. */
+class Reader {
+  private at = 0
+  private depth = 0
+  private readonly text: string
+  private readonly path: string[] = []
+
+  constructor(text: string) {
+    this.text = text
+  }
+
+  document(): JsonObject {
+    this.take(SPACE)
+    if (this.text[this.at] !== '{') throw this.notJson('an object')
+    const value = this.object()
+    this.take(SPACE)
+    if (this.at < this.text.length) throw this.notJson('the end')
+    return value
+  }
+
+  private value(): Json {
+    const first = this.text[this.at]
+    if (first === '{') return this.object()
+    if (first === '[') return this.array()
+    if (first === '"') return this.string()
+    if (this.word('true')) return true
+    if (this.word('false')) return false
+    if (this.word('null')) throw this.fault('not_canonical', 'null stands in no entry')
+    return this.number()
+  }
+
+  private object(): JsonObject {
+    const members = new Map<string, Json>()
+    this.list('{', '}', () => {
+      const key = this.string()
+      if (members.has(key)) throw this.fault('duplicate_key', `the key ${JSON.stringify(key)} comes twice`)
+      this.expect(':')
+      members.set(key, this.inside(key))
+    })
+    return Object.fromEntries(members)
+  }
+
+  private array(): Json[] {
+    const items: Json[] = []
+    this.list('[', ']', () => items.push(this.inside(String(items.length))))
+    return items
+  }
+
+  private list(open: string, close: string, item: () => void): void {
+    this.depth += 1
+    if (this.depth > DEPTH_MAX) throw this.fault('not_json', `nested deeper than ${DEPTH_MAX}`)
+    this.expect(open)
+    if (this.text[this.at] !== close) {
+      item()
+      while (this.next(',')) item()
+    }
+    this.expect(close)
+    this.depth -= 1
+  }
+
+  private inside(name: string): Json {
+    this.path.push(name)
+    const value = this.value()
+    this.take(SPACE)
+    this.path.pop()
+    return value
+  }
+
+  private string(): string {
+    const token = this.take(STRING)
+    if (token === undefined) throw this.notJson('a string')
+    this.take(SPACE)
+    const value = JSON.parse(token) as string
+    refuseBadString(value, this.path.join('.'))
+    return value
+  }
+
+  private number(): number {
+    const token = this.take(NUMBER)
+    if (token === undefined) throw this.notJson('a value')
+    const value = Number(token)
+    if (/[.eE]/.test(token) || !Number.isSafeInteger(value)) {
+      throw this.fault('unsafe_number', `${token} is no integer between -(2^53-1) and 2^53-1`)
+    }
+    return value
+  }
+
+  private next(mark: string): boolean {
+    if (this.text[this.at] !== mark) return false
+    this.at += 1
+    this.take(SPACE)
+    return true
+  }
+
+  private expect(mark: string): void {
+    if (!this.next(mark)) throw this.notJson(JSON.stringify(mark))
+  }
+
+  private word(word: string): boolean {
+    if (!this.text.startsWith(word, this.at)) return false
+    this.at += word.length
+    return true
+  }
+
+  private take(token: RegExp): string | undefined {
+    token.lastIndex = this.at
+    const found = token.exec(this.text)?.[0]
+    this.at += found?.length ?? 0
+    return found
+  }
+
+  private notJson(wanted: string): NotCanonical {
+    return new NotCanonical('not_json', `text: not JSON, ${wanted} wanted at character ${this.at}`)
+  }
+
+  private fault(code: RefusalCode, what: string): NotCanonical {
+    const field = this.path.join('.')
+    return new NotCanonical(code, `${field || 'text'}: ${what}`, field)
+  }
+}
