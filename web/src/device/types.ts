@@ -1,0 +1,85 @@
+/** What this phone can do besides keeping and sending: clocks, camera, wake lock, sound, notices. */
+import type { ReadonlySignal } from '@preact/signals'
+import type { ClockChange, ClockState } from '../core/run_clock.ts'
+import type { ClockReading, Person, PreparedPhoto } from '../store/types.ts'
+
+/** The heartbeat: one reading a second while the page runs. */
+export interface DeviceClock {
+  /** Both clocks now; stamps every entry. */
+  now(): ClockReading
+  /** Changes each second: read it in a component to redraw, and hand it to `elapsedOf` of core/run_clock. */
+  readonly state: ReadonlySignal<ClockState>
+  /** A changed clock was seen: the app writes a `clock` entry into each job that has a running heat run. */
+  onChanged(changed: (change: ClockChange) => void): () => void
+  stop(): void
+}
+
+export type CameraView = 'off' | 'asking' | 'live' | 'denied' | 'none'
+
+export interface Camera {
+  readonly view: ReadonlySignal<CameraView>
+  /** Shows the rear camera in this element; `none` and `denied` leave the file input as the other way. */
+  open(into: HTMLVideoElement): Promise<void>
+  /** The picture now in view, re-encoded without location data. */
+  shoot(): Promise<PreparedPhoto>
+  close(): void
+}
+
+export type WakeLockView = 'held' | 'not_held' | 'not_available'
+
+export interface WakeLock {
+  readonly view: ReadonlySignal<WakeLockView>
+  /** Ask for it (again on each return) until let go. */
+  hold(): Promise<void>
+  release(): void
+}
+
+/** `unknown`: armed, but nobody has said that they heard the rehearsal. */
+export type SoundView = 'not_armed' | 'unknown' | 'heard' | 'not_heard' | 'interrupted' | 'not_available'
+
+/** The moments that sound or shake, as in the look's table. */
+export type Call = 'recorded' | 'held' | 'five_min' | 'one_min' | 'due' | 'overdue' | 'over_maximum'
+
+export interface Sound {
+  readonly view: ReadonlySignal<SoundView>
+  /** Call it in a `pointerup` or `click`: arms the sound and plays `due` once. */
+  rehearse(): Promise<void>
+  /** The person's answer to 'did you hear it?'. */
+  heard(yes: boolean): void
+  /** Plays and shakes once; repeats are the caller's, at `repeatOf(call)` ms. */
+  call(call: Call): void
+  /** No call before this many ms have passed; 0 ends it. */
+  silence(for_ms: number): void
+  readonly canVibrate: boolean
+}
+
+export type NoticeView = 'granted' | 'denied' | 'not_asked' | 'not_available'
+
+export interface Notices {
+  readonly view: ReadonlySignal<NoticeView>
+  ask(): Promise<void>
+}
+
+/** What will call the person on this phone, and what will not, for the 'armed' lines. */
+export type Device = {
+  readonly clock: DeviceClock
+  readonly camera: Camera
+  readonly wakeLock: WakeLock
+  readonly sound: Sound
+  readonly notices: Notices
+  /** A chosen file, checked, re-encoded without location data, with its thumbnail; rejects with PhotoFault. */
+  preparePhoto(file: Blob): Promise<PreparedPhoto>
+  /** Drawn pictures that say that they are invented, for a demo without a camera. */
+  demoPhotos(): readonly { readonly name: string; readonly make: () => Promise<PreparedPhoto> }[]
+  checkPin(person: Person, pin: string): Promise<boolean>
+}
+
+export class PhotoFault extends Error {
+  readonly code: 'not_an_image' | 'unreadable' | 'too_large'
+
+  constructor(code: PhotoFault['code'], message: string, options?: ErrorOptions) {
+    super(message, options)
+    this.name = 'PhotoFault'
+    this.code = code
+  }
+}

@@ -1,0 +1,160 @@
+/** What the store promises: every type that a screen or the sync sees of what lies on this phone. */
+import type { ReadonlySignal } from '@preact/signals'
+import type { Draft, Entry } from '../core/entries.ts'
+import type { MethodDoc } from '../core/method.ts'
+
+/** Who makes an entry, how the device knew it, and what it knew this person to hold. */
+export type Author = {
+  readonly by: string
+  readonly auth: 'own' | 'pin' | 'picked'
+  readonly as: readonly string[]
+}
+
+/** The two clocks at one instant; `load` is the page load that `mono_ms` counts from. */
+export type ClockReading = { readonly at_ms: number; readonly mono_ms: number; readonly load: string }
+
+/** The server's word on one entry. */
+export type Fate = {
+  readonly fate: 'taken' | 'set_aside' | 'refused'
+  readonly code: string
+  readonly message: string
+  readonly field: string
+}
+
+/** An entry as this phone holds it. `received_ms` and `offset_ms` come with pulled entries only. */
+export type StoredEntry = {
+  readonly entry: Entry
+  readonly text: string
+  /** `phone`: nobody but this phone has it. `office`: the server acknowledged it, or sent it. */
+  readonly where: 'phone' | 'office'
+  /** Rises in the order in which this phone came to hold its entries. */
+  readonly order: number
+  readonly received_ms?: number
+  readonly offset_ms?: number
+  readonly fate?: Fate
+}
+
+/** A record that the office could not take: kept word for word, folded nowhere. */
+export type RefusedRow = {
+  readonly hash: string
+  readonly job: string
+  readonly text: string
+  readonly fate: Fate
+  readonly refused_ms: number
+  /** Set once its author has read it and recorded it anew, or let it be. */
+  readonly seen: boolean
+}
+
+export type JobRow = {
+  readonly job: string
+  readonly cursor: number
+  /** No longer assigned to this phone's person; its records stay readable until they are due to go. */
+  readonly gone: boolean
+  /** When this phone first heard that the job was filed; 0 while it is not. */
+  readonly filed_heard_ms: number
+}
+
+export type Person = {
+  readonly id: string
+  readonly name: string
+  readonly roles: readonly string[]
+  readonly qualifications: readonly string[]
+  /** How a PIN typed on this phone is checked; absent for a person without a PIN. */
+  readonly pin?: PinVerifier
+}
+
+/** PBKDF2-SHA-256 of the PIN; salt and hash in hex. */
+export type PinVerifier = { readonly salt: string; readonly rounds: number; readonly hash: string }
+
+export type PhotoPlace = {
+  readonly method: string
+  readonly digest: string
+  readonly step: string
+  readonly slot: string
+  readonly position: string
+  readonly caption: string
+}
+
+/** A photo ready to be kept: location data already removed. */
+export type PreparedPhoto = {
+  readonly bytes: ArrayBuffer
+  readonly thumb: ArrayBuffer
+  readonly type: 'image/jpeg' | 'image/png'
+  readonly width: number
+  readonly height: number
+}
+
+export type PhotoRow = {
+  readonly sha256: string
+  readonly job: string
+  readonly bytes: number
+  readonly type: 'image/jpeg' | 'image/png'
+  readonly width: number
+  readonly height: number
+  /** SHA-256 of the thumbnail's bytes. */
+  readonly thumb: string
+  readonly kept_ms: number
+  readonly where: 'phone' | 'office'
+  /** A finished backup or a dossier holds it: this phone may let go of its bytes. */
+  readonly covered: boolean
+}
+
+/** Which phone this is. `state` is what the office has made of it. */
+export type Identity = {
+  readonly device: string
+  readonly public_key: string
+  /** Signs a text as raw r||s in hex; the private half never leaves the browser. */
+  readonly sign: (text: string) => Promise<string>
+  readonly name: string
+  readonly state: 'key_made' | 'waiting' | 'paired' | 'revoked'
+  /** The digits that the office compares while `waiting`. */
+  readonly check: string
+  /** From the device card; the nil UUID for a phone that several people share. */
+  readonly person: string
+  readonly roles: readonly string[]
+  readonly qualifications: readonly string[]
+}
+
+export type Unsent = { readonly entries: number; readonly photos: number }
+
+/**
+ * `ok`; `full`: the phone has no room; `closed`: the browser closed the store and it could not be opened
+ * again; `lost`: this phone was paired and its store is empty.
+ */
+export type StoreHealth = 'ok' | 'full' | 'closed' | 'lost'
+
+export type Settings = { readonly [key: string]: string | number | boolean }
+
+/** What screens use. Every promise that writes resolves only after a durable write: then say 'saved'. */
+export interface Store {
+  /** One strict transaction over entries and chain heads; rejects with StoreFault and has then kept nothing. */
+  append(job: string, drafts: readonly Draft[], who: Author): Promise<Entry[]>
+  /** Bytes durable first, then the `photo` entry; a kill between the two is mended at the next start. */
+  recordPhoto(job: string, photo: PreparedPhoto, place: PhotoPlace, who: Author): Promise<Entry>
+
+  /** Every entry of a job that folds or waits, in order of arrival; refused ones are in `refused`. */
+  entries(job: string): Promise<readonly StoredEntry[]>
+  refused(): Promise<readonly RefusedRow[]>
+  sawRefused(hash: string): Promise<void>
+  jobs(): Promise<readonly JobRow[]>
+  methods(): Promise<Readonly<Record<string, MethodDoc>>>
+  people(): Promise<readonly Person[]>
+
+  photo(sha256: string): Promise<Blob | undefined>
+  /** By the thumbnail's own hash (`body.thumb`). */
+  thumb(thumb: string): Promise<Blob | undefined>
+  photoRow(sha256: string): Promise<PhotoRow | undefined>
+  drawing(sha256: string): Promise<Blob | undefined>
+
+  identity(): Identity | undefined
+  unsent(): Promise<Unsent>
+  setting(key: string): Promise<string | number | boolean | undefined>
+  setSetting(key: string, value: string | number | boolean): Promise<void>
+
+  /** Called after entries, photos, jobs, methods or people changed, in this tab or another; '' = not one job. */
+  onChange(changed: (job: string) => void): () => void
+  readonly health: ReadonlySignal<StoreHealth>
+  /** Whether the browser promised not to clear this store by itself. */
+  readonly persisted: ReadonlySignal<'unknown' | 'granted' | 'not_granted'>
+  close(): void
+}
