@@ -1,0 +1,65 @@
+// The top of the phone's page: where am I; what runs and is it safe here; where the records are.
+import type { JSX } from 'preact'
+import { w } from '../words/en.ts'
+import { Mark } from './mark.tsx'
+import { type Graduation, SteelRule } from './steel_rule.tsx'
+
+export type Glance = {
+  /** What runs and is it safe here: 'Pads hot, 186 °C', or the conditions that hold. */
+  safety: string
+  hot: boolean
+  /** Where the records are: '3 on this phone', 'All at the office'. */
+  records: string
+  office: boolean
+}
+
+export type FolioProps = {
+  back?: string | undefined
+  job?: string | undefined
+  what: string
+  step?: { at: number; of: number } | undefined
+  rule?: readonly Graduation[] | undefined
+  glance: Glance
+  onConditions: () => void
+  onRecords: () => void
+}
+
+export function Folio(props: FolioProps): JSX.Element {
+  return (
+    <header class="folio">
+      <div class="folio-line">
+        {props.back && (
+          <a class="folio-back" href={props.back}>
+            <Mark name="back" />
+            <span class="unseen">{w.common.back}</span>
+            {props.job && <span class="num">{props.job}</span>}
+          </a>
+        )}
+        <span class="folio-what">{props.what}</span>
+        {props.step && (
+          <span class="folio-step">
+            <span class="num">{props.step.at}</span> {w.common.ofSteps(props.step.of)}
+          </span>
+        )}
+      </div>
+      {props.rule && <SteelRule graduations={props.rule} />}
+      <GlanceLine glance={props.glance} onConditions={props.onConditions} onRecords={props.onRecords} />
+    </header>
+  )
+}
+
+function GlanceLine(props: { glance: Glance; onConditions: () => void; onRecords: () => void }): JSX.Element {
+  const { safety, hot, records, office } = props.glance
+  return (
+    <div class="glance">
+      <button type="button" class={hot ? 'glance-hot' : ''} onClick={props.onConditions}>
+        <Mark name={hot ? 'hot' : 'safe'} />
+        <span>{safety}</span>
+      </button>
+      <button type="button" onClick={props.onRecords}>
+        <Mark name={office ? 'office' : 'phone'} />
+        <span>{records}</span>
+      </button>
+    </div>
+  )
+}

@@ -1,0 +1,71 @@
+// Words of 'my records' and of where they are: on this phone, at the office, filed, set aside, refused.
+import { count, plural } from './format.ts'
+
+export const records = {
+  title: 'My records',
+  none: 'You have recorded nothing here yet',
+  noneNext: 'What you record on a card stands here, with where it is.',
+  inJob: (order: string) => `Job ${order}`,
+  all: 'Every job',
+  strike: 'Strike',
+  strikeOf: (what: string) => `Strike ${what}`,
+  struck: (reason: string) => `struck: ${reason}`,
+  struckPlain: 'struck',
+  sentBack: (remark: string) => `sent back: ${remark}`,
+  aside: (code: string) => `set aside by the office: ${code}`,
+  refused: 'The office could not take it',
+  refusedWhy: (message: string) => message,
+  sawIt: 'I have read this',
+  raw: 'The record, word for word',
+  doubt: 'time in doubt',
+  late: 'time typed in late',
+  asides: {
+    unsigned: 'its signature did not arrive',
+    foreign_job: 'this job is not yours',
+    unknown_job: 'the office does not know this job',
+    revoked_device: 'this phone was taken off',
+    wrong_person: 'this person is not on this phone',
+    role: 'your role does not write this',
+    not_yet_known: 'the office’s program does not know it yet',
+  } as Record<string, string>,
+
+  sheet: {
+    title: 'Where your records are',
+    onPhone: 'on this phone',
+    office: 'at the office',
+    filed: 'filed',
+    onPhoneLine: (entries: number, photos: number) =>
+      `${count(entries)} ${plural(entries, 'record', 'records')}, ${count(photos)} ${plural(photos, 'photo', 'photos')} not sent yet.`,
+    noneOnPhone: 'Nothing waits here.',
+    officeLine: 'The office has them on disk.',
+    filedLine: 'In a sealed dossier.',
+    notFiled: 'Filed when the job is closed.',
+    reach: {
+      idle: (at: string) => `The office was heard at ${at}.`,
+      syncing: 'Sending and hearing now.',
+      offline: (at: string) => `The office is out of reach since ${at}.`,
+      never: 'The office has not been heard yet.',
+      goOn: 'Go on working; everything you need is on this phone. It sends by itself.',
+      switchedOff: 'The shop network is switched off on this phone.',
+    },
+    tryNow: 'Try now',
+    handIn: 'Hand in as a file',
+    setAside: (n: number) => `${n} set aside by the office, which may admit ${plural(n, 'it', 'them')}.`,
+    refused: (n: number) => `${n} refused: see my records.`,
+  },
+
+  handIn: {
+    title: 'Hand in as a file',
+    what: 'For a phone that will not see the network again. Save the file, bring it to the office; importing it twice does no harm.',
+    counts: (entries: number, photos: number) =>
+      `${count(entries)} ${plural(entries, 'record', 'records')} and ${count(photos)} ${plural(photos, 'photo', 'photos')} are only on this phone.`,
+    nothing: 'Everything is at the office. There is nothing to hand in.',
+    key: 'Save the file',
+    making: 'Making the file',
+    saved: 'The file was given to the browser. Check that it is in your downloads before you leave.',
+    failed: 'The file could not be made. Your records are still here; try again.',
+    name: (device: string, day: string) => `hand-in ${device} ${day}.zip`,
+  },
+
+  saved: 'Saved on this phone',
+}
