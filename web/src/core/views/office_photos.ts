@@ -1,0 +1,100 @@
+/** Photos of a job by slot: wanted, named but their bytes not here yet, at the office. */
+import type { PhotoBody } from '../entries.ts'
+import type { CardState, SlotState } from '../state.ts'
+import { entryOf, type JobLog, madeAtMs } from './office_log.ts'
+import { askOf, pinnedPlace, placeOf } from './office_names.ts'
+
+export type PhotoView = {
+  readonly hash: string
+  readonly sha256: string
+  readonly thumb: string
+  readonly width: number
+  readonly height: number
+  readonly by: string
+  readonly at_ms: number
+  readonly caption: string
+  readonly here: boolean
+  readonly thumbHere: boolean
+}
+
+export type SlotView = {
+  readonly method: string
+  readonly step: string
+  readonly slot: string
+  readonly number: number
+  readonly stepTitle: string
+  readonly name: string
+  readonly show: string
+  readonly deadline: string
+  readonly state: 'wanted' | 'not_here' | 'at_office'
+  readonly photos: readonly PhotoView[]
+}
+
+export type LoosePhoto = PhotoView & { readonly stepTitle: string }
+
+export type PhotoViews = {
+  readonly slots: readonly SlotView[]
+  readonly loose: readonly LoosePhoto[]
+  readonly answered: number
+  readonly wanted: number
+  readonly notHere: readonly string[]
+}
+
+function photoOf(log: JobLog, hash: string): (PhotoView & { readonly body: PhotoBody }) | undefined {
+  const entry = entryOf(log, hash, 'photo')
+  const item = log.byHash.get(hash)
+  if (entry === undefined || item === undefined) return undefined
+  const { sha256, thumb, width, height, caption } = entry.body
+  return {
+    hash,
+    sha256,
+    thumb,
+    width,
+    height,
+    by: entry.by,
+    at_ms: madeAtMs(item),
+    caption: caption ?? '',
+    here: log.photosHere.has(sha256),
+    thumbHere: log.thumbsHere.has(thumb),
+    body: entry.body,
+  }
+}
+
+function stateOf(photos: readonly PhotoView[]): SlotView['state'] {
+  if (photos.length === 0) return 'wanted'
+  return photos.some((photo) => photo.here) ? 'at_office' : 'not_here'
+}
+
+function slotView(log: JobLog, state: CardState, slot: SlotState): SlotView {
+  const place = pinnedPlace(log, state, slot.method, slot.step)
+  const ask = askOf(place, slot.slot)
+  const photos = slot.photos.flatMap((hash) => photoOf(log, hash) ?? [])
+  return {
+    ...slot,
+    number: place?.number ?? 0,
+    stepTitle: place?.step.title ?? slot.step,
+    name: ask?.name ?? slot.slot,
+    show: ask?.kind === 'photo' ? ask.show : '',
+    deadline: ask?.kind === 'photo' ? ask.deadline : '',
+    state: stateOf(photos),
+    photos,
+  }
+}
+
+function loosePhoto(log: JobLog, hash: string): LoosePhoto | undefined {
+  const photo = photoOf(log, hash)
+  return photo && { ...photo, stepTitle: placeOf(log, photo.body)?.step.title ?? '' }
+}
+
+/** SHA-256 of every unstruck photo whose bytes the office lacks, once each. */
+function bytesNotHere(slots: readonly SlotView[], loose: readonly LoosePhoto[]): readonly string[] {
+  const all = [...slots.flatMap((slot) => slot.photos), ...loose]
+  return [...new Set(all.filter((photo) => !photo.here).map((photo) => photo.sha256))].sort()
+}
+
+export function photoViews(log: JobLog, state: CardState): PhotoViews {
+  const slots = state.slots.map((slot) => slotView(log, state, slot))
+  const loose = state.loose_photos.flatMap((hash) => loosePhoto(log, hash) ?? [])
+  const wanted = slots.filter((slot) => slot.state === 'wanted').length
+  return { slots, loose, answered: slots.length - wanted, wanted, notHere: bytesNotHere(slots, loose) }
+}

@@ -1,0 +1,191 @@
+/** The time line of a job: newest first, grouped by stage, with what is struck, late, set aside or sent back. */
+import type { Entry, Kind, StepRef } from '../entries.ts'
+import type { CardState } from '../state.ts'
+import { entryOf, type JobLog, type LoggedEntry, madeAtMs } from './office_log.ts'
+import { placeOf } from './office_names.ts'
+import { type What, whatOf } from './office_what.ts'
+
+export type TimeShape =
+  | 'done'
+  | 'record'
+  | 'photo'
+  | 'heat'
+  | 'tally'
+  | 'deviation'
+  | 'finding'
+  | 'countersign'
+  | 'note'
+  | 'office'
+  | 'struck'
+  | 'late'
+  | 'aside'
+
+export type StruckBy = {
+  readonly hash: string
+  readonly by: string
+  readonly at_ms: number
+  readonly reason: string
+}
+
+export type TimeItem = {
+  readonly hash: string
+  readonly kind: Kind
+  readonly at_ms: number
+  readonly received_ms: number
+  readonly late: boolean
+  readonly shape: TimeShape
+  readonly what: What
+  readonly by: string
+  readonly auth: Entry['auth']
+  readonly device: string
+  readonly struck?: StruckBy
+  readonly aside: boolean
+  readonly unknown: boolean
+  readonly sentBack: boolean
+  readonly canStrike: boolean
+  readonly canSendBack: boolean
+}
+
+export type TimeGroup = {
+  readonly stage: number
+  readonly title: string
+  readonly items: readonly TimeItem[]
+}
+
+/** An entry that took longer than this to reach the office is late. */
+export const LATE_AFTER_MS = 10 * 60_000
+
+const SENT_BACK_KINDS: ReadonlySet<Kind> = new Set([
+  'tick',
+  'text',
+  'choice',
+  'reading',
+  'result',
+  'photo',
+  'lot',
+])
+// What the server writes about records, and what would have no effect, offers no strike.
+const NEVER_STRUCK: ReadonlySet<Kind> = new Set(['strike', 'file', 'open'])
+
+const SHAPES: { readonly [K in Kind]?: TimeShape } = {
+  tick: 'done',
+  photo: 'photo',
+  heat: 'heat',
+  heard: 'heat',
+  tally: 'tally',
+  deviation: 'deviation',
+  clock: 'finding',
+  countersign: 'countersign',
+  note: 'note',
+  open: 'office',
+  assign: 'office',
+  place: 'office',
+  pin: 'office',
+  close: 'office',
+  reopen: 'office',
+  file: 'office',
+  aside: 'office',
+  admit: 'office',
+  accept: 'office',
+  send_back: 'office',
+  strike: 'office',
+}
+
+function kindShape(entry: Entry): TimeShape {
+  if (entry.kind === 'tally' && 'mark' in entry.body && entry.body.mark !== 'found') return 'finding'
+  if (entry.kind === 'reading' && 'run' in entry.body) return 'heat'
+  return SHAPES[entry.kind] ?? 'record'
+}
+
+type Lists = {
+  readonly struck: ReadonlyMap<string, readonly string[]>
+  readonly aside: ReadonlySet<string>
+  readonly unknown: ReadonlySet<string>
+  readonly sentBack: ReadonlySet<string>
+}
+
+function listsOf(log: JobLog, state: CardState): Lists {
+  const back = log.items.flatMap(({ entry }) => (entry.kind === 'send_back' ? entry.body.hashes : []))
+  return {
+    struck: new Map(state.struck.map((strike) => [strike.target, strike.by])),
+    aside: new Set(state.aside),
+    unknown: new Set(state.unknown),
+    sentBack: new Set(back),
+  }
+}
+
+function struckBy(log: JobLog, by: readonly string[] | undefined): StruckBy | undefined {
+  const hash = by?.[0]
+  const strike = hash === undefined ? undefined : entryOf(log, hash, 'strike')
+  const item = hash === undefined ? undefined : log.byHash.get(hash)
+  if (strike === undefined || item === undefined) return undefined
+  return { hash: strike.hash, by: strike.by, at_ms: madeAtMs(item), reason: strike.body.reason }
+}
+
+function shapeOf(entry: Entry, lists: Lists, late: boolean): TimeShape {
+  if (lists.struck.has(entry.hash)) return 'struck'
+  if (lists.aside.has(entry.hash)) return 'aside'
+  return late ? 'late' : kindShape(entry)
+}
+
+export function isLate(item: LoggedEntry): boolean {
+  return item.received_ms - madeAtMs(item) > LATE_AFTER_MS
+}
+
+function itemOf(log: JobLog, lists: Lists, logged: LoggedEntry): TimeItem {
+  const { entry, received_ms } = logged
+  const late = isLate(logged)
+  const struck = struckBy(log, lists.struck.get(entry.hash))
+  const loose = lists.aside.has(entry.hash) || lists.unknown.has(entry.hash)
+  const free = struck === undefined && !loose
+  return {
+    hash: entry.hash,
+    kind: entry.kind,
+    at_ms: madeAtMs(logged),
+    received_ms,
+    late,
+    shape: shapeOf(entry, lists, late),
+    what: whatOf(log, entry),
+    by: entry.by,
+    auth: entry.auth,
+    device: entry.device,
+    ...(struck ? { struck } : {}),
+    aside: lists.aside.has(entry.hash),
+    unknown: lists.unknown.has(entry.hash),
+    sentBack: free && lists.sentBack.has(entry.hash),
+    canStrike: free && !NEVER_STRUCK.has(entry.kind),
+    canSendBack: free && SENT_BACK_KINDS.has(entry.kind) && !lists.sentBack.has(entry.hash),
+  }
+}
+
+type Stage = { readonly stage: number; readonly title: string }
+const NO_STAGE: Stage = { stage: 0, title: '' }
+
+function refOf(log: JobLog, entry: Entry): StepRef | undefined {
+  if ('digest' in entry.body) return entry.body
+  const run = 'run' in entry.body ? log.byHash.get(entry.body.run)?.entry : undefined
+  return run !== undefined && 'digest' in run.body ? run.body : undefined
+}
+
+function stageOf(log: JobLog, entry: Entry, before: Stage): Stage {
+  const ref = refOf(log, entry)
+  const place = ref === undefined ? undefined : placeOf(log, ref)
+  return place ? { stage: place.stageNumber, title: place.stage.title } : before
+}
+
+const oldestFirst = (a: LoggedEntry, b: LoggedEntry): number =>
+  madeAtMs(a) - madeAtMs(b) || (a.entry.hash < b.entry.hash ? -1 : 1)
+
+/** All entries, newest first, in runs of one stage; what has no stage stands with what came before it. */
+export function timeLine(log: JobLog, state: CardState): readonly TimeGroup[] {
+  const lists = listsOf(log, state)
+  const groups: (Stage & { items: TimeItem[] })[] = []
+  let stage = NO_STAGE
+  for (const logged of [...log.items].sort(oldestFirst)) {
+    stage = stageOf(log, logged.entry, stage)
+    if (groups[0]?.title !== stage.title || groups[0].stage !== stage.stage)
+      groups.unshift({ ...stage, items: [] })
+    groups[0]?.items.unshift(itemOf(log, lists, logged))
+  }
+  return groups
+}

@@ -1,0 +1,92 @@
+// The routes of the office as functions: one line a route, typed both ways.
+import { type Answer, mapAnswer } from './answer.ts'
+import type * as rows from './rows.ts'
+import type { Transport } from './transport.ts'
+
+export type Written = { readonly hash: string; readonly number: number }
+export type OfficeApi = ReturnType<typeof openOfficeApi>
+
+const path = (...parts: readonly string[]): string => `/api/${parts.map(encodeURIComponent).join('/')}`
+
+function doors(transport: Transport) {
+  return {
+    me: () => transport.get<rows.Me>('/api/me'),
+    login: (name: string, password: string) =>
+      transport.post<{ person: string; name: string }>('/api/office/login', { name, password }),
+    logout: () => transport.post<unknown>('/api/office/logout', {}),
+    demo: () => transport.get<rows.DemoPlan>('/api/demo'),
+  }
+}
+
+function jobs(transport: Transport) {
+  return {
+    board: () => transport.get<rows.Board>('/api/jobs'),
+    openJob: (job: rows.NewJob) => transport.post<{ job: string }>('/api/jobs', job),
+    entries: (job: string, after: number, signal?: AbortSignal) =>
+      transport.get<rows.EntriesPage>(`${path('jobs', job, 'entries')}?after=${after}`, signal),
+    write: (job: string, kind: string, body: object) =>
+      transport.post<Written>(path('jobs', job, 'entries'), { kind, body }),
+    refusedTexts: async (job: string): Promise<Answer<readonly rows.RefusedText[]>> =>
+      mapAnswer(
+        await transport.get<{ refused?: readonly rows.RefusedText[] }>(path('jobs', job, 'asides')),
+        (found) => found.refused ?? [],
+      ),
+    file: (job: string, reason: string, signal?: AbortSignal) =>
+      transport.post<rows.Dossier>(path('jobs', job, 'file'), { reason }, signal),
+  }
+}
+
+function shop(transport: Transport) {
+  return {
+    people: async () =>
+      mapAnswer(
+        await transport.get<{ people: readonly rows.PersonRow[] }>('/api/people'),
+        (found) => found.people,
+      ),
+    addPerson: (person: rows.PersonChange) => transport.post<{ person: string }>('/api/people', person),
+    changePerson: (id: string, change: rows.PersonChange) =>
+      transport.post<unknown>(path('people', id), change),
+    devices: async () =>
+      mapAnswer(
+        await transport.get<{ devices: readonly rows.DeviceRow[] }>('/api/devices'),
+        (found) => found.devices,
+      ),
+    makeCode: (person: string) => transport.post<rows.PairCode>('/api/pair/codes', { person }),
+    confirm: (device: string) => transport.post<unknown>(path('pair', device, 'confirm'), {}),
+    refuse: (device: string) => transport.post<unknown>(path('pair', device, 'refuse'), {}),
+    revoke: (device: string) => transport.post<unknown>(path('devices', device, 'revoke'), {}),
+  }
+}
+
+function shelf(transport: Transport) {
+  return {
+    methods: async () =>
+      mapAnswer(
+        await transport.get<{ methods: readonly rows.MethodRow[] }>('/api/methods'),
+        (found) => found.methods,
+      ),
+    methodText: (digest: string) => transport.getText(path('methods', digest)),
+    importMethod: (file: string, yaml: string, signal?: AbortSignal) =>
+      transport.post<rows.MethodTaken>('/api/methods', { file, yaml }, signal),
+    handIn: (file: Blob, signal?: AbortSignal) =>
+      transport.postBytes<rows.HandInTaken>('/api/handin', file, signal),
+    filed: async () =>
+      mapAnswer(
+        await transport.get<{ filed: readonly rows.FiledRow[] }>('/api/filed'),
+        (found) => found.filed,
+      ),
+    log: async () =>
+      mapAnswer(
+        await transport.get<{ lines: readonly rows.LogLine[] }>('/api/office/log'),
+        (found) => found.lines,
+      ),
+  }
+}
+
+export function openOfficeApi(transport: Transport) {
+  return { ...doors(transport), ...jobs(transport), ...shop(transport), ...shelf(transport) }
+}
+
+export const photoUrl = (sha256: string): string => path('photos', sha256)
+export const thumbUrl = (sha256: string): string => path('thumbs', sha256)
+export const dossierUrl = (dossier: string): string => path('filed', dossier, 'dossier')

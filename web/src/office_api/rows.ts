@@ -1,0 +1,195 @@
+// What the office's routes answer, as TypeScript. All times are milliseconds since 1970 by the server's clock.
+
+export type Me = {
+  readonly office?: { readonly person: string; readonly name: string }
+  readonly demo?: boolean
+  readonly now_ms: number
+}
+
+export type MethodRef = {
+  readonly digest: string
+  readonly id: string
+  readonly title: string
+  readonly revision: string
+}
+export type StepRef = { readonly method: string; readonly step: string; readonly title: string }
+export type NextStep = StepRef & { readonly stage: string }
+
+export type BoardRun = {
+  readonly run: string
+  readonly zone: string
+  readonly purpose: 'removal' | 'cure'
+  readonly on_ms: number
+  readonly moment: string
+  readonly soak_ms: number
+  readonly soak_s: number
+}
+
+export type BoardDevice = {
+  readonly device: string
+  readonly name: string
+  readonly person: string
+  readonly last_heard_ms: number
+  readonly holds_entries: number
+  readonly holds_photos: number
+}
+
+export type BoardJob = {
+  readonly job: string
+  readonly order: string
+  readonly vin: string
+  readonly vehicle: string
+  readonly part: string
+  readonly side: 'left' | 'right' | 'none'
+  readonly place: string
+  readonly invented: boolean
+  readonly closed: boolean
+  readonly filed: boolean
+  readonly opened_ms: number
+  readonly count: number
+  readonly methods: readonly MethodRef[]
+  readonly assigned: readonly string[]
+  readonly steps_done: number
+  readonly steps_total: number
+  readonly stages: readonly number[]
+  readonly holds: readonly StepRef[]
+  readonly next?: NextStep
+  readonly photos_wanted: number
+  readonly photos_not_here: number
+  readonly set_aside: number
+  readonly refused: number
+  readonly findings: number
+  readonly deviations: number
+  readonly deviations_open: number
+  readonly runs: readonly BoardRun[]
+  readonly devices: readonly BoardDevice[]
+}
+
+export type Board = { readonly now_ms: number; readonly jobs: readonly BoardJob[] }
+
+export type EntryItem = {
+  readonly text: string
+  readonly received_ms: number
+  readonly offset_ms?: number | null
+}
+
+export type EntriesPage = {
+  readonly job: string
+  readonly cursor: number
+  readonly more: boolean
+  readonly entries: readonly EntryItem[]
+  readonly photos_here: readonly string[]
+  readonly thumbs_here: readonly string[]
+  readonly log: string
+  readonly now_ms: number
+}
+
+export type RefusedText = {
+  readonly text: string
+  readonly code: string
+  readonly message: string
+  readonly field: string
+  readonly device: string
+  readonly received_ms: number
+}
+
+export type PersonRow = {
+  readonly person: string
+  readonly name: string
+  readonly roles: readonly string[]
+  readonly qualifications: readonly string[]
+  readonly has_pin: boolean
+  readonly has_password: boolean
+}
+
+export type PersonChange = {
+  readonly name?: string
+  readonly roles?: readonly string[]
+  readonly qualifications?: readonly string[]
+  readonly pin?: string
+  readonly password?: string
+}
+
+export type DeviceRow = {
+  readonly device: string
+  readonly name: string
+  readonly person: string
+  readonly state: 'waiting' | 'paired' | 'revoked' | 'refused'
+  readonly check: string
+  readonly last_heard_ms: number
+  readonly holds_entries: number
+  readonly holds_photos: number
+}
+
+export type PairCode = { readonly code: string; readonly expires_ms: number; readonly now_ms: number }
+
+export type MethodRow = MethodRef & { readonly invented: boolean; readonly imported_ms: number }
+export type MethodTaken = MethodRef & { readonly known: boolean }
+
+export type NewJob = {
+  readonly order: string
+  readonly vin: string
+  readonly vehicle: string
+  readonly part: string
+  readonly side: 'left' | 'right' | 'none'
+  readonly place: string
+  readonly invented: boolean
+  readonly methods: readonly string[]
+  readonly people: readonly string[]
+}
+
+export type HandInTaken = {
+  readonly taken: number
+  readonly set_aside: number
+  readonly refused: number
+  readonly known: number
+  readonly photos: number
+  readonly jobs: readonly string[]
+  readonly devices: readonly string[]
+}
+
+export type Dossier = {
+  readonly dossier: string
+  readonly sha256: string
+  readonly seal_fingerprint: string
+  readonly bytes: number
+}
+
+export type FiledRow = Dossier & {
+  readonly job: string
+  readonly order: string
+  readonly part: string
+  readonly filed_ms: number
+  readonly reason: string
+}
+
+export type LogLine = {
+  readonly at_ms: number
+  readonly device: string
+  readonly job: string
+  readonly order: string
+  readonly text: string
+}
+
+export type DemoPerson = {
+  readonly name: string
+  readonly role: string
+  readonly pin: string
+  readonly does: string
+}
+export type DemoDevice = {
+  readonly id: string
+  readonly name: string
+  readonly person: string
+  readonly url: string
+  readonly fallback_url: string
+}
+
+export type DemoPlan = {
+  readonly shop: string
+  readonly office: { readonly name: string; readonly password: string; readonly url: string }
+  readonly people: readonly DemoPerson[]
+  readonly devices: readonly DemoDevice[]
+  readonly job: { readonly order: string; readonly part: string }
+  readonly soak_s: number
+}

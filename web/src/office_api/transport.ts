@@ -1,0 +1,68 @@
+// The one place of the office's pages that calls fetch.
+import { type Answer, refusalOf } from './answer.ts'
+
+export type Fetch = (url: string, init: RequestInit) => Promise<Response>
+
+export type Transport = {
+  get<T>(url: string, signal?: AbortSignal): Promise<Answer<T>>
+  getText(url: string): Promise<Answer<string>>
+  post<T>(url: string, body: unknown, signal?: AbortSignal): Promise<Answer<T>>
+  postBytes<T>(url: string, bytes: Blob, signal?: AbortSignal): Promise<Answer<T>>
+}
+
+const JSON_TYPE = 'application/json'
+
+async function bodyOf(response: Response): Promise<unknown> {
+  const text = await response.text()
+  try {
+    return text === '' ? {} : JSON.parse(text)
+  } catch {
+    return undefined
+  }
+}
+
+function silence(error: unknown): Answer<never> {
+  const cancelled = error instanceof DOMException && error.name === 'AbortError'
+  return cancelled ? { kind: 'cancelled' } : { kind: 'silent' }
+}
+
+// A proxy that cannot reach the office answers in its place: that is silence, not a refusal.
+const SILENT_STATUS: ReadonlySet<number> = new Set([502, 503, 504])
+
+async function judged<T>(response: Response, read: (response: Response) => Promise<T>): Promise<Answer<T>> {
+  if (SILENT_STATUS.has(response.status)) return { kind: 'silent' }
+  if (!response.ok) return { kind: 'refused', refusal: refusalOf(response.status, await bodyOf(response)) }
+  return { kind: 'value', value: await read(response) }
+}
+
+const asJson = async <T>(response: Response): Promise<T> => (await bodyOf(response)) as T
+
+export function openTransport(fetching: Fetch): Transport {
+  const ask = async <T>(
+    url: string,
+    init: RequestInit,
+    read: (response: Response) => Promise<T>,
+  ): Promise<Answer<T>> => {
+    try {
+      return await judged(
+        await fetching(url, { credentials: 'same-origin', cache: 'no-store', ...init }),
+        read,
+      )
+    } catch (error) {
+      return silence(error)
+    }
+  }
+  const withSignal = (signal: AbortSignal | undefined): RequestInit => (signal ? { signal } : {})
+  const posted = (type: string, body: BodyInit, signal?: AbortSignal): RequestInit => ({
+    method: 'POST',
+    headers: { 'Content-Type': type, Accept: JSON_TYPE },
+    body,
+    ...withSignal(signal),
+  })
+  return {
+    get: (url, signal) => ask(url, { headers: { Accept: JSON_TYPE }, ...withSignal(signal) }, asJson),
+    getText: (url) => ask(url, {}, (response) => response.text()),
+    post: (url, body, signal) => ask(url, posted(JSON_TYPE, JSON.stringify(body), signal), asJson),
+    postBytes: (url, bytes, signal) => ask(url, posted('application/octet-stream', bytes, signal), asJson),
+  }
+}
