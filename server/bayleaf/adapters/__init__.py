@@ -1,0 +1,1 @@
+"""One technology a file: what keeps the promises of the ports."""

@@ -1,0 +1,1 @@
+"""One verb a file: what the server does when it is asked."""
