@@ -1,0 +1,1 @@
+"""Canonical form and digests: what makes two texts the same record. Imports nothing of ours."""

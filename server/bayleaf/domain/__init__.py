@@ -1,0 +1,1 @@
+"""The card: method, entries, state, fold, findings, dossier manifest. Pure; imports only canonical."""

@@ -1,0 +1,169 @@
+"""Card state: what all entries of a job add up to. Plain JSON shapes, the same on both sides to the byte.
+
+Every list of hashes is sorted unless its comment says otherwise. Hashes that may be missing are "".
+"""
+
+from typing import Literal, NotRequired, TypedDict
+
+Done = Literal["", "done", "not_applicable"]
+Hold = Literal["none", "held", "passed", "deviation"]
+Why = Literal["", "own_value", "demand", "missing", "superseded", "struck"]
+
+
+class Struck(TypedDict):
+    target: str
+    by: list[str]
+
+
+class JobState(TypedDict):
+    """The shown value of each of the job's own registers, and what hangs on them."""
+
+    open: str
+    place: str
+    pin: str
+    life: str
+    closed: bool
+    filed: list[str]
+    assigned: list[str]  # persons
+
+
+class RegisterState(TypedDict):
+    """One register; `standing` are its values that answer under the pinned revision."""
+
+    kind: str
+    method: str
+    step: str
+    ask: str
+    point: str
+    shown: str
+    standing: list[str]
+    sent_back: list[str]
+
+
+class StepState(TypedDict):
+    """`tick` is the shown tick even if it is sent back (`done` is "" then); `open` in the order of the asks."""
+
+    method: str
+    step: str
+    done: Done
+    tick: str
+    open: list[str]
+    hold: Hold
+    needs_open: list[str]
+
+
+class SlotState(TypedDict):
+    method: str
+    step: str
+    slot: str
+    photos: list[str]
+
+
+class LotState(TypedDict):
+    """`marked` are the answers of the wrong material or past their expiry."""
+
+    method: str
+    step: str
+    ask: str
+    answers: list[str]
+    marked: list[str]
+
+
+class MarkState(TypedDict):
+    hash: str
+    mark: str
+    piece: str
+    open: bool
+
+
+class PositionState(TypedDict):
+    """A fastener position at its highest generation; `marks` are those of all its generations."""
+
+    position: str
+    group: str
+    generation: int
+    state: str
+    deciding: str
+    marks: list[MarkState]
+    place: str
+
+
+class PieceCounts(TypedDict):
+    head: int
+    mandrel: int
+    shank: int
+
+
+class Pieces(TypedDict):
+    owed: PieceCounts
+    lost: PieceCounts
+
+
+class RunState(TypedDict):
+    """A heat run; `acts` and `readings` are sorted by (run_ms, hash), `moments` by the order of a run."""
+
+    run: str
+    method: str
+    step: str
+    ask: str
+    zone: str
+    purpose: str
+    acts: list[str]
+    readings: list[str]
+    turned_down: list[str]
+    lifted: list[str]
+    moments: list[str]
+    aborted: bool
+    off: bool
+    soak_ms: int
+    soak_counts_to_ms: int
+    peak: NotRequired[int]
+    peak_sensor: NotRequired[str]
+
+
+class ConditionState(TypedDict):
+    id: str
+    on: bool
+    by: list[str]
+
+
+class CountersignState(TypedDict):
+    hash: str
+    counts: bool
+    why: Why
+
+
+class FindingState(TypedDict):
+    code: str
+    at: list[str]
+    hashes: list[str]
+    accepted: str
+
+
+class CardState(TypedDict):
+    """All that the fold returns; `state_digest` is the SHA-256 of its canonical JSON."""
+
+    fold: int
+    count: int
+    aside: list[str]
+    unknown: list[str]
+    struck: list[Struck]
+    job: JobState
+    missing_methods: list[str]
+    registers: list[RegisterState]
+    elsewhere: list[str]
+    steps: list[StepState]
+    slots: list[SlotState]
+    loose_photos: list[str]
+    lots: list[LotState]
+    positions: list[PositionState]
+    counts: dict[str, int]
+    pieces: Pieces
+    runs: list[RunState]
+    conditions: list[ConditionState]
+    deviations: list[str]
+    notes: list[str]
+    countersigns: list[CountersignState]
+    heard: list[str]
+    clock: list[str]
+    findings: list[FindingState]

@@ -1,0 +1,1 @@
+"""Fastening: computations about rivets and their pieces. Pure; imports nothing of ours."""
