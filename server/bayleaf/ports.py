@@ -190,7 +190,7 @@ class WritesLog(ReadsLog, Protocol):
         """Add the job, or replace all but its `count`."""
 
     def append(self, job: str, entries: Sequence[LoggedEntry]) -> int:
-        """Number the entries from the job's counter, in this order; the first one's number. Theirs is ignored."""
+        """Number the entries from the job's counter, in this order (their own number is ignored); the first."""
 
     def sign(self, job: str, hashes: Iterable[str]) -> None:
         """A valid head covers these."""

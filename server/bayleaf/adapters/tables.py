@@ -169,6 +169,15 @@ hearing = Table(
     Column("settled_ms", BigInteger, nullable=False),
 )
 
+# Wrong tries at a door, by keyed hash of who tried.
+attempt = Table(
+    "attempt",
+    metadata,
+    Column("id", Integer, primary_key=True),
+    Column("key", Text, nullable=False, index=True),
+    Column("at_ms", BigInteger, nullable=False),
+)
+
 clock_sync = Table(
     "clock_sync",
     metadata,

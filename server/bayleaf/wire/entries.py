@@ -1,0 +1,104 @@
+"""Reads the text of an entry: refused with a code, or read, with a word on what is not known here yet."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from bayleaf.canonical.form import MAX_BYTES, NotCanonical, parse_strict
+from bayleaf.domain.entries import EntryRefused, check_envelope, check_hash, unknown_members
+from bayleaf.domain.kinds import is_kind
+from bayleaf.wire.bodies import SHAPES, shape_of
+from bayleaf.wire.shapes import faults_of, quick_check
+
+_CHECKS = {shape: quick_check(shape) for shapes in SHAPES.values() for shape in shapes}
+_UUID = re.compile('"job":"([0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12})"')
+_FAULTS_TOLD = 5
+
+
+@dataclass(frozen=True, slots=True)
+class ReadEntry:
+    """A sound entry, its text as it came. `unknown` says what of it is not known here, or nothing."""
+
+    text: str
+    parsed: Mapping[str, Any]
+    unknown: str
+
+    @property
+    def hash(self) -> str:
+        """Its identity."""
+        return str(self.parsed["hash"])
+
+
+class Malformed(Exception):
+    """A text that is no entry."""
+
+    def __init__(self, code: str, message: str, field: str) -> None:
+        super().__init__(message)
+        self.code = code
+        self.message = message
+        self.field = field
+
+
+def read_entry(text: str) -> ReadEntry:
+    """The entry that the text spells; raises Malformed. The hash is checked before any schema."""
+    try:
+        parsed = parse_strict(text)
+        _check_hash(parsed, text)
+        check_envelope(parsed)
+    except (NotCanonical, EntryRefused) as error:
+        raise Malformed(error.code, error.message, error.field) from error
+    return ReadEntry(text, parsed, _unknown(parsed))
+
+
+def judge_body(kind: str, body: Mapping[str, Any]) -> list[str]:
+    """Raises Malformed `broken_body`; the fields that are not known here, if that is its only fault."""
+    shape = shape_of(kind, body)
+    if _CHECKS[shape](body):
+        return []
+    faults, unknown = faults_of(shape, body)
+    if faults:
+        said = [(f"body.{field}" if field else "body", sentence) for field, sentence in faults[:_FAULTS_TOLD]]
+        raise Malformed("broken_body", " ".join(": ".join(fault) for fault in said), said[0][0])
+    return [f"body.{field}" for field in unknown]
+
+
+def job_in(text: str) -> str:
+    """The job that a refused text seems to be of, so that it can be shown with it; empty if none is seen."""
+    found = _UUID.findall(text[:MAX_BYTES])
+    return str(found[-1]) if found else ""
+
+
+def hash_in(text: str) -> str:
+    """The hash that a refused text gives itself; empty if it cannot be told."""
+    try:
+        value = json.loads(text)
+    except (ValueError, RecursionError):
+        return ""
+    told = value.get("hash") if isinstance(value, dict) else None
+    return told if isinstance(told, str) and re.fullmatch("[0-9a-f]{64}", told) else ""
+
+
+def _check_hash(parsed: Mapping[str, Any], text: str) -> None:
+    """Quickly: the text is canonical, so its last `hash` member, cut out, leaves what is hashed."""
+    told = parsed.get("hash")
+    member = f',"hash":"{told}"'
+    at = text.rfind(member)
+    cut = text[:at] + text[at + len(member) :]
+    if at < 0 or hashlib.sha256(cut.encode()).hexdigest() != told:
+        check_hash(parsed)
+
+
+def _unknown(parsed: Mapping[str, Any]) -> str:
+    """What this server does not know of an entry; raises Malformed where it knows better."""
+    if parsed["v"] != 1:
+        return f"v: form {parsed['v']} of the envelope is not known here; 1 is."
+    kind = parsed["kind"]
+    if not is_kind(kind):
+        return f"kind: {kind} is not known here."
+    strangers = unknown_members(parsed) + judge_body(kind, parsed["body"])
+    return f"{', '.join(strangers)}: not known here." if strangers else ""
