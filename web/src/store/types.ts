@@ -1,17 +1,13 @@
 /** What the store promises: every type that a screen or the sync sees of what lies on this phone. */
 import type { ReadonlySignal } from '@preact/signals'
-import type { Draft, Entry } from '../core/entries.ts'
+import type { Author, Draft, Entry } from '../core/entries.ts'
 import type { MethodDoc } from '../core/method.ts'
+import type { Reading } from '../core/run_clock.ts'
 
-/** Who makes an entry, how the device knew it, and what it knew this person to hold. */
-export type Author = {
-  readonly by: string
-  readonly auth: 'own' | 'pin' | 'picked'
-  readonly as: readonly string[]
-}
+export type { Author }
 
 /** The two clocks at one instant; `load` is the page load that `mono_ms` counts from. */
-export type ClockReading = { readonly at_ms: number; readonly mono_ms: number; readonly load: string }
+export type ClockReading = Reading
 
 /** The server's word on one entry. */
 export type Fate = {
@@ -52,6 +48,8 @@ export type JobRow = {
   readonly gone: boolean
   /** When this phone first heard that the job was filed; 0 while it is not. */
   readonly filed_heard_ms: number
+  /** Its entries were let go, 30 days after filing; only its cursor and chain are kept. */
+  readonly let_go: boolean
 }
 
 export type Person = {
@@ -153,6 +151,8 @@ export interface Store {
 
   /** Called after entries, photos, jobs, methods or people changed, in this tab or another; '' = not one job. */
   onChange(changed: (job: string) => void): () => void
+  /** The clock that stamps entries from now on; until then the bare clocks of the platform do. */
+  useClock(read: () => ClockReading): void
   readonly health: ReadonlySignal<StoreHealth>
   /** Whether the browser promised not to clear this store by itself. */
   readonly persisted: ReadonlySignal<'unknown' | 'granted' | 'not_granted'>

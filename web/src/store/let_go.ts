@@ -1,0 +1,34 @@
+/** Letting go: entries 30 days after filing, photo bytes once a backup or the dossier covers them. */
+import type { Tables } from './tables.ts'
+
+const KEPT_AFTER_FILING_MS = 30 * 24 * 3_600_000
+
+export async function letGo(tables: Tables, now_ms: number): Promise<void> {
+  const jobs = await tables.jobs.toArray()
+  const filed = jobs.filter((row) => row.filed_heard_ms > 0)
+  for (const { job } of filed) await dropCoveredPhotos(tables, job)
+  const due = filed.filter((row) => !row.let_go && row.filed_heard_ms + KEPT_AFTER_FILING_MS < now_ms)
+  for (const { job } of due) await dropEntries(tables, job)
+}
+
+async function dropCoveredPhotos(tables: Tables, job: string): Promise<void> {
+  const rows = await tables.photos
+    .filter((row) => row.job === job && row.covered && row.where === 'office')
+    .toArray()
+  for (const { sha256 } of rows) {
+    await tables.photo_chunks.where('[sha256+index]').between([sha256, 0], [sha256, Infinity]).delete()
+  }
+}
+
+/** The chain's head stays: a later entry of this phone must not begin the chain anew. */
+function dropEntries(tables: Tables, job: string): Promise<void> {
+  const touched = [tables.entries, tables.outbox, tables.fates, tables.signed_heads, tables.jobs]
+  return tables.transaction('rw', touched, async () => {
+    if ((await tables.outbox.where('job').equals(job).count()) > 0) return
+    const refused = await tables.fates.where('job').equals(job).count()
+    if (refused > 0) return
+    await tables.entries.where('job').equals(job).delete()
+    await tables.signed_heads.where('job').equals(job).delete()
+    await tables.jobs.update(job, { let_go: true })
+  })
+}

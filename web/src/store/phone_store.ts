@@ -1,0 +1,212 @@
+/** The store that screens use, on the tables of this phone. */
+import { type ReadonlySignal, signal } from '@preact/signals'
+import type { Author, Draft, Entry } from '../core/entries.ts'
+import type { MethodDoc } from '../core/method.ts'
+import { type Appended, appendOnce, appendTables } from './append.ts'
+import { type Connection, connect } from './connection.ts'
+import { identityOf, makeKey } from './device_key.ts'
+import { StoreFault } from './fault.ts'
+import { fateWords, LogCache, readLog } from './log_cache.ts'
+import { browserMarker, type Marker } from './marker.ts'
+import { recordPhotoIn, settlePhotos } from './photo_entries.ts'
+import { photoBytes } from './photos.ts'
+import { platformReading } from './platform_clock.ts'
+import type { SyncSide } from './sync_side.ts'
+import { syncSide } from './sync_store.ts'
+import { type KeyRow, Tables } from './tables.ts'
+import { type Changes, changesOf } from './tabs.ts'
+import type { ClockReading, Identity, PhotoPlace, PreparedPhoto, Store, Unsent } from './types.ts'
+
+/** The store with the side that the sync uses. */
+export interface PhoneStore extends Store {
+  readonly sync: SyncSide
+}
+
+export type StoreOptions = { readonly marker?: Marker; readonly tables?: Tables }
+
+export async function openStore(name: string, options: StoreOptions = {}): Promise<PhoneStore> {
+  const connection = await connect(options.tables ?? new Tables(name))
+  const store = new TablesStore(connection, name, options.marker ?? browserMarker(name))
+  await store.start()
+  return store
+}
+
+class TablesStore implements PhoneStore {
+  readonly sync: SyncSide
+  readonly persisted: ReadonlySignal<'unknown' | 'granted' | 'not_granted'>
+  private readonly asked = signal<'unknown' | 'granted' | 'not_granted'>('unknown')
+  private readonly connection: Connection
+  private readonly cache = new LogCache()
+  private readonly changes: Changes
+  private readonly marker: Marker
+  private read: () => ClockReading = platformReading
+  private key: KeyRow | undefined
+  private me: Identity | undefined
+
+  constructor(connection: Connection, name: string, marker: Marker) {
+    this.connection = connection
+    this.marker = marker
+    this.persisted = this.asked
+    this.changes = changesOf(name, (job) => this.heardFromTab(job))
+    this.sync = syncSide(connection, {
+      changed: (jobs) => this.changed(jobs),
+      key: () => this.key,
+      saveKey: (row) => this.saveKey(row),
+    })
+  }
+
+  /** Reads the identity, says whether the store was lost, and makes the entries that photos still owe. */
+  async start(): Promise<void> {
+    await this.loadKey()
+    if (this.key === undefined && this.marker.read() !== '') this.connection.markLost()
+    if (this.key === undefined) await this.saveKey(await makeKey())
+    void this.askToPersist()
+    await settlePhotos(this.connection, this.read, this.device(), (job) => this.changed([job]))
+  }
+
+  get health() {
+    return this.connection.health
+  }
+
+  useClock(read: () => ClockReading): void {
+    this.read = read
+  }
+
+  async append(job: string, drafts: readonly Draft[], who: Author): Promise<Entry[]> {
+    const attempt = appendOnce(this.read, { job, device: this.device(), who, drafts })
+    const appended: Appended[] = await this.connection.run((tables) =>
+      tables.transaction('rw', appendTables(tables), () => attempt(tables)),
+    )
+    this.cache.appended(job, appended)
+    this.changes.tell(job)
+    return appended.map(({ entry }) => entry)
+  }
+
+  async recordPhoto(job: string, photo: PreparedPhoto, place: PhotoPlace, who: Author): Promise<Entry> {
+    const intent = { job, place, by: who.by, auth: who.auth, as: who.as }
+    const entry = await recordPhotoIn(this.connection, this.read, this.device(), photo, intent)
+    this.changed([job, ''])
+    return entry
+  }
+
+  entries(job: string) {
+    return this.cache.entries(job, () => this.connection.run((tables) => readLog(tables, job)))
+  }
+
+  async refused() {
+    const fates = (await this.sync.fates()).filter((row) => row.fate === 'refused')
+    const texts = new Map(
+      (await this.sync.entriesByHash(fates.map((row) => row.hash))).map((row) => [row.hash, row.text]),
+    )
+    return fates.map((row) => ({
+      ...{ hash: row.hash, job: row.job, text: texts.get(row.hash) ?? '' },
+      ...{ fate: fateWords(row), refused_ms: row.at_ms, seen: row.seen },
+    }))
+  }
+
+  async sawRefused(hash: string): Promise<void> {
+    await this.connection.run((tables) => tables.fates.update(hash, { seen: true }))
+    this.changed([''])
+  }
+
+  jobs() {
+    return this.sync.jobs()
+  }
+
+  async methods(): Promise<Readonly<Record<string, MethodDoc>>> {
+    const rows = await this.connection.run((tables) => tables.methods.toArray())
+    return Object.fromEntries(rows.map((row) => [row.digest, JSON.parse(row.text) as MethodDoc]))
+  }
+
+  people() {
+    return this.connection.run((tables) => tables.people.toArray())
+  }
+
+  async photo(sha256: string): Promise<Blob | undefined> {
+    const bytes = await this.connection.run((tables) => photoBytes(tables, sha256))
+    return bytes === undefined ? undefined : new Blob([bytes], { type: typeOf(bytes) })
+  }
+
+  async thumb(thumb: string): Promise<Blob | undefined> {
+    const row = await this.connection.run((tables) => tables.thumbs.get(thumb))
+    return row === undefined ? undefined : new Blob([row.bytes], { type: typeOf(row.bytes) })
+  }
+
+  photoRow(sha256: string) {
+    return this.connection.run((tables) => tables.photos.get(sha256))
+  }
+
+  async drawing(sha256: string): Promise<Blob | undefined> {
+    const row = await this.connection.run((tables) => tables.drawings.get(sha256))
+    return row === undefined ? undefined : new Blob([row.bytes], { type: row.type })
+  }
+
+  identity(): Identity | undefined {
+    return this.me
+  }
+
+  unsent(): Promise<Unsent> {
+    return this.connection.run(async (tables) => ({
+      entries: await tables.outbox.count(),
+      photos: await tables.photos.where('where').equals('phone').count(),
+    }))
+  }
+
+  async setting(key: string) {
+    return (await this.connection.run((tables) => tables.settings.get(key)))?.value
+  }
+
+  async setSetting(key: string, value: string | number | boolean): Promise<void> {
+    await this.connection.run((tables) => tables.settings.put({ key, value }))
+    this.changed([''])
+  }
+
+  onChange(changed: (job: string) => void): () => void {
+    return this.changes.onChange(changed)
+  }
+
+  close(): void {
+    this.changes.close()
+    this.connection.close()
+  }
+
+  private device(): string {
+    if (this.key === undefined) throw new StoreFault('lost')
+    return this.key.device
+  }
+
+  private async loadKey(): Promise<void> {
+    this.key = await this.connection.run((tables) => tables.identity.get('me'))
+    this.me = this.key === undefined ? undefined : identityOf(this.key)
+  }
+
+  private async saveKey(row: KeyRow): Promise<void> {
+    await this.connection.run((tables) => tables.identity.put(row))
+    this.key = row
+    this.me = identityOf(row)
+    if (row.state === 'paired') this.marker.write(row.device)
+    this.changes.tell('')
+  }
+
+  private changed(jobs: Iterable<string>): void {
+    for (const job of jobs) {
+      if (job !== '') this.cache.forget(job)
+      this.changes.tell(job)
+    }
+  }
+
+  private heardFromTab(job: string): void {
+    if (job === '') void this.loadKey()
+    else this.cache.forget(job)
+  }
+
+  private async askToPersist(): Promise<void> {
+    if (!('navigator' in globalThis) || navigator.storage?.persist === undefined) return
+    this.asked.value = (await navigator.storage.persist().catch(() => false)) ? 'granted' : 'not_granted'
+  }
+}
+
+/** JPEG and PNG are all that is kept; the first byte tells them apart. */
+function typeOf(bytes: ArrayBuffer): string {
+  return new Uint8Array(bytes)[0] === 0x89 ? 'image/png' : 'image/jpeg'
+}

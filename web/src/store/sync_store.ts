@@ -1,0 +1,155 @@
+/** The side of the store that the sync uses, on the tables. */
+import { type ClockState, steadyOf } from '../core/run_clock.ts'
+import type { Connection } from './connection.ts'
+import { takeIn } from './intake.ts'
+import { letGo } from './let_go.ts'
+import { keepFetched, photoBytes } from './photos.ts'
+import type { OutboxEntry, SyncSide } from './sync_side.ts'
+import type { KeyRow, Tables, ThumbRow } from './tables.ts'
+
+const CLOCKS_KEPT = 40
+
+/** What the side needs beside the tables: memory to keep in step, and the key that is held in it. */
+export type Surroundings = {
+  readonly changed: (jobs: Iterable<string>) => void
+  readonly key: () => KeyRow | undefined
+  readonly saveKey: (row: KeyRow) => Promise<void>
+}
+
+export function syncSide({ run, tables: raw }: Connection, around: Surroundings): SyncSide {
+  const quiet = <Result>(work: (tables: Tables) => Promise<Result>) => run(work)
+  const told = async (work: (tables: Tables) => Promise<unknown>, jobs: readonly string[] = ['']) => {
+    await run(work)
+    around.changed(jobs)
+  }
+  return {
+    ...readers(quiet),
+    ...photoSide(quiet, told),
+    takeIn: (intake) =>
+      told(
+        (tables) => takeIn(tables, intake),
+        [
+          ...new Set([
+            ...intake.pulled.map(({ entry }) => entry.job),
+            ...intake.fates.map(({ job }) => job),
+            '',
+          ]),
+        ],
+      ),
+    setCursor: (job, cursor) => quiet(async (tables) => void (await tables.jobs.update(job, { cursor }))),
+    markReconciled: (key) => quiet(async (tables) => void (await tables.reconciled.put({ key }))),
+    saveBundle: ({ version, people, methods }) =>
+      told((tables) =>
+        tables.transaction('rw', [tables.people, tables.methods, tables.settings], async () => {
+          await tables.people.clear()
+          await tables.people.bulkPut([...people])
+          await tables.methods.bulkPut(Object.entries(methods).map(([digest, text]) => ({ digest, text })))
+          await tables.settings.put({ key: 'bundle', value: version })
+        }),
+      ),
+    saveDrawing: (drawing) => told((tables) => tables.drawings.put(drawing)),
+    key: around.key,
+    saveKey: around.saveKey,
+    letGo: (now_ms) => told((tables) => letGo(tables, now_ms)),
+    savedClock: () => quiet(newestClock),
+    saveClock: (state) => saveClock(raw, state),
+  }
+}
+
+type Quiet = <Result>(work: (tables: Tables) => Promise<Result>) => Promise<Result>
+type Told = (work: (tables: Tables) => Promise<unknown>) => Promise<void>
+
+function readers(quiet: Quiet) {
+  return {
+    outbox: (limit: number) => quiet((tables) => outbox(tables, limit)),
+    headsOwed: () => quiet((tables) => tables.heads_owed.toArray()),
+    signedHeads: (job: string) => quiet((tables) => tables.signed_heads.where('job').equals(job).toArray()),
+    cards: (devices: readonly string[]) =>
+      quiet(async (tables) => (await tables.cards.bulkGet([...devices])).filter((row) => row !== undefined)),
+    entriesByHash: (hashes: readonly string[]) =>
+      quiet((tables) =>
+        tables.entries
+          .where('hash')
+          .anyOf([...hashes])
+          .sortBy('order'),
+      ),
+    hashes: (job: string) => quiet((tables) => hashes(tables, job)),
+    unsentIn: (job: string) => quiet((tables) => tables.outbox.where('job').equals(job).count()),
+    ownChain: (job: string) => quiet((tables) => ownChain(tables, job)),
+    jobs: () => quiet((tables) => tables.jobs.toArray()),
+    wasReconciled: (key: string) => quiet(async (tables) => (await tables.reconciled.get(key)) !== undefined),
+    held: () =>
+      quiet(async (tables) => ({
+        methods: (await tables.methods.toCollection().primaryKeys()) as string[],
+        drawings: (await tables.drawings.toCollection().primaryKeys()) as string[],
+      })),
+    methodText: (digest: string) => quiet(async (tables) => (await tables.methods.get(digest))?.text),
+    drawingBytes: (sha256: string) => quiet(async (tables) => (await tables.drawings.get(sha256))?.bytes),
+    fates: () => quiet((tables) => tables.fates.toArray()),
+  }
+}
+
+function photoSide(quiet: Quiet, told: Told) {
+  return {
+    photosToSend: () =>
+      quiet(async (tables) =>
+        (await tables.photos.where('where').equals('phone').toArray()).filter(
+          (row) => row.pending.length === 0,
+        ),
+      ),
+    photosHeld: (job: string) =>
+      quiet(async (tables) =>
+        (await tables.photos.filter((row) => row.job === job).toArray()).map((row) => row.sha256),
+      ),
+    photoBytes: (sha256: string) => quiet((tables) => photoBytes(tables, sha256)),
+    keepFetchedPhoto: (sha256: string, bytes: ArrayBuffer) =>
+      told((tables) => keepFetched(tables, sha256, bytes)),
+    setUploadUrl: (sha256: string, upload_url: string) =>
+      quiet(async (tables) => void (await tables.photos.update(sha256, { upload_url }))),
+    markPhoto: (sha256: string, where: 'phone' | 'office') =>
+      told((tables) => tables.photos.update(sha256, { where, upload_url: '' })),
+    thumbsToSend: () => quiet((tables) => tables.thumbs.where('where').equals('phone').toArray()),
+    keepThumb: (row: ThumbRow) => told((tables) => tables.thumbs.put(row)),
+  }
+}
+
+async function outbox(tables: Tables, limit: number): Promise<OutboxEntry[]> {
+  const rows = await tables.outbox.orderBy('order').limit(limit).toArray()
+  const entries = await tables.entries.bulkGet(rows.map((row) => row.order))
+  return rows.flatMap((row, i) => (entries[i] === undefined ? [] : [{ ...row, text: entries[i].text }]))
+}
+
+async function hashes(tables: Tables, job: string): Promise<string[]> {
+  const rows = await tables.entries.where('job').equals(job).toArray()
+  const fates = await tables.fates.where('job').equals(job).toArray()
+  const refused = new Set(fates.filter((row) => row.fate === 'refused').map((row) => row.hash))
+  return rows.map((row) => row.hash).filter((hash) => !refused.has(hash))
+}
+
+async function ownChain(tables: Tables, job: string) {
+  const me = await tables.identity.get('me')
+  return me === undefined ? undefined : tables.chains.get([job, me.device])
+}
+
+/** The state that ran furthest on the steady line: wall times alone may have been set back since. */
+async function newestClock(tables: Tables): Promise<ClockState | undefined> {
+  const rows = await tables.clocks.toArray()
+  const ran = (state: ClockState) => steadyOf(state, state.last)
+  const [newest, ...older] = rows.sort((a, b) => ran(b.state) - ran(a.state))
+  await tables.clocks.bulkDelete(older.slice(CLOCKS_KEPT).map((row) => row.load))
+  return newest?.state
+}
+
+/** Each second or two: relaxed, for a last-seen time is only a bound and the disk has better to do. */
+function saveClock(tables: Tables, state: ClockState): Promise<void> {
+  return new Promise((resolve) => {
+    try {
+      const transaction = tables.backendDB().transaction(['clocks'], 'readwrite', { durability: 'relaxed' })
+      transaction.objectStore('clocks').put({ load: state.last.load, state })
+      transaction.oncomplete = () => resolve()
+      transaction.onabort = () => resolve()
+    } catch {
+      resolve() // a store that is closed just now: the next beat writes again
+    }
+  })
+}
