@@ -41,7 +41,7 @@ class RegisterState(TypedDict):
 
 
 class StepState(TypedDict):
-    """`tick` is the shown tick even if it is sent back (`done` is "" then); `open` in the order of the asks."""
+    """`tick` is the shown tick even if it is sent back (`done` is "" then); `open` in the asks' order."""
 
     method: str
     step: str

@@ -1,0 +1,44 @@
+"""Standing conditions: on or off by the last done step in method order, or by a run that is not yet cold.
+
+Only a tick `done` sets or clears; `not applicable` does neither. Steps of all pinned methods are read in
+order, and within one step clearing comes after setting. A run is hot from its `on` until its `cold`,
+aborted or not.
+"""
+
+from collections.abc import Iterator
+
+from bayleaf.domain.fold.runs import Runs
+from bayleaf.domain.fold.steps import Card, done
+from bayleaf.domain.method import Condition, StepDoc
+from bayleaf.domain.state import ConditionState
+
+
+def condition_states(card: Card) -> list[ConditionState]:
+    """A row for every condition of the pinned methods, in their order; one id is one condition."""
+    conditions: dict[str, Condition] = {}
+    for _, method in card.recorded.pinned.docs:
+        for condition in method.conditions:
+            conditions.setdefault(condition.id, condition)
+    done_steps = list(_done_steps(card))
+    return [_state(condition, done_steps, card.runs) for condition in conditions.values()]
+
+
+def _done_steps(card: Card) -> Iterator[tuple[StepDoc, str]]:
+    """The steps whose tick stands as done, with the tick's hash, in order."""
+    for method, step in card.recorded.pinned.steps():
+        if done(card, method.id, step.id) == "done":
+            shown = card.recorded.registers[("tick", method.id, step.id, "", "")].shown
+            yield step, shown.hash if shown else ""
+
+
+def _state(condition: Condition, done_steps: list[tuple[StepDoc, str]], runs: Runs) -> ConditionState:
+    if condition.set_by == "heat_run":
+        hot = sorted(key for key, run in runs.items() if not run.has("cold"))
+        return {"id": condition.id, "on": bool(hot), "by": hot}
+    deciding = [
+        (step, tick) for step, tick in done_steps if condition.id in step.sets or condition.id in step.clears
+    ]
+    if not deciding:
+        return {"id": condition.id, "on": False, "by": []}
+    step, tick = deciding[-1]
+    return {"id": condition.id, "on": condition.id not in step.clears, "by": [tick]}
