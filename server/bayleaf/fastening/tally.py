@@ -17,7 +17,7 @@ _RELEASED_AT: Final = {"head": "head_off", "mandrel": "mandrel_out", "shank": "s
 
 @dataclass(frozen=True, slots=True)
 class Rivet:
-    """One generation of one position: its furthest state, and the pieces of it that are lost and not found."""
+    """One generation of one position: its furthest state, and its pieces that are lost and not found."""
 
     position: str
     generation: int
@@ -46,7 +46,7 @@ class Reconciliation:
     verdict: Literal["inside", "outside"]
 
     def figures(self) -> list[tuple[str, int]]:
-        """The named figures of a result entry, in their order: head, mandrel, shank; counts, unit `pieces`."""
+        """The named figures of a result entry, in order head, mandrel, shank; unit `pieces`."""
         return [
             (f"{name}_{piece}", value)
             for piece, count in self.pieces.items()

@@ -12,13 +12,12 @@ from bayleaf.domain.entries import Entry
 from bayleaf.domain.findings import Finding, finding, listed
 from bayleaf.domain.fold.conditions import condition_states
 from bayleaf.domain.fold.countersigns import (
-    Countersign,
     Recorded,
     countersign_findings,
     countersign_states,
     read_countersigns,
 )
-from bayleaf.domain.fold.evidence import Evidence, lot_findings, lot_states, read_evidence, slot_states
+from bayleaf.domain.fold.evidence import lot_findings, lot_states, read_evidence, slot_states
 from bayleaf.domain.fold.log import Log, read_log
 from bayleaf.domain.fold.registers import (
     Register,
@@ -31,9 +30,9 @@ from bayleaf.domain.fold.registers import (
     standing_values,
 )
 from bayleaf.domain.fold.revisions import Pinned, pinned_of
-from bayleaf.domain.fold.runs import Runs, read_runs, run_findings, run_states
+from bayleaf.domain.fold.runs import read_runs, run_findings, run_states
 from bayleaf.domain.fold.steps import Card, step_findings, step_states
-from bayleaf.domain.fold.tally import Tally, counts_of, pieces_of, position_states, read_tally
+from bayleaf.domain.fold.tally import counts_of, pieces_of, position_states, read_tally
 from bayleaf.domain.fold.tally_findings import tally_findings
 from bayleaf.domain.kinds import place_of
 from bayleaf.domain.method import MethodDoc
@@ -135,12 +134,10 @@ def _is_assigned(kind: str, register: Register) -> bool:
 
 def _findings(card: Card, steps: Sequence[StepState], elsewhere: Sequence[Entry]) -> Iterator[Finding]:
     log, pinned = card.recorded.log, card.recorded.pinned
+    pin = _shown(card.recorded.registers, "pin")
     yield from log.findings
     yield from register_findings(card.recorded.registers, log)
-    yield from (
-        finding("missing_method", [digest], [_shown(card.recorded.registers, "pin")])
-        for digest in pinned.missing
-    )
+    yield from (finding("missing_method", [digest], [pin]) for digest in pinned.missing)
     yield from (finding("made_under_other_revision", place_of(entry), [entry.hash]) for entry in elsewhere)
     yield from step_findings(card, steps)
     yield from lot_findings(card.evidence, pinned)

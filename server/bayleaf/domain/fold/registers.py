@@ -70,7 +70,9 @@ def shown_of(standing: Iterable[Entry], sent_back: Iterable[str] = ()) -> Entry 
     """The value that is shown of those that stand."""
     values = sorted(standing, key=order)
     answering = [entry for entry in values if entry.hash not in sent_back]
-    return (answering or values or [None])[-1]
+    if not values:
+        return None
+    return (answering or values)[-1]
 
 
 def read_registers(standing: Standing, log: Log, pinned: Pinned) -> dict[RegisterKey, Register]:
@@ -79,10 +81,13 @@ def read_registers(standing: Standing, log: Log, pinned: Pinned) -> dict[Registe
 
 
 def _register(key: RegisterKey, values: list[Entry], log: Log, pinned: Pinned) -> Register:
-    here = [entry for entry in values if key[0] in JOB_REGISTERS or _answers(entry, pinned)]
-    elsewhere = tuple(entry for entry in values if entry not in here)
+    here: list[Entry] = []
+    elsewhere: list[Entry] = []
+    for entry in values:
+        answers = key[0] in JOB_REGISTERS or _answers(entry, pinned)
+        (here if answers else elsewhere).append(entry)
     sent_back = tuple(sorted(entry.hash for entry in here if entry.hash in log.sent_back))
-    return Register(shown_of(here, sent_back), tuple(here), sent_back, elsewhere)
+    return Register(shown_of(here, sent_back), tuple(here), sent_back, tuple(elsewhere))
 
 
 def _answers(entry: Entry, pinned: Pinned) -> bool:

@@ -10,6 +10,7 @@ so that in doubt a soak errs long.
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from bayleaf.domain.asks import HeatSettings
 from bayleaf.domain.entries import Entry
@@ -19,7 +20,7 @@ MS_PER_S = 1000
 
 @dataclass(frozen=True, slots=True)
 class Soak:
-    """How long the soak counts and up to which `run_ms`; the peak as (value, sensor), if anything was read."""
+    """How long the soak counts, and up to which `run_ms`; the peak as (value, sensor), if any was read."""
 
     soak_ms: int
     counts_to_ms: int
@@ -58,7 +59,7 @@ def _lagging(counted: Iterable[Entry], sensors: Sequence[str]) -> list[tuple[int
 
 def _soak(lagging: Sequence[tuple[int, int]], settings: HeatSettings) -> tuple[int, int]:
     total_ms = counts_to_ms = 0
-    for (from_ms, low), (to_ms, next_low) in zip(lagging, lagging[1:], strict=False):
+    for (from_ms, low), (to_ms, next_low) in pairwise(lagging):
         within_gap = to_ms - from_ms <= settings.gap_max_s * MS_PER_S
         if within_gap and min(low, next_low) >= settings.lagging_min:
             total_ms += to_ms - from_ms

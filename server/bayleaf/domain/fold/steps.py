@@ -163,7 +163,7 @@ def _passing_deviations(card: Card, method: MethodDoc, step: StepDoc) -> Iterato
 
 
 def _is_met(card: Card, method_id: str, need: str) -> bool:
-    """`step` needs it done or not applicable; `step@moment` any unaborted run begun there that has the moment."""
+    """`step` needs it done or not applicable; `step@moment` an unaborted run begun there that has it."""
     step_id, at, moment = need.partition("@")
     if not at:
         return done(card, method_id, step_id) != ""

@@ -94,7 +94,7 @@ def _rank(entry: Entry) -> int:
 
 
 def reconciliation_inputs(tally: Tally, positions: Iterable[str]) -> list[str]:
-    """The hashes that a tally reconciliation of these positions rests on: every generation's deciding, every mark."""
+    """What a reconciliation of these positions rests on: every generation's deciding entry, every mark."""
     hashes: set[str] = set()
     for name in positions:
         position = tally.get(name, UNTOUCHED)
@@ -104,7 +104,7 @@ def reconciliation_inputs(tally: Tally, positions: Iterable[str]) -> list[str]:
 
 
 def position_states(tally: Tally, pinned: Pinned) -> list[PositionState]:
-    """A row for each position of the pinned methods' groups, in their order; the first group of a position counts."""
+    """A row for each position of the pinned methods' groups, in their order; its first group counts."""
     group_of: dict[str, str] = {}
     for _, method in pinned.docs:
         for group in method.groups:

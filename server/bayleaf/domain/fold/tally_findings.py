@@ -45,7 +45,7 @@ def _hashes(entries: Iterable[Entry], generation: int) -> Iterator[str]:
 
 
 def _unknown_positions(tally: Tally, log: Log, pinned: Pinned) -> Iterator[Finding]:
-    """Judged only when a pin is shown and all its methods are held, since a missing one may list the position."""
+    """Judged only when a pin is shown and all its methods are held: a missing one may list the position."""
     if not pinned.digests or pinned.missing:
         return
     listed = {name for _, method in pinned.docs for group in method.groups for name in group.positions}
