@@ -12,7 +12,7 @@ from bayleaf.canonical.digest import sha256_hex
 from bayleaf.domain import dossier
 from bayleaf.domain.dossier import DossierFault, Seen
 from bayleaf.domain.dossier_contents import Contents, canonical_object, held_to, read_contents, text_of
-from bayleaf.domain.fold import FOLD
+from bayleaf.domain.fold import FOLD_VERSION
 from bayleaf.usecases.dossier_faults import Verifies, content_faults
 
 PUBLIC_KEY = re.compile(r"04[0-9a-f]{128}")
@@ -39,7 +39,7 @@ class SealShown(StrEnum):
 
 @dataclass(frozen=True)
 class Verdict:
-    """What the check could show. `faults` are sentences; an intact dossier has none. `notes` are no faults."""
+    """What the check could show. An intact dossier has no `faults`; `notes` are none."""
 
     faults: tuple[str, ...]
     notes: tuple[str, ...]
@@ -130,7 +130,7 @@ def _read_seal(check: _Check) -> dossier.Seal:
 
 
 def _all_faults(check: _Check, contents: Contents, folder: str) -> Iterator[str]:
-    """A hostile file may hold entries that no schema took; that they cannot be folded is a fault, no crash."""
+    """A hostile file may hold entries that no schema took: a fault, and no crash."""
     wanted = dossier.bag_name(contents.about["job"])
     if folder != wanted:
         yield f"{folder}: the bag of another job, needed {wanted}"
@@ -143,8 +143,8 @@ def _all_faults(check: _Check, contents: Contents, folder: str) -> Iterator[str]
 
 def _notes(check: _Check, contents: Contents) -> Iterator[str]:
     about: Any = contents.about
-    if about["fold"] != FOLD:
-        yield f"card state not folded anew: filed by fold {about['fold']}, this program has {FOLD}"
+    if about["fold"] != FOLD_VERSION:
+        yield f"card state not folded anew: filed by fold {about['fold']}, this program has {FOLD_VERSION}"
     if about["reason"]:
         yield f"filed incomplete, the reason written: {about['reason']}"
     yield from (

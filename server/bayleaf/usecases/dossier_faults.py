@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
 
-from bayleaf.canonical.digest import set_digest, sha256_hex, value_digest
+from bayleaf.canonical.digest import set_digest, sha256_hex
 from bayleaf.domain import dossier
 from bayleaf.domain.dossier import Seen
 from bayleaf.domain.dossier_chains import covered, filed_heads_faults, irregular
 from bayleaf.domain.dossier_contents import Contents, text_of
 from bayleaf.domain.entries import Entry
-from bayleaf.domain.fold import FOLD, fold
+from bayleaf.domain.fold import FOLD_VERSION, fold, state_digest
 
 Verifies = Callable[[str, str, str], bool]
 
@@ -107,7 +107,7 @@ def _photo_faults(seen: Mapping[str, Seen], contents: Contents) -> Iterator[str]
 
 
 def _state_faults(contents: Contents) -> Iterator[str]:
-    if contents.about["fold"] != FOLD:
+    if contents.about["fold"] != FOLD_VERSION:
         return
-    if value_digest(fold(contents.methods, contents.entries)) != contents.about["state_digest"]:
+    if state_digest(fold(contents.methods, contents.entries)) != contents.about["state_digest"]:
         yield "card state: folded anew from these entries it is another than was filed"
