@@ -28,6 +28,8 @@ export class NotCanonical extends Error {
 /** Longest text of one entry, in bytes of UTF-8. */
 export const TEXT_BYTES_MAX = 65_536
 const DEPTH_MAX = 64
+// biome-ignore lint/suspicious/noControlCharactersInRegex: all of ASCII is meant
+const ASCII = /^[\u0000-\u007f]*$/
 const LONE_SURROGATE = /\p{Surrogate}/u
 
 /** The canonical text of a value. Throws `NotCanonical` for what has no canonical form. */
@@ -42,12 +44,18 @@ export function dumps(value: Json): string {
 function objectText(value: JsonObject): string {
   const members = Object.keys(value)
     .sort()
-    .map((key) => `${stringText(key)}:${dumps(value[key] as Json)}`)
+    .map((key) => `${keyText(key)}:${dumps(value[key] as Json)}`)
   return `{${members.join(',')}}`
 }
 
+function keyText(key: string): string {
+  if (!ASCII.test(key)) throw new NotCanonical('not_canonical', `the key ${JSON.stringify(key)} is not ASCII`)
+  return stringText(key)
+}
+
 function stringText(value: string): string {
-  refuseBadString(value, '')
+  const fault = stringFault(value, '')
+  if (fault !== undefined) throw fault
   return JSON.stringify(value)
 }
 
@@ -56,13 +64,12 @@ function numberText(value: number): string {
   throw new NotCanonical('unsafe_number', `${value} is no integer between -(2^53-1) and 2^53-1`)
 }
 
-function refuseBadString(value: string, field: string): void {
-  if (value.includes('\u0000')) {
-    throw new NotCanonical('nul_character', `${field || 'text'}: holds U+0000, which no text may`, field)
-  }
+function stringFault(value: string, field: string): NotCanonical | undefined {
   if (LONE_SURROGATE.test(value)) {
-    throw new NotCanonical('lone_surrogate', `${field || 'text'}: holds half a surrogate pair`, field)
+    return new NotCanonical('lone_surrogate', `${field || 'text'}: holds half a surrogate pair`, field)
   }
+  if (!value.includes('\u0000')) return undefined
+  return new NotCanonical('nul_character', `${field || 'text'}: holds U+0000, which no text may`, field)
 }
 
 /** What a keypad gave, without what no record may hold: lone surrogates become U+FFFD, U+0000 goes. */
@@ -80,25 +87,49 @@ export function utf8Length(text: string): number {
   return bytes
 }
 
-/** The object that a canonical text says. Throws `NotCanonical` naming the first fault. */
+/**
+ * The object that a canonical text says. Throws `NotCanonical`; of several faults it tells the one whose code
+ * stands first in: too_long, not_json, then the order of `PRECEDENCE`, wherever in the text it stands.
+ */
 export function parseStrict(text: string, bytesMax: number = TEXT_BYTES_MAX): JsonObject {
   if (utf8Length(text) > bytesMax) {
     throw new NotCanonical('too_long', `text: longer than the ${bytesMax} bytes allowed`)
   }
-  const value = new Reader(text).document()
+  const reader = new Reader(text)
+  const value = reader.document()
+  refuseFirst(reader.faults)
+  if (typeof value !== 'object' || Array.isArray(value)) {
+    throw new NotCanonical('not_canonical', 'text: an entry is a JSON object')
+  }
   if (dumps(value) !== text) {
     throw new NotCanonical('not_canonical', 'text: differs from its canonical form (RFC 8785)')
   }
-  return value
+  return value as JsonObject
+}
+
+const PRECEDENCE: readonly RefusalCode[] = [
+  'duplicate_key',
+  'unsafe_number',
+  'lone_surrogate',
+  'nul_character',
+  'not_canonical',
+]
+
+function refuseFirst(faults: readonly NotCanonical[]): void {
+  for (const code of PRECEDENCE) {
+    const first = faults.find((fault) => fault.code === code)
+    if (first !== undefined) throw first
+  }
 }
 
 const SPACE = /[ \t\n\r]*/y
-const NUMBER = /-?(?:0|[1-9][0-9]*)(\.[0-9]+)?([eE][+-]?[0-9]+)?/y
+const NUMBER = /-?(?:0|[1-9][0-9]*)(?:\.[0-9]+)?(?:[eE][+-]?[0-9]+)?/y
 // biome-ignore lint/suspicious/noControlCharactersInRegex: JSON forbids bare control characters
 const STRING = /"(?:[^"\\\u0000-\u001f]|\\(?:["\\/bfnrt]|u[0-9a-fA-F]{4}))*"/y
 
 /** Reads JSON and, unlike JSON.parse, sees a key that comes twice and a number that would be rounded. */
 class Reader {
+  readonly faults: NotCanonical[] = []
   private at = 0
   private depth = 0
   private readonly text: string
@@ -108,10 +139,9 @@ class Reader {
     this.text = text
   }
 
-  document(): JsonObject {
+  document(): Json {
     this.take(SPACE)
-    if (this.text[this.at] !== '{') throw this.notJson('an object')
-    const value = this.object()
+    const value = this.value()
     this.take(SPACE)
     if (this.at < this.text.length) throw this.notJson('the end')
     return value
@@ -124,7 +154,7 @@ class Reader {
     if (first === '"') return this.string()
     if (this.word('true')) return true
     if (this.word('false')) return false
-    if (this.word('null')) throw this.fault('not_canonical', 'null stands in no entry')
+    if (this.word('null')) return this.noValue()
     return this.number()
   }
 
@@ -132,7 +162,7 @@ class Reader {
     const members = new Map<string, Json>()
     this.list('{', '}', () => {
       const key = this.string()
-      if (members.has(key)) throw this.fault('duplicate_key', `the key ${JSON.stringify(key)} comes twice`)
+      if (members.has(key)) this.report('duplicate_key', `the key ${JSON.stringify(key)} comes twice`)
       this.expect(':')
       members.set(key, this.inside(key))
     })
@@ -147,13 +177,14 @@ class Reader {
 
   private list(open: string, close: string, item: () => void): void {
     this.depth += 1
-    if (this.depth > DEPTH_MAX) throw this.fault('not_json', `nested deeper than ${DEPTH_MAX}`)
+    if (this.depth > DEPTH_MAX) throw this.notJson(`at most ${DEPTH_MAX} brackets inside each other`)
     this.expect(open)
     if (this.text[this.at] !== close) {
       item()
       while (this.next(',')) item()
     }
-    this.expect(close)
+    if (this.text[this.at] !== close) throw this.notJson(JSON.stringify(close))
+    this.at += 1
     this.depth -= 1
   }
 
@@ -170,7 +201,8 @@ class Reader {
     if (token === undefined) throw this.notJson('a string')
     this.take(SPACE)
     const value = JSON.parse(token) as string
-    refuseBadString(value, this.path.join('.'))
+    const fault = stringFault(value, this.path.join('.'))
+    if (fault !== undefined) this.faults.push(fault)
     return value
   }
 
@@ -178,10 +210,14 @@ class Reader {
     const token = this.take(NUMBER)
     if (token === undefined) throw this.notJson('a value')
     const value = Number(token)
-    if (/[.eE]/.test(token) || !Number.isSafeInteger(value)) {
-      throw this.fault('unsafe_number', `${token} is no integer between -(2^53-1) and 2^53-1`)
-    }
-    return value
+    if (Number.isSafeInteger(value)) return value
+    this.report('unsafe_number', `${token.slice(0, 40)} is no integer between -(2^53-1) and 2^53-1`)
+    return 0
+  }
+
+  private noValue(): boolean {
+    this.report('not_canonical', 'null stands in no entry')
+    return false
   }
 
   private next(mark: string): boolean {
@@ -212,8 +248,8 @@ class Reader {
     return new NotCanonical('not_json', `text: not JSON, ${wanted} wanted at character ${this.at}`)
   }
 
-  private fault(code: RefusalCode, what: string): NotCanonical {
+  private report(code: RefusalCode, what: string): void {
     const field = this.path.join('.')
-    return new NotCanonical(code, `${field || 'text'}: ${what}`, field)
+    this.faults.push(new NotCanonical(code, `${field || 'text'}: ${what}`, field))
   }
 }

@@ -92,7 +92,7 @@ export type RunState = {
   readonly soak_ms: number
   readonly soak_counts_to_ms: number
   readonly peak?: number
-  readonly peak_sensor: string
+  readonly peak_sensor?: string
 }
 export type ConditionState = { readonly id: string; readonly on: boolean; readonly by: Hashes }
 export type CountersignWhy = '' | 'own_value' | 'demand' | 'missing' | 'superseded' | 'struck'

@@ -1,0 +1,182 @@
+/** Registers: values that replace one another by `over`, never by the clock. */
+import type { Entry, StepRef } from '../entries.ts'
+import { isRunReading } from '../entries.ts'
+import type { RegisterKind, RegisterState } from '../state.ts'
+
+export type { RegisterKind }
+
+import { isStruck, type Log } from './log.ts'
+import { byTexts, greatest, hashesOf, trimmed } from './order.ts'
+import type { Pinned } from './revisions.ts'
+
+export type RegisterEntry = Entry & { readonly body: { readonly over: readonly string[] } }
+export type RegisterKey = {
+  readonly kind: RegisterKind
+  readonly method: string
+  readonly step: string
+  readonly ask: string
+  readonly point: string
+}
+export type Register = {
+  readonly key: RegisterKey
+  /** All values ever, struck ones too, sorted by hash. */
+  readonly entries: readonly RegisterEntry[]
+  readonly standing: readonly RegisterEntry[]
+  /** Values that stand, but under another revision. */
+  readonly elsewhere: readonly RegisterEntry[]
+  readonly sentBack: readonly string[]
+  readonly shown: RegisterEntry | undefined
+  /** The shown value, unless it was sent back. */
+  readonly answer: RegisterEntry | undefined
+}
+export type Registers = ReadonlyMap<string, Register>
+
+/** The key of a register entry; undefined for a kind that folds as no register. */
+export function keyOf(entry: Entry): RegisterKey | undefined {
+  switch (entry.kind) {
+    case 'open':
+    case 'place':
+    case 'pin':
+      return jobKey(entry.kind)
+    case 'close':
+    case 'reopen':
+      return jobKey('life')
+    case 'assign':
+      return jobKey('assign', entry.body.person)
+    case 'tick':
+      return stepKey('tick', entry.body, '')
+    case 'text':
+    case 'choice':
+    case 'result':
+      return stepKey(entry.kind, entry.body, entry.body.point)
+    case 'reading':
+      return isRunReading(entry.body) ? undefined : stepKey('reading', entry.body, entry.body.point)
+    case 'file':
+    case 'aside':
+    case 'admit':
+    case 'accept':
+    case 'send_back':
+    case 'photo':
+    case 'tally':
+    case 'lot':
+    case 'heat':
+    case 'note':
+    case 'deviation':
+    case 'countersign':
+    case 'strike':
+    case 'clock':
+    case 'heard':
+      return undefined
+    default:
+      return entry satisfies never
+  }
+}
+
+function jobKey(kind: RegisterKind, point = ''): RegisterKey {
+  return { kind, method: '', step: '', ask: '', point }
+}
+
+function stepKey(kind: RegisterKind, ref: StepRef & { ask: string }, point: string): RegisterKey {
+  return { kind, method: ref.method, step: ref.step, ask: ref.ask, point }
+}
+
+export function partsOf(key: RegisterKey): string[] {
+  return [key.kind, key.method, key.step, key.ask, key.point]
+}
+
+const JOB_REGISTERS: ReadonlySet<RegisterKind> = new Set(['open', 'assign', 'place', 'pin', 'life'])
+
+/** The `at` of a finding about a register: [kind] or [kind, person] of the job's own, else its ids. */
+export function registerPlace(key: RegisterKey): string[] {
+  if (JOB_REGISTERS.has(key.kind)) return trimmed([key.kind, key.point])
+  return trimmed([key.method, key.step, key.ask, key.point])
+}
+
+export function registerName(key: RegisterKey): string {
+  return partsOf(key).join('\n')
+}
+
+/** A register's values before any method is asked: all ever, and those that stand. */
+export type Standing = {
+  readonly key: RegisterKey
+  readonly entries: readonly RegisterEntry[]
+  readonly standing: readonly RegisterEntry[]
+}
+
+/** All registers that have an entry, by name. */
+export function standingValues(log: Log): ReadonlyMap<string, Standing> {
+  const found = [...collected(log)]
+  return new Map(
+    found.map(([name, { key, entries }]) => [name, { key, entries, standing: standingOf(entries, log) }]),
+  )
+}
+
+/** The registers as they stand under the pinned methods. */
+export function readRegisters(
+  values: ReadonlyMap<string, Standing>,
+  sentBack: ReadonlySet<string>,
+  pinned: Pinned,
+): Registers {
+  return new Map([...values].map(([name, value]) => [name, register(value, sentBack, pinned)]))
+}
+
+function collected(log: Log): Map<string, { key: RegisterKey; entries: RegisterEntry[] }> {
+  const found = new Map<string, { key: RegisterKey; entries: RegisterEntry[] }>()
+  for (const entry of log.live.values()) {
+    const key = keyOf(entry)
+    if (key === undefined) continue
+    const name = registerName(key)
+    const known = found.get(name) ?? { key, entries: [] }
+    known.entries.push(entry as RegisterEntry)
+    found.set(name, known)
+  }
+  return found
+}
+
+function register(value: Standing, sentBack: ReadonlySet<string>, pinned: Pinned): Register {
+  const { key, entries } = value
+  const isHere = (entry: RegisterEntry) => JOB_REGISTERS.has(key.kind) || pinned.answers(refOf(entry))
+  const standing = value.standing.filter(isHere)
+  const answer = greatest(standing.filter((entry) => !sentBack.has(entry.hash)))
+  return {
+    key,
+    entries,
+    standing,
+    elsewhere: value.standing.filter((entry) => !isHere(entry)),
+    sentBack: hashesOf(standing.filter((entry) => sentBack.has(entry.hash))),
+    shown: answer ?? greatest(standing),
+    answer,
+  }
+}
+
+/** Unstruck, and reached from no unstruck value by a chain of `over`, struck links included. */
+function standingOf(entries: readonly RegisterEntry[], log: Log): readonly RegisterEntry[] {
+  const own = new Map(entries.map((entry) => [entry.hash, entry]))
+  const alive = entries.filter((entry) => !isStruck(log, entry.hash))
+  const reached = new Set<string>()
+  const waiting = [...alive]
+  for (let entry = waiting.pop(); entry !== undefined; entry = waiting.pop()) {
+    for (const hash of entry.body.over) {
+      const replaced = own.get(hash)
+      if (replaced === undefined || reached.has(hash)) continue
+      reached.add(hash)
+      waiting.push(replaced)
+    }
+  }
+  return alive.filter((entry) => !reached.has(entry.hash))
+}
+
+function refOf(entry: RegisterEntry): StepRef {
+  return entry.body as unknown as StepRef
+}
+
+export function registerStates(registers: Registers): RegisterState[] {
+  return [...registers.values()]
+    .sort((one, other) => byTexts(partsOf(one.key), partsOf(other.key)))
+    .map(({ key, shown, standing, sentBack }) => ({
+      ...key,
+      shown: shown?.hash ?? '',
+      standing: hashesOf(standing),
+      sent_back: sentBack,
+    }))
+}
