@@ -1,4 +1,4 @@
-"""What the doors need of the outside: people, devices, pair codes, sessions, keys, and slow password hashes."""
+"""What the doors need of the outside: people, devices, pair codes, sessions, keys, password hashes."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from typing import Protocol
 
 @dataclass(frozen=True)
 class PinVerifier:
-    """A PIN as the phones hold it: enough to check one offline, and therefore to guess one (`usecases/pins.py`)."""
+    """A PIN as the phones hold it: enough to check one offline, so to guess one (`usecases/pins.py`)."""
 
     algorithm: str
     iterations: int
@@ -41,7 +41,7 @@ class DeviceState(StrEnum):
 
 @dataclass(frozen=True)
 class Device:
-    """A phone or browser that asked to be let in. Times in ms since 1970 by the server's clock, 0 for never."""
+    """A phone or browser that asked to be let in. Times are ms by the server's clock, 0 for never."""
 
     id: str
     public_key: str

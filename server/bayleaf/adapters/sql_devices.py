@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from sqlalchemy import Engine, Row, insert, select, update
 
+from bayleaf.adapters.database import reading, writing
 from bayleaf.adapters.door_tables import device, pair_code
 from bayleaf.door_ports import Device, DeviceState, PairCode
 
@@ -19,19 +20,19 @@ class SqlDevices:
     def all(self) -> Sequence[Device]:
         """Every device that ever asked, the newest first."""
         query = select(device).order_by(device.c.made_ms.desc(), device.c.id)
-        with self._engine.connect() as connection:
+        with reading(self._engine) as connection:
             return [_device(row) for row in connection.execute(query)]
 
     def find(self, device_id: str) -> Device | None:
         """One device."""
-        with self._engine.connect() as connection:
+        with reading(self._engine) as connection:
             row = connection.execute(select(device).where(device.c.id == device_id)).one_or_none()
         return _device(row) if row is not None else None
 
     def by_key(self, public_key: str) -> Device | None:
         """The newest device that holds this key."""
         query = select(device).where(device.c.public_key == public_key).order_by(device.c.made_ms.desc())
-        with self._engine.connect() as connection:
+        with reading(self._engine) as connection:
             row = connection.execute(query).first()
         return _device(row) if row is not None else None
 
@@ -47,20 +48,20 @@ class SqlDevices:
             "card_signature": put.card_signature,
             "made_ms": put.claimed_ms,
         }
-        with self._engine.begin() as connection:
+        with writing(self._engine) as connection:
             if connection.execute(update(device).where(device.c.id == put.id).values(row)).rowcount == 0:
                 connection.execute(insert(device).values(id=put.id, **row))
 
     def revoke(self, device_id: str, now_ms: int) -> None:
         """Its card no longer lets it in, from now on."""
         row = {"state": str(DeviceState.REVOKED), "check_digits": "", "revoked_ms": now_ms}
-        with self._engine.begin() as connection:
+        with writing(self._engine) as connection:
             connection.execute(update(device).where(device.c.id == device_id).values(row))
 
     def heard(self, device_id: str, now_ms: int, holds_entries: int, holds_photos: int) -> None:
         """It has synced, and says what it still holds."""
         row = {"last_heard_ms": now_ms, "holds_entries": holds_entries, "holds_photos": holds_photos}
-        with self._engine.begin() as connection:
+        with writing(self._engine) as connection:
             connection.execute(update(device).where(device.c.id == device_id).values(row))
 
 
@@ -73,12 +74,12 @@ class SqlPairCodes:
     def add(self, code: PairCode) -> None:
         """Keep a code, by its hash."""
         row = {"code_hash": code.code_hash, "person": code.person, "expires_ms": code.expires_ms}
-        with self._engine.begin() as connection:
+        with writing(self._engine) as connection:
             connection.execute(insert(pair_code).values(spent=code.spent, **row))
 
     def find(self, code_hash: str) -> PairCode | None:
         """The code of this hash."""
-        with self._engine.connect() as connection:
+        with reading(self._engine) as connection:
             row = connection.execute(
                 select(pair_code).where(pair_code.c.code_hash == code_hash)
             ).one_or_none()
@@ -89,7 +90,7 @@ class SqlPairCodes:
     def spend(self, code_hash: str) -> bool:
         """True for exactly one caller, by the row count of one conditional update."""
         unspent = (pair_code.c.code_hash == code_hash) & pair_code.c.spent.is_(False)
-        with self._engine.begin() as connection:
+        with writing(self._engine) as connection:
             return connection.execute(update(pair_code).where(unspent).values(spent=True)).rowcount == 1
 
 

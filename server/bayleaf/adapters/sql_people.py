@@ -9,6 +9,7 @@ from dataclasses import asdict
 
 from sqlalchemy import Connection, Engine, delete, insert, or_, select, update
 
+from bayleaf.adapters.database import reading, writing
 from bayleaf.adapters.door_tables import office_login, people_change, person, person_pin, person_role
 from bayleaf.door_ports import OfficeLogin, Person, PinVerifier
 
@@ -21,17 +22,17 @@ class SqlPeople:
 
     def all(self) -> Sequence[Person]:
         """Everybody, by name."""
-        with self._engine.connect() as connection:
+        with reading(self._engine) as connection:
             return _read(connection, None)
 
     def find(self, person_id: str) -> Person | None:
         """One person."""
-        with self._engine.connect() as connection:
+        with reading(self._engine) as connection:
             return next(iter(_read(connection, person_id)), None)
 
     def add(self, added: Person, now_ms: int) -> None:
         """A person with their first roles."""
-        with self._engine.begin() as connection:
+        with writing(self._engine) as connection:
             connection.execute(insert(person).values(id=added.id, name=added.name, made_ms=now_ms))
             _begin(connection, added.id, _held_ids(added.roles, added.qualifications), now_ms)
             if added.pin is not None:
@@ -40,7 +41,7 @@ class SqlPeople:
 
     def rename(self, person_id: str, name: str) -> None:
         """Another name, at the office door too."""
-        with self._engine.begin() as connection:
+        with writing(self._engine) as connection:
             connection.execute(update(person).where(person.c.id == person_id).values(name=name))
             login = update(office_login).where(office_login.c.person == person_id)
             connection.execute(login.values(name=name.casefold()))
@@ -51,7 +52,7 @@ class SqlPeople:
     ) -> None:
         """End what is no longer held, begin what is new; the past stays."""
         wanted = _held_ids(roles, qualifications)
-        with self._engine.begin() as connection:
+        with writing(self._engine) as connection:
             held = {role: q for _, role, q in _open_spans(connection, person_id)}
             ended = [role for role in held if wanted.get(role) != held[role]]
             open_span = (person_role.c.person == person_id) & person_role.c.until_ms.is_(None)
@@ -66,18 +67,18 @@ class SqlPeople:
         """Every role and qualification held at any time from `since_ms` on."""
         lasting = or_(person_role.c.until_ms.is_(None), person_role.c.until_ms >= since_ms)
         query = select(person_role.c.role).where(person_role.c.person == person_id, lasting)
-        with self._engine.connect() as connection:
+        with reading(self._engine) as connection:
             return frozenset(connection.scalars(query))
 
     def set_pin(self, person_id: str, pin: PinVerifier) -> None:
         """Another PIN."""
-        with self._engine.begin() as connection:
+        with writing(self._engine) as connection:
             _put_pin(connection, person_id, pin)
             _changed(connection)
 
     def set_login(self, person_id: str, argon2: str) -> None:
         """Another password; the name at the door is the person's."""
-        with self._engine.begin() as connection:
+        with writing(self._engine) as connection:
             name = connection.scalar(select(person.c.name).where(person.c.id == person_id)) or ""
             connection.execute(delete(office_login).where(office_login.c.person == person_id))
             row = {"person": person_id, "name": name.casefold(), "password_hash": argon2}
@@ -86,13 +87,13 @@ class SqlPeople:
     def login_of(self, name: str) -> OfficeLogin | None:
         """By name, without regard to case."""
         query = select(office_login).where(office_login.c.name == name.casefold())
-        with self._engine.connect() as connection:
+        with reading(self._engine) as connection:
             row = connection.execute(query).one_or_none()
         return OfficeLogin(row.person, row.password_hash) if row is not None else None
 
     def version(self) -> int:
         """Counts up with every change."""
-        with self._engine.connect() as connection:
+        with reading(self._engine) as connection:
             return connection.scalar(select(people_change.c.version)) or 0
 
 

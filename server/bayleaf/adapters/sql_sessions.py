@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from sqlalchemy import Engine, delete, func, insert, select, update
 
+from bayleaf.adapters.database import reading, writing
 from bayleaf.adapters.door_tables import attempt, challenge, session
 from bayleaf.door_ports import Session
 
@@ -19,41 +20,41 @@ class SqlSessions:
     def add(self, opened: Session) -> None:
         """Keep a login."""
         row = {"token_hash": opened.token_hash, "device": opened.device, "person": opened.person}
-        with self._engine.begin() as connection:
+        with writing(self._engine) as connection:
             connection.execute(insert(session).values(expires_ms=opened.expires_ms, **row))
 
     def find(self, token_hash: str) -> Session | None:
         """The login of this token, expired or not."""
-        with self._engine.connect() as connection:
+        with reading(self._engine) as connection:
             row = connection.execute(select(session).where(session.c.token_hash == token_hash)).one_or_none()
         return Session(row.token_hash, row.device, row.person, row.expires_ms) if row is not None else None
 
     def extend(self, token_hash: str, expires_ms: int) -> None:
         """Keep it open longer."""
-        with self._engine.begin() as connection:
+        with writing(self._engine) as connection:
             connection.execute(
                 update(session).where(session.c.token_hash == token_hash).values(expires_ms=expires_ms)
             )
 
     def end(self, token_hash: str) -> None:
         """Forget one login."""
-        with self._engine.begin() as connection:
+        with writing(self._engine) as connection:
             connection.execute(delete(session).where(session.c.token_hash == token_hash))
 
     def end_of_person(self, person: str) -> None:
         """Forget every login of an office person."""
-        with self._engine.begin() as connection:
+        with writing(self._engine) as connection:
             connection.execute(delete(session).where(session.c.person == person))
 
     def sweep(self, now_ms: int) -> None:
         """Forget what has expired."""
-        with self._engine.begin() as connection:
+        with writing(self._engine) as connection:
             connection.execute(delete(session).where(session.c.expires_ms < now_ms))
             connection.execute(delete(challenge).where(challenge.c.expires_ms < now_ms))
 
     def add_nonce(self, nonce_hash: str, device: str, expires_ms: int) -> None:
         """Keep a nonce that waits for its signature."""
-        with self._engine.begin() as connection:
+        with writing(self._engine) as connection:
             connection.execute(
                 insert(challenge).values(nonce_hash=nonce_hash, device=device, expires_ms=expires_ms)
             )
@@ -65,7 +66,7 @@ class SqlSessions:
             & (challenge.c.device == device)
             & (challenge.c.expires_ms > now_ms)
         )
-        with self._engine.begin() as connection:
+        with writing(self._engine) as connection:
             return connection.execute(delete(challenge).where(live)).rowcount == 1
 
 
@@ -78,16 +79,16 @@ class SqlAttempts:
     def count(self, key: str, since_ms: int) -> int:
         """Wrong tries of this key since then."""
         query = select(func.count()).select_from(attempt)
-        with self._engine.connect() as connection:
+        with reading(self._engine) as connection:
             return connection.scalar(query.where(attempt.c.key == key, attempt.c.at_ms > since_ms)) or 0
 
     def note(self, key: str, now_ms: int) -> None:
         """One more."""
-        with self._engine.begin() as connection:
+        with writing(self._engine) as connection:
             connection.execute(delete(attempt).where(attempt.c.at_ms < now_ms - ATTEMPTS_KEPT_MS))
             connection.execute(insert(attempt).values(key=key, at_ms=now_ms))
 
     def forget(self, key: str) -> None:
         """They got it right."""
-        with self._engine.begin() as connection:
+        with writing(self._engine) as connection:
             connection.execute(delete(attempt).where(attempt.c.key == key))

@@ -25,7 +25,7 @@ class Callers(StrEnum):
 
 @dataclass(frozen=True)
 class Caller:
-    """What the cookies of this request proved; nothing, a device, an office person, or (in one browser) both."""
+    """What the cookies of this request proved: nothing, a device, an office person, or both."""
 
     device: Device | None = None
     office: Person | None = None

@@ -1,4 +1,4 @@
-"""Declares a view in one place: path, whom it lets in, what it takes and gives; the document follows from it."""
+"""Declares a view in one place: path, whom it lets in, what it takes and gives; the document follows."""
 
 from __future__ import annotations
 
@@ -25,9 +25,7 @@ class Refused(Schema):
     """Every refusal, whatever its status."""
 
     code = fields.String(required=True, metadata={"description": "never changes; programs may compare it"})
-    message = fields.String(
-        required=True, metadata={"description": "a sentence for the person who can mend it"}
-    )
+    message = fields.String(required=True, metadata={"description": "a sentence for whoever can mend it"})
     field = fields.String(required=True, metadata={"description": "the field at fault, or empty"})
 
 

@@ -13,7 +13,7 @@ SHORTEST_PASSWORD = 8
 
 
 def sign_in(doors: Doors, name: str, password: str, address: str, now_ms: int) -> tuple[Person, OpenLogin]:
-    """The person and a login; a name that nobody has takes as long as a wrong password and is told the same."""
+    """The person and a login. A name that nobody has takes as long as a wrong password."""
     limits = (
         Limit(f"name {doors.keys.keyed_hash('attempt', name.casefold())}", TRIES_PER_NAME),
         Limit(f"office {address}", TRIES_PER_ADDRESS),

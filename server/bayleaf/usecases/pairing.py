@@ -1,9 +1,9 @@
-"""Pairs a device: the office gives a code, the device spends it, the office compares four digits and confirms."""
+"""Pairs a device: the office gives a code, the device spends it, the office compares four digits."""
 
 from __future__ import annotations
 
 import hashlib
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from bayleaf.door_ports import Device, DeviceState, Doors, PairCode, Person
 from bayleaf.usecases.cards import DeviceCard, signed_card
@@ -43,22 +43,30 @@ def typed_code(text: str) -> str:
     return "".join(text.upper().split()).replace("-", "")
 
 
-def claim(
-    doors: Doors, code: str, public_key: str, name: str, address: str, now_ms: int
-) -> tuple[Device, OpenLogin]:
+@dataclass(frozen=True)
+class Claim:
+    """What a device says that wants to be paired; `address` is where it calls from."""
+
+    code: str
+    public_key: str
+    name: str
+    address: str
+
+
+def claim(doors: Doors, asked: Claim, now_ms: int) -> tuple[Device, OpenLogin]:
     """Spend the code for this key. The device then waits for the office."""
-    limits = (Limit(f"pair {address}", TRIES_PER_ADDRESS), Limit("pair", TRIES_IN_ALL))
+    limits = (Limit(f"pair {asked.address}", TRIES_PER_ADDRESS), Limit("pair", TRIES_IN_ALL))
     ask_for_patience(doors.attempts, limits, now_ms)
-    require_public_key(doors, public_key)
-    known = _claimable(doors, public_key)
-    person = _spend(doors, typed_code(code), limits, now_ms)
+    require_public_key(doors, asked.public_key)
+    known = _claimable(doors, asked.public_key)
+    person = _spend(doors, typed_code(asked.code), limits, now_ms)
     device = Device(
         id=known.id if known else doors.chance.uuid(),
-        public_key=public_key,
-        name=name,
+        public_key=asked.public_key,
+        name=asked.name,
         person=person,
         state=DeviceState.WAITING,
-        check=check_digits(public_key, code),
+        check=check_digits(asked.public_key, asked.code),
         claimed_ms=now_ms,
     )
     doors.devices.put(device)

@@ -1,0 +1,96 @@
+"""The invented shop of the demo: its people, its devices, its job. Nothing here is real."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Final
+
+from bayleaf.config import DemoDevice, DemoPerson, DemoShop
+
+SHOP: Final = "Demo bay"
+OFFICE_PASSWORD: Final = "leaf-on-the-bench"  # noqa: S105  (invented, and shown on the demo's front page)
+ORDER: Final = "DEMO-1"
+VIN: Final = "DEMO0000000000001"
+PART: Final = "left half of an invented bracket"
+SOAK_S: Final = 90
+
+
+@dataclass(frozen=True)
+class Invented:
+    """Somebody who does not exist."""
+
+    name: str
+    role: str
+    pin: str
+    does: str
+    qualifications: tuple[str, ...] = ()
+
+
+TECHNICIAN: Final = Invented(
+    "Mara Ilves",
+    "technician",
+    "2580",
+    "Works through the card: ticks, readings, rivets, the heat run.",
+    ("high_voltage",),
+)
+SECOND: Final = Invented(
+    "Oskar Teal",
+    "technician",
+    "1470",
+    "The second person at the car: countersigns by PIN on Mara's phone, or on a phone of their own.",
+    ("high_voltage",),
+)
+PHOTOGRAPHER: Final = Invented(
+    "Pim Reed", "photographer", "3690", "Sees which photos are wanted, and attaches them."
+)
+OFFICE: Final = Invented(
+    "Ada Quill", "office", "7410", "Opens the job, watches what has arrived, sends back, accepts, files."
+)
+PEOPLE: Final = (TECHNICIAN, PHOTOGRAPHER, SECOND, OFFICE)
+PHONES: Final[Mapping[str, Invented]] = {
+    "technician": TECHNICIAN,
+    "photographer": PHOTOGRAPHER,
+    "second": SECOND,
+}
+PHONE_NAMES: Final[Mapping[str, str]] = {
+    "technician": "technician's phone",
+    "photographer": "photographer's phone",
+    "second": "second technician's phone",
+}
+
+
+def demo_shop(port: int, fallback_ports: Mapping[str, int], ids: Mapping[str, str]) -> DemoShop:
+    """The shop at these ports; `ids` are the people's ids by name."""
+    return DemoShop(
+        shop=SHOP,
+        office_name=OFFICE.name,
+        office_password=OFFICE_PASSWORD,
+        office_url=f"http://localhost:{port}/office",
+        people=tuple(DemoPerson(ids[one.name], one.name, one.role, one.pin, one.does) for one in PEOPLE),
+        devices=tuple(
+            DemoDevice(
+                slug=slug,
+                name=PHONE_NAMES[slug],
+                person=ids[whose.name],
+                url=f"http://{slug}.localhost:{port}/",
+                fallback_url=f"http://localhost:{fallback_ports[slug]}/" if slug in fallback_ports else "",
+            )
+            for slug, whose in PHONES.items()
+        ),
+        slug_of=_slug_of(port, fallback_ports),
+        order=ORDER,
+        part=PART,
+        soak_s=SOAK_S,
+    )
+
+
+def demo_hosts(port: int, shop: DemoShop) -> frozenset[str]:
+    """Every Host that the demo answers to."""
+    own = {f"{name}:{port}" for name in ("localhost", "127.0.0.1", "office.localhost")}
+    return frozenset(own | set(shop.slug_of))
+
+
+def _slug_of(port: int, fallback_ports: Mapping[str, int]) -> dict[str, str]:
+    by_name = {f"{slug}.localhost:{port}": slug for slug in PHONES}
+    return by_name | {f"localhost:{other}": slug for slug, other in fallback_ports.items()}

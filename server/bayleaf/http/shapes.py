@@ -1,0 +1,41 @@
+"""Fields that several bodies share: ids, names, keys, each with its bounds."""
+
+from __future__ import annotations
+
+from marshmallow import fields, validate
+
+LONGEST_NAME = 100
+
+
+def text(longest: int, *, shortest: int = 0, required: bool = True) -> fields.String:
+    """A text within bounds."""
+    return fields.String(required=required, validate=validate.Length(min=shortest, max=longest))
+
+
+def name(*, required: bool = True) -> fields.String:
+    """A name that says something."""
+    fault = "allowed are 1 to 100 characters that do not begin or end with a blank"
+    return fields.String(
+        required=required,
+        validate=validate.Regexp(r"\S(?:.{0,98}\S)?\Z", error=fault),
+    )
+
+
+def uuid(*, required: bool = True) -> fields.String:
+    """A lower-case UUID."""
+    form = r"[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}\Z"
+    return fields.String(
+        required=required, validate=validate.Regexp(form, error="allowed is a lower-case UUID")
+    )
+
+
+def hex_digits(length: int) -> fields.String:
+    """Lower-case hex of one length."""
+    fault = f"allowed are {length} lower-case hex digits"
+    return fields.String(required=True, validate=validate.Regexp(rf"[0-9a-f]{{{length}}}\Z", error=fault))
+
+
+def ids(*, required: bool = True) -> fields.List[str | None]:
+    """Ids as entries have them."""
+    one = fields.String(validate=validate.Regexp(r"[a-z0-9_-]{1,64}\Z", error="allowed are a-z 0-9 _ -"))
+    return fields.List(one, required=required, validate=validate.Length(max=50))

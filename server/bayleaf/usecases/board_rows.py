@@ -1,0 +1,143 @@
+"""What of a board's row follows from the card alone."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from bayleaf.domain.asks import HeatAsk, PhotoAsk
+from bayleaf.domain.entries import Entry
+from bayleaf.domain.method import MethodDoc, StepDoc
+from bayleaf.domain.state import CardState, RunState
+
+
+@dataclass(frozen=True)
+class Folded:
+    """A job's entries by hash, its methods by digest, its card state, and each author's clock offset."""
+
+    entries: Mapping[str, Entry]
+    methods: Mapping[str, MethodDoc]
+    state: CardState
+    offsets: Mapping[str, int]
+
+
+def card_part(folded: Folded) -> dict[str, object]:
+    """The fields that the fold decides."""
+    state = folded.state
+    opened = _body(folded, state["job"]["open"])
+    pinned = _pinned(folded)
+    done = {(step["method"], step["step"]) for step in state["steps"] if step["done"]}
+    found: dict[str, object] = {
+        "side": opened.get("side", "none"),
+        "invented": bool(opened.get("invented", False)),
+        "place": _body(folded, state["job"]["place"]).get("place", ""),
+        "closed": state["job"]["closed"],
+        "assigned": state["job"]["assigned"],
+        "methods": [_method_row(digest, method) for digest, method in pinned],
+        "steps_done": len(done),
+        "steps_total": len(state["steps"]),
+        "stages": [len(stage.steps) for _, method in pinned for stage in method.stages],
+        "holds": list(_holds(folded, pinned)),
+        "photos_wanted": _photos_wanted(folded, pinned, done),
+        "set_aside": len(state["aside"]),
+        "findings": sum(1 for finding in state["findings"] if not finding["accepted"]),
+        "deviations": len(state["deviations"]),
+        "deviations_open": len(set(state["deviations"]) - _accepted_deviations(folded)),
+        "runs": [_run(folded, run) for run in state["runs"] if _is_running(run)],
+    }
+    following = _next(pinned, done)
+    return {**found, "next": following} if following is not None else found
+
+
+def _pinned(folded: Folded) -> list[tuple[str, MethodDoc]]:
+    digests = _body(folded, folded.state["job"]["pin"]).get("methods", [])
+    return [(digest, folded.methods[digest]) for digest in digests if digest in folded.methods]
+
+
+def _body(folded: Folded, entry_hash: str) -> Mapping[str, Any]:
+    entry = folded.entries.get(entry_hash)
+    return entry.body if entry is not None else {}
+
+
+def _method_row(digest: str, method: MethodDoc) -> dict[str, object]:
+    return {"digest": digest, "id": method.id, "title": method.title, "revision": method.revision}
+
+
+def _holds(folded: Folded, pinned: list[tuple[str, MethodDoc]]) -> Iterable[dict[str, object]]:
+    """Hold points whose turn has come: all that they need is there, and they have not passed."""
+    by_id = {method.id: method for _, method in pinned}
+    for step in folded.state["steps"]:
+        if step["hold"] == "held" and not step["needs_open"]:
+            document = by_id[step["method"]].step(step["step"]) if step["method"] in by_id else None
+            title = document.title if document is not None else step["step"]
+            yield {"method": step["method"], "step": step["step"], "title": title}
+
+
+def _next(pinned: list[tuple[str, MethodDoc]], done: set[tuple[str, str]]) -> dict[str, object] | None:
+    for _, method in pinned:
+        for stage in method.stages:
+            for step in stage.steps:
+                if (method.id, step.id) not in done:
+                    return {
+                        "method": method.id,
+                        "stage": stage.title,
+                        "step": step.id,
+                        "title": step.title,
+                    }
+    return None
+
+
+def _photos_wanted(folded: Folded, pinned: list[tuple[str, MethodDoc]], done: set[tuple[str, str]]) -> int:
+    """Empty slots of steps that are not done as not applicable."""
+    filled = {
+        (slot["method"], slot["step"], slot["slot"]) for slot in folded.state["slots"] if slot["photos"]
+    }
+    dropped = {
+        (step["method"], step["step"]) for step in folded.state["steps"] if step["done"] == "not_applicable"
+    } & done
+    asked = (
+        (method.id, step.id, ask.id)
+        for _, method in pinned
+        for step in method.steps()
+        if (method.id, step.id) not in dropped
+        for ask in step.asks
+        if isinstance(ask, PhotoAsk)
+    )
+    return sum(1 for slot in asked if slot not in filled)
+
+
+def _accepted_deviations(folded: Folded) -> set[str]:
+    """Deviations that an unstruck `accept` of the code "deviation" names."""
+    out = {struck["target"] for struck in folded.state["struck"]} | set(folded.state["aside"])
+    return {
+        str(named)
+        for entry in folded.entries.values()
+        if entry.kind == "accept" and entry.hash not in out and entry.body.get("code") == "deviation"
+        for named in entry.body.get("hashes", ())
+    }
+
+
+def _is_running(run: RunState) -> bool:
+    return not run["aborted"] and "cold" not in run["moments"]
+
+
+def _run(folded: Folded, run: RunState) -> dict[str, object]:
+    begun = folded.entries[run["run"]]
+    method = next((one for one in folded.methods.values() if one.id == run["method"]), None)
+    zone = method.zone(run["zone"]) if method is not None else None
+    step = method.step(run["step"]) if method is not None else None
+    return {
+        "run": run["run"],
+        "zone": zone.name if zone is not None else run["zone"],
+        "purpose": run["purpose"],
+        "on_ms": begun.at_ms + folded.offsets.get(begun.hash, 0),
+        "moment": run["moments"][-1] if run["moments"] else "on",
+        "soak_ms": run["soak_ms"],
+        "soak_s": _soak_s(step, run["ask"]),
+    }
+
+
+def _soak_s(step: StepDoc | None, ask_id: str) -> int:
+    ask = step.ask(ask_id) if step is not None else None
+    return ask.settings.soak_s if isinstance(ask, HeatAsk) else 0
