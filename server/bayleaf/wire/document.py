@@ -13,7 +13,7 @@ from bayleaf.wire.shapes import Shape
 
 
 def describe_entries(spec: APISpec) -> None:
-    """Adds the bodies' schemas, `Envelope`, one schema per kind of entry, and `Entry`, which is one of them."""
+    """Adds the bodies, `Envelope`, one schema per kind of entry, and `Entry`, which is one of them."""
     _describe(spec, "Envelope", Envelope)
     for kind in KINDS:
         spec.components.schema(f"{_camel(kind)}Entry", _entry(spec, kind))

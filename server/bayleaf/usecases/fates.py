@@ -1,0 +1,60 @@
+"""What became of an entry that was brought: taken, set aside or refused."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from enum import StrEnum
+
+from bayleaf.ports import SignedHead
+
+
+class Fate(StrEnum):
+    """The three."""
+
+    TAKEN = "taken"
+    SET_ASIDE = "set_aside"
+    REFUSED = "refused"
+
+
+@dataclass(frozen=True)
+class FateOf:
+    """The fate of the entry at `index` of what was brought; `known`: it was here before."""
+
+    index: int
+    hash: str
+    fate: Fate
+    code: str = ""
+    message: str = ""
+    field: str = ""
+    known: bool = False
+
+
+@dataclass(frozen=True)
+class ShownCard:
+    """A device card with its signature by the seal."""
+
+    text: str
+    signature: str
+
+
+@dataclass(frozen=True)
+class DeviceClock:
+    """What the clocks of the bringing device showed when it asked."""
+
+    load: str
+    at_ms: int
+    mono_ms: int
+
+
+@dataclass(frozen=True)
+class Brought:
+    """What a device, or a hand-in, lays on the counter. `settles`: it says that nothing else is unsent."""
+
+    texts: Sequence[str]
+    heads: Sequence[SignedHead] = ()
+    cards: Sequence[ShownCard] = ()
+    clock: DeviceClock | None = None
+    settles: bool = False
+    behind: Sequence[str] = field(default=())
+    """Jobs in which the device has heard more from this log than the log holds."""

@@ -1,0 +1,25 @@
+"""All that the use cases of the record need of the outside, in one hand."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from bayleaf.door_ports import Devices, Keys, People, Seal
+from bayleaf.ports import Clock, EntryLog, Ids, MethodStore, OfficeLog, Pens, PhotoStore
+
+
+@dataclass(frozen=True)
+class Office:
+    """The adapters that app.py, a command or a test chose."""
+
+    log: EntryLog
+    photos: PhotoStore
+    methods: MethodStore
+    office_log: OfficeLog
+    people: People
+    devices: Devices
+    keys: Keys
+    seal: Seal
+    pens: Pens
+    clock: Clock
+    ids: Ids

@@ -1,0 +1,35 @@
+"""The name of the store: made at its first start, and taken anew when it turns out to be an older copy."""
+
+from __future__ import annotations
+
+from bayleaf.ports import WritesLog
+from bayleaf.usecases.fates import Brought
+from bayleaf.usecases.mend import mend_all
+from bayleaf.usecases.office import Office
+from bayleaf.usecases.server_pen import new_device
+
+
+def begin_store(office: Office) -> int:
+    """Make the store's name and the server's first device, once; then admit what can be mended by now."""
+    with office.log.writing() as log:
+        if not log.log():
+            log.begin_log(office.ids.uuid(), new_device(office), office.clock.now_ms())
+    return mend_all(office)
+
+
+def renew_log_if_put_back(office: Office, log: WritesLog, brought: Brought) -> None:
+    """A head of its own chain that it lacks, or a device that heard more than it holds: it was put back.
+
+    From then on it writes under a new id, so that no number of its chain is given twice.
+    """
+    if brought.behind or _shows_what_it_lacks(office, log, brought):
+        log.begin_log(office.ids.uuid(), new_device(office), office.clock.now_ms())
+
+
+def _shows_what_it_lacks(office: Office, log: WritesLog, brought: Brought) -> bool:
+    own = log.own_device()
+    shown = {head.hash: head for head in brought.heads if head.device == own.id}
+    lacking = set(shown) - log.held(shown)
+    return any(
+        office.keys.verifies(own.public_key, shown[found].text, shown[found].signature) for found in lacking
+    )
