@@ -4,10 +4,9 @@ import type { Ask, ComputeAsk, ReadingAsk, TallyAsk } from '../method.ts'
 import type { CountersignState, LotState, SlotState } from '../state.ts'
 import { type Ground, stepRegister } from './ground.ts'
 import { unstruck } from './log.ts'
-import { sorted } from './order.ts'
 import type { Register, RegisterKind } from './registers.ts'
 import type { PinnedStep, StepPlace } from './revisions.ts'
-import { openLosts, rungOf, topRivet } from './tally.ts'
+import { inputsAt, openLosts, rungOf, topRivet } from './tally.ts'
 
 /** What answers are looked up in. */
 export type Evidence = {
@@ -121,19 +120,8 @@ const IN_PLACE = rungOf('in_place')
 /** A reconciliation is stale when the tally has moved on since; other computations never are. */
 export function isStale(ground: Ground, one: PinnedStep, ask: ComputeAsk, result: Entry): boolean {
   if (ask.computation !== 'tally_reconciliation' || result.kind !== 'result') return false
-  return [...result.body.inputs].sort().join('\n') !== inputsOf(ground, one, ask).join('\n')
-}
-
-/** What the tally says now in the groups of a computation: deciding entries and marks. */
-export function inputsOf(ground: Ground, one: PinnedStep, ask: ComputeAsk): string[] {
   const positions = ask.groups.flatMap((group) => positionsOf(one, group))
-  const spots = positions.flatMap((position) => ground.tally.spots.get(position) ?? [])
-  return sorted(
-    spots.flatMap((spot) => [
-      ...spot.rivets.flatMap((rivet) => rivet.deciding?.hash ?? []),
-      ...spot.marks.map((mark) => mark.hash),
-    ]),
-  )
+  return [...result.body.inputs].sort().join('\n') !== inputsAt(ground.tally.spots, positions).join('\n')
 }
 
 /** Outside its limits, or not in the unit and decimals that they are written in. */

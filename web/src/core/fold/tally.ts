@@ -4,7 +4,7 @@ import { isTallyMark } from '../entries.ts'
 import { LADDER } from '../method.ts'
 import type { CardState, MarkState, PieceCounts, PlaceInCount, PositionState } from '../state.ts'
 import { type Log, unstruck } from './log.ts'
-import { greatest, grouped } from './order.ts'
+import { greatest, grouped, sorted } from './order.ts'
 import type { Pinned } from './revisions.ts'
 
 export type TallyEntry = Extract<Entry, { kind: 'tally' }>
@@ -33,12 +33,28 @@ export function rungOf(state: LadderState): number {
 }
 
 export function readTally(log: Log, pinned: Pinned): Tally {
-  const byPosition = grouped(unstruck(log, 'tally'), (entry) => entry.body.position)
-  const spots = new Map([...byPosition].map(([position, entries]) => [position, spotOf(position, entries)]))
+  const spots = spotsOf(unstruck(log, 'tally'))
   const positions = groupOfPositions(pinned).map(([position, group]) =>
     positionState(group, spots.get(position) ?? spotOf(position, [])),
   )
   return { spots, positions }
+}
+
+/** Spots by position, from tally entries that count. */
+export function spotsOf(entries: readonly TallyEntry[]): ReadonlyMap<string, Spot> {
+  const byPosition = grouped(entries, (entry) => entry.body.position)
+  return new Map([...byPosition].map(([position, own]) => [position, spotOf(position, own)]))
+}
+
+/** What a reconciliation of some positions rests on: the deciding entry of every rivet, and every mark. */
+export function inputsAt(spots: Tally['spots'], positions: readonly string[]): string[] {
+  const own = positions.flatMap((position) => spots.get(position) ?? [])
+  return sorted(
+    own.flatMap((spot) => [
+      ...spot.rivets.flatMap((rivet) => rivet.deciding?.hash ?? []),
+      ...spot.marks.map((mark) => mark.hash),
+    ]),
+  )
 }
 
 function isMark(entry: TallyEntry): entry is MarkEntry {
