@@ -19,6 +19,8 @@ export type Doubt = 'none' | 'wall_only' | 'check_clock'
 export type Piece = {
   readonly load: string
   readonly mono_from: number
+  /** The wall clock at the joint: tells apart readings of one monotonic instant, before and after a sleep. */
+  readonly at_from: number
   readonly correction_ms: number
   readonly joint: 'start' | 'changed' | 'gap' | 'load'
   /** How long the gap at the joint was on the steady line; 0 at a changed clock. */
@@ -100,7 +102,7 @@ function joined(state: ClockState, now: Reading, { shift_ms, ...joint }: Joint):
   const offset =
     before?.offset_ms !== undefined && joint.joint === 'changed' ? { offset_ms: before.offset_ms } : {}
   const correction_ms = (before?.correction_ms ?? 0) + shift_ms
-  const piece: Piece = { load: now.load, mono_from: now.mono_ms, correction_ms, ...joint, ...offset }
+  const piece: Piece = { ...whereOf(now), correction_ms, ...joint, ...offset }
   return { pieces: [...state.pieces, piece].slice(-PIECES_KEPT), last: now }
 }
 
@@ -216,7 +218,16 @@ function worstAfter(pieces: readonly Piece[], from: number): Doubt {
 }
 
 function indexAt(pieces: readonly Piece[], reading: Reading): number {
-  return lastIndex(pieces, (piece) => piece.load === reading.load && piece.mono_from <= reading.mono_ms)
+  return lastIndex(pieces, (piece) => piece.load === reading.load && isFrom(piece, reading))
+}
+
+function isFrom(piece: Piece, reading: Reading): boolean {
+  if (piece.mono_from !== reading.mono_ms) return piece.mono_from < reading.mono_ms
+  return Math.abs(reading.at_ms - piece.at_from) <= STEP_MS
+}
+
+function whereOf(now: Reading): Pick<Piece, 'load' | 'mono_from' | 'at_from'> {
+  return { load: now.load, mono_from: now.mono_ms, at_from: now.at_ms }
 }
 
 function pieceAt(state: ClockState, reading: Reading): Piece | undefined {
@@ -229,7 +240,7 @@ function correctionAt(state: ClockState, reading: Reading): number {
 
 function firstPiece(now: Reading): Piece {
   const blank = { correction_ms: 0, gap_ms: 0, jump_ms: 0, doubt: 'none', joint: 'start' } as const
-  return { load: now.load, mono_from: now.mono_ms, ...blank }
+  return { ...whereOf(now), ...blank }
 }
 
 function lastIndex(pieces: readonly Piece[], fits: (piece: Piece, index: number) => boolean): number {

@@ -1,15 +1,15 @@
 /** Appending: new entries and their chain's head in one strict transaction, so that no two tabs fork a chain. */
 
 import { NO_PREV, type Sealed, seal } from '../core/digest.ts'
-import type { Author, Draft, Entry } from '../core/entries.ts'
+import type { Author, Entry } from '../core/entries.ts'
 import type { ChainRow, Tables } from './tables.ts'
-import type { ClockReading } from './types.ts'
+import type { ClockReading, Drafting } from './types.ts'
 
 export type Writing = {
   readonly job: string
   readonly device: string
   readonly who: Author
-  readonly drafts: readonly Draft[]
+  readonly drafts: readonly Drafting[]
 }
 export type Appended = Sealed & { readonly order: number }
 
@@ -46,12 +46,15 @@ async function headOf(tables: Tables, { job, device }: Writing): Promise<ChainRo
 
 function sealAll(head: ChainRow, now: ClockReading, { job, device, who, drafts }: Writing): Sealed[] {
   let { seq, hash: prev } = head
-  return drafts.map((draft) => {
+  const made: Sealed[] = []
+  for (const one of drafts) {
     seq += 1
+    const draft = typeof one === 'function' ? one(made.map(({ entry }) => entry)) : one
     const sealed = seal(draft, { v: 1, job, device, seq, ...authorOf(who), ...now, prev })
     prev = sealed.entry.hash
-    return sealed
-  })
+    made.push(sealed)
+  }
+  return made
 }
 
 /** Only what the envelope has, sorted as it asks. */

@@ -1,6 +1,6 @@
 /** The store that screens use, on the tables of this phone. */
 import { type ReadonlySignal, signal } from '@preact/signals'
-import type { Author, Draft, Entry } from '../core/entries.ts'
+import type { Author, Entry } from '../core/entries.ts'
 import type { MethodDoc } from '../core/method.ts'
 import { type Appended, appendOnce, appendTables } from './append.ts'
 import { type Connection, connect } from './connection.ts'
@@ -15,7 +15,7 @@ import type { SyncSide } from './sync_side.ts'
 import { syncSide } from './sync_store.ts'
 import { type KeyRow, Tables } from './tables.ts'
 import { type Changes, changesOf } from './tabs.ts'
-import type { ClockReading, Identity, PhotoPlace, PreparedPhoto, Store, Unsent } from './types.ts'
+import type { ClockReading, Drafting, Identity, PhotoPlace, PreparedPhoto, Store, Unsent } from './types.ts'
 
 /** The store with the side that the sync uses. */
 export interface PhoneStore extends Store {
@@ -72,7 +72,7 @@ class TablesStore implements PhoneStore {
     this.read = read
   }
 
-  async append(job: string, drafts: readonly Draft[], who: Author): Promise<Entry[]> {
+  async append(job: string, drafts: readonly Drafting[], who: Author): Promise<Entry[]> {
     const attempt = appendOnce(this.read, { job, device: this.device(), who, drafts })
     const appended: Appended[] = await this.connection.run((tables) =>
       tables.transaction('rw', appendTables(tables), () => attempt(tables)),

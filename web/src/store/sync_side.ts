@@ -1,6 +1,7 @@
 /** What the sync may read of the store and write into it; screens never see this side. */
 import type { Entry } from '../core/entries.ts'
 import type { ClockState } from '../core/run_clock.ts'
+import type { HeldLink } from '../core/sync_plan.ts'
 import type {
   CardRow,
   ChainRow,
@@ -55,14 +56,13 @@ export interface SyncSide {
   signedHeads(job: string): Promise<SignedHead[]>
   cards(devices: readonly string[]): Promise<CardRow[]>
   entriesByHash(hashes: readonly string[]): Promise<readonly (ChainRow & { readonly text: string })[]>
-  /** Hashes of a job as the server may hold them: without refused ones. */
-  hashes(job: string): Promise<string[]>
-  unsentIn(job: string): Promise<number>
-  ownChain(job: string): Promise<ChainRow | undefined>
+  /** A job's entries as links, without refused ones: what the server may hold of it. */
+  links(job: string): Promise<HeldLink[]>
   jobs(): Promise<readonly JobRow[]>
   takeIn(intake: Intake): Promise<void>
   setCursor(job: string, cursor: number): Promise<void>
-  wasReconciled(key: string): Promise<boolean>
+  /** Keys of the reconciles and reports that were made. */
+  reconciled(): Promise<ReadonlySet<string>>
   markReconciled(key: string): Promise<void>
 
   saveBundle(bundle: Bundle): Promise<void>

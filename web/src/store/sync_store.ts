@@ -1,5 +1,6 @@
 /** The side of the store that the sync uses, on the tables. */
 import { type ClockState, steadyOf } from '../core/run_clock.ts'
+import type { HeldLink } from '../core/sync_plan.ts'
 import type { Connection } from './connection.ts'
 import { takeIn } from './intake.ts'
 import { letGo } from './let_go.ts'
@@ -73,11 +74,10 @@ function readers(quiet: Quiet) {
           .anyOf([...hashes])
           .sortBy('order'),
       ),
-    hashes: (job: string) => quiet((tables) => hashes(tables, job)),
-    unsentIn: (job: string) => quiet((tables) => tables.outbox.where('job').equals(job).count()),
-    ownChain: (job: string) => quiet((tables) => ownChain(tables, job)),
+    links: (job: string) => quiet((tables) => links(tables, job)),
     jobs: () => quiet((tables) => tables.jobs.toArray()),
-    wasReconciled: (key: string) => quiet(async (tables) => (await tables.reconciled.get(key)) !== undefined),
+    reconciled: () =>
+      quiet(async (tables) => new Set((await tables.reconciled.toCollection().primaryKeys()) as string[])),
     held: () =>
       quiet(async (tables) => ({
         methods: (await tables.methods.toCollection().primaryKeys()) as string[],
@@ -119,16 +119,14 @@ async function outbox(tables: Tables, limit: number): Promise<OutboxEntry[]> {
   return rows.flatMap((row, i) => (entries[i] === undefined ? [] : [{ ...row, text: entries[i].text }]))
 }
 
-async function hashes(tables: Tables, job: string): Promise<string[]> {
+async function links(tables: Tables, job: string): Promise<HeldLink[]> {
   const rows = await tables.entries.where('job').equals(job).toArray()
   const fates = await tables.fates.where('job').equals(job).toArray()
   const refused = new Set(fates.filter((row) => row.fate === 'refused').map((row) => row.hash))
-  return rows.map((row) => row.hash).filter((hash) => !refused.has(hash))
-}
-
-async function ownChain(tables: Tables, job: string) {
-  const me = await tables.identity.get('me')
-  return me === undefined ? undefined : tables.chains.get([job, me.device])
+  const waiting = new Set((await tables.outbox.where('job').equals(job).toArray()).map((row) => row.hash))
+  return rows
+    .filter((row) => !refused.has(row.hash))
+    .map(({ device, seq, hash }) => ({ device, seq, hash, waiting: waiting.has(hash) }))
 }
 
 /** The state that ran furthest on the steady line: wall times alone may have been set back since. */

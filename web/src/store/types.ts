@@ -6,6 +6,9 @@ import type { Reading } from '../core/run_clock.ts'
 
 export type { Author }
 
+/** A draft, or one made from the entries before it in the same append: a deviation names a reading's hash. */
+export type Drafting = Draft | ((made: readonly Entry[]) => Draft)
+
 /** The two clocks at one instant; `load` is the page load that `mono_ms` counts from. */
 export type ClockReading = Reading
 
@@ -61,8 +64,13 @@ export type Person = {
   readonly pin?: PinVerifier
 }
 
-/** PBKDF2-SHA-256 of the PIN; salt and hash in hex. */
-export type PinVerifier = { readonly salt: string; readonly rounds: number; readonly hash: string }
+/** PBKDF2 of the PIN, 256 bits; salt and verifier in hex. */
+export type PinVerifier = {
+  readonly algorithm: 'PBKDF2-SHA256'
+  readonly iterations: number
+  readonly salt: string
+  readonly verifier: string
+}
 
 export type PhotoPlace = {
   readonly method: string
@@ -126,7 +134,7 @@ export type Settings = { readonly [key: string]: string | number | boolean }
 /** What screens use. Every promise that writes resolves only after a durable write: then say 'saved'. */
 export interface Store {
   /** One strict transaction over entries and chain heads; rejects with StoreFault and has then kept nothing. */
-  append(job: string, drafts: readonly Draft[], who: Author): Promise<Entry[]>
+  append(job: string, drafts: readonly Drafting[], who: Author): Promise<Entry[]>
   /** Bytes durable first, then the `photo` entry; a kill between the two is mended at the next start. */
   recordPhoto(job: string, photo: PreparedPhoto, place: PhotoPlace, who: Author): Promise<Entry>
 

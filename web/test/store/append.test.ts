@@ -42,6 +42,16 @@ test('several drafts of one append stand in one chain and one transaction', asyn
   expect(await store.unsent()).toEqual({ entries: 3, photos: 0 })
 })
 
+test('a draft can name the entry made before it in the same append', async () => {
+  const store = await pairedStore()
+  const about = (made: readonly Entry[]) => {
+    const draft = note('about the first')
+    return { ...draft, body: { ...draft.body, about: made.map((entry) => entry.hash) } }
+  }
+  const [first, second] = await store.append(JOB, [note('first'), about], MARA)
+  expect((second as Entry<'note'>).body.about).toEqual([first?.hash])
+})
+
 test('an entry is kept under its own hash, with its text word for word', async () => {
   const store = await pairedStore()
   const [made] = await store.append(JOB, [note('Öl, "dicht"')], { ...MARA, as: ['technician', 'a'] })

@@ -1,0 +1,108 @@
+/** Reconciling one job with the server: each says what the other lacks, until neither lacks anything. */
+
+import { setDigest } from '../core/digest.ts'
+import { handOver, isReconciled, type Mismatch, PROTOCOL } from '../core/sync_plan.ts'
+import { type Desk, exchange } from './exchange.ts'
+import { cardRowOf, pulledOf, type ReconcileAnswer, signedHeadsOf } from './wire.ts'
+
+const ROUNDS_MAX = 40
+
+/** Returns the mismatch that is left when both sides lack nothing and yet differ. */
+export async function reconcile(desk: Desk, job: string): Promise<Mismatch | undefined> {
+  for (let round = 0; round < ROUNDS_MAX; round += 1) {
+    const ours = await hashesOf(desk, job)
+    const answer = await ask(desk, job, ours)
+    await takeAnswer(desk, job, answer)
+    await lendFiles(desk, answer)
+    if (isReconciled(answer)) return settle(desk, job, setDigest(ours), answer)
+    await fillServer(desk, job, answer.missing_here)
+  }
+  return { job, what: 'set', ours: setDigest(await hashesOf(desk, job)), theirs: 'no end of reconciling' }
+}
+
+async function hashesOf({ store }: Desk, job: string): Promise<string[]> {
+  return (await store.sync.links(job)).map((link) => link.hash).sort()
+}
+
+async function ask({ store, door }: Desk, job: string, hashes: readonly string[]): Promise<ReconcileAnswer> {
+  const held = await store.sync.held()
+  const json = {
+    protocol: PROTOCOL,
+    log: String((await store.setting('log')) ?? ''),
+    job,
+    hashes,
+    digest: setDigest(hashes),
+    photos: await store.sync.photosHeld(job),
+    ...held,
+  }
+  return door.json<ReconcileAnswer>({ method: 'POST', path: '/api/reconcile', json })
+}
+
+async function takeAnswer({ store, read }: Desk, job: string, answer: ReconcileAnswer): Promise<void> {
+  await store.sync.takeIn({
+    ...{ fates: [], cursors: {}, gone: [], filed: [], headsSent: [], covered: [] },
+    pulled: answer.entries.map(pulledOf),
+    heads: signedHeadsOf(job, answer.heads ?? []),
+    cards: (answer.cards ?? []).map(cardRowOf),
+    log: String((await store.setting('log')) ?? ''),
+    heard_ms: Number((await store.setting('heard_ms')) ?? 0),
+    now_ms: read().at_ms,
+  })
+}
+
+/** Methods and drawings go at once; photo bytes are marked as unsent and go with the next upload. */
+async function lendFiles({ store, door }: Desk, answer: ReconcileAnswer): Promise<void> {
+  for (const digest of answer.methods_missing) {
+    const text = await store.sync.methodText(digest)
+    if (text === undefined) continue
+    const bytes = new TextEncoder().encode(text).buffer
+    await door.ask({
+      method: 'PUT',
+      path: `/api/methods/${digest}`,
+      bytes,
+      headers: asBytes('application/json'),
+    })
+  }
+  for (const sha256 of answer.drawings_missing) {
+    const bytes = await store.sync.drawingBytes(sha256)
+    if (bytes === undefined) continue
+    await door.ask({
+      method: 'PUT',
+      path: `/api/drawings/${sha256}`,
+      bytes,
+      headers: asBytes('image/svg+xml'),
+    })
+  }
+  for (const sha256 of answer.photos_missing) {
+    if ((await store.sync.photoBytes(sha256)) !== undefined) await store.sync.markPhoto(sha256, 'phone')
+  }
+}
+
+function asBytes(type: string): Record<string, string> {
+  return { 'Content-Type': type }
+}
+
+/** Pushes what the server lacks, with the heads that cover it and its authors' cards. */
+async function fillServer(desk: Desk, job: string, missing: readonly string[]): Promise<void> {
+  const { store } = desk
+  let left = await store.sync.entriesByHash(missing)
+  while (left.length > 0) {
+    const entries = handOver(left)
+    const sent = new Set(entries.map((entry) => entry.hash))
+    const devices = new Set(entries.map((entry) => entry.device))
+    const heads = (await store.sync.signedHeads(job)).filter((head) => devices.has(head.device))
+    await exchange(desk, [], { entries, heads, cards: await store.sync.cards([...devices]) })
+    left = left.filter((entry) => !sent.has(entry.hash))
+  }
+}
+
+async function settle(
+  { store }: Desk,
+  job: string,
+  ours: string,
+  answer: ReconcileAnswer,
+): Promise<Mismatch | undefined> {
+  await store.sync.setCursor(job, answer.cursor)
+  const theirs = answer.set_digest
+  return theirs === ours ? undefined : { job, what: 'set', ours, theirs }
+}

@@ -1,0 +1,114 @@
+/** One whole sync: exchange until nothing waits and no more comes, then reconcile, bundle and photos. */
+import { logPair, type Mismatch, reportOnce, stepFor } from '../core/sync_plan.ts'
+import { fetchBundle } from './bundle.ts'
+import { type Desk, exchange } from './exchange.ts'
+import { sendPhotos } from './photo_upload.ts'
+import { reconcile } from './reconcile.ts'
+import type { SyncAnswer } from './wire.ts'
+
+const EXCHANGES_MAX = 2_000
+
+/** This phone's state digest of a job, where it can be compared with the server's; else undefined. */
+export type StateDigestOf = (job: string, fold: number) => Promise<string | undefined>
+
+export type Round = Desk & { readonly stateDigestOf: StateDigestOf }
+
+export async function runRound(round: Round): Promise<void> {
+  const { store } = round
+  let reports: Mismatch[] = []
+  for (let count = 0; count < EXCHANGES_MAX; count += 1) {
+    const before = await standing(round)
+    const answer = await exchange(round, reports)
+    reports = await act(round, before, answer)
+    if (reports.length === 0 && !(await goesOn(round, before, answer))) break
+  }
+  await fetchBundle(round)
+  await sendPhotos(round)
+  await store.sync.letGo(round.read().at_ms)
+}
+
+type Standing = {
+  readonly log: string
+  readonly cursors: ReadonlyMap<string, number>
+  readonly waiting: number
+}
+
+async function standing({ store }: Round): Promise<Standing> {
+  const jobs = await store.sync.jobs()
+  return {
+    log: String((await store.setting('log')) ?? ''),
+    cursors: new Map(jobs.map(({ job, cursor }) => [job, cursor])),
+    waiting: (await store.unsent()).entries,
+  }
+}
+
+/** Another exchange is due while the server has more, a job is new, or the outbox is getting shorter. */
+async function goesOn({ store }: Round, before: Standing, answer: SyncAnswer): Promise<boolean> {
+  const isNew = (answer.new_jobs ?? []).some(
+    (job) => !before.cursors.has(job) && !answer.jobs.some((seen) => seen.job === job),
+  )
+  if (isNew || answer.jobs.some((job) => job.more)) return true
+  const owed = (await store.sync.headsOwed()).length
+  const { entries } = await store.unsent()
+  return (entries > 0 && entries < before.waiting) || owed > 0
+}
+
+/** Does what the plan says about each job of the answer; returns the mismatches to tell the office. */
+async function act(round: Round, before: Standing, answer: SyncAnswer): Promise<Mismatch[]> {
+  const { store } = round
+  const done = await store.sync.reconciled()
+  const log = logPair(before.log, answer.log)
+  const reports: Mismatch[] = []
+  for (const held of await heldJobs(round, before, answer, log.changed)) {
+    const seen = answer.jobs.find(({ job }) => job === held.job) ?? {
+      job: held.job,
+      cursor: 0,
+      more: false,
+      heads: [],
+    }
+    const step = stepFor(held, seen, log, done)
+    if (step === undefined) continue
+    if (step.step === 'reconcile') reports.push(...(await reconciled(round, step.job)))
+    if (step.step === 'report') reports.push(step.report)
+    if (step.step === 'compare_state') reports.push(...(await compared(round, step, answer.fold, done)))
+    if (step.step !== 'compare_state') await store.sync.markReconciled(step.key)
+  }
+  if (log.changed) await store.setSetting('log', answer.log)
+  return reports
+}
+
+/** The jobs to compare: those of the answer, and all that this phone holds when another store answers. */
+async function heldJobs({ store }: Round, before: Standing, answer: SyncAnswer, all: boolean) {
+  const rows = await store.sync.jobs()
+  const answered = new Set(answer.jobs.map(({ job }) => job))
+  const wanted = rows.filter(({ job, let_go }) => !let_go && (all || answered.has(job)))
+  return Promise.all(
+    wanted.map(async ({ job, let_go }) => ({
+      ...{ job, letGo: let_go, cursor: before.cursors.get(job) ?? 0 },
+      links: await store.sync.links(job),
+    })),
+  )
+}
+
+async function reconciled(round: Round, job: string): Promise<Mismatch[]> {
+  const left = await reconcile(round, job)
+  return left === undefined ? [] : [left]
+}
+
+type ComparedStep = { readonly job: string; readonly set_digest: string; readonly state_digest: string }
+
+async function compared(
+  round: Round,
+  step: ComparedStep,
+  fold: number,
+  done: ReadonlySet<string>,
+): Promise<Mismatch[]> {
+  const { job, state_digest: theirs } = step
+  const same = `same ${job} ${step.set_digest} ${theirs}`
+  if (done.has(same)) return []
+  const ours = await round.stateDigestOf(job, fold)
+  if (ours === undefined) return []
+  const report = ours === theirs ? undefined : reportOnce({ job, what: 'state', ours, theirs }, done)
+  await round.store.sync.markReconciled(report?.step === 'report' ? report.key : same)
+  return report?.step === 'report' ? [report.report] : []
+}

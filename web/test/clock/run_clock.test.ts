@@ -1,0 +1,255 @@
+// The run clock against people who set clocks, phones that sleep and pages that die.
+import fc from 'fast-check'
+import { expect, test } from 'vitest'
+import {
+  beat,
+  type ClockState,
+  elapsedOf,
+  heardServer,
+  type Reading,
+  serverTimeOf,
+  startClock,
+  steadyOf,
+} from '../../src/core/run_clock.ts'
+
+const HOUR_MS = 3_600_000
+const NOON_MS = 1_800_000_000_000
+const SERVER_AHEAD_MS = 7_000
+
+/** A phone in a world with true time: its clocks, its page, and the run clock that watches them. */
+class World {
+  true_ms = 0
+  wall_off_ms = 0
+  mono_ms = 500
+  load = 'load-1'
+  state: ClockState
+  changes: { what: string; jump_ms: number }[] = []
+  private loads = 1
+
+  constructor() {
+    this.state = startClock(undefined, this.read()).state
+  }
+
+  read(): Reading {
+    return { at_ms: NOON_MS + this.true_ms + this.wall_off_ms, mono_ms: this.mono_ms, load: this.load }
+  }
+
+  pass(ms: number, mono_ms = ms) {
+    this.true_ms += ms
+    this.mono_ms += mono_ms
+  }
+
+  /** The page runs and is seen: one beat a second. */
+  run(seconds: number) {
+    for (let i = 0; i < seconds; i += 1) {
+      this.pass(1_000)
+      this.beat(false)
+    }
+  }
+
+  beat(unseen: boolean) {
+    const { state, change } = beat(this.state, this.read(), unseen)
+    this.state = state
+    if (change !== undefined) this.changes.push(change)
+  }
+
+  setClock(by_ms: number) {
+    this.wall_off_ms += by_ms
+  }
+
+  sleep(ms: number, awake_ms = 0) {
+    this.pass(ms, awake_ms)
+    this.beat(true)
+  }
+
+  kill(dead_ms: number, clock_by_ms = 0) {
+    this.true_ms += dead_ms
+    this.wall_off_ms += clock_by_ms
+    this.loads += 1
+    this.load = `load-${this.loads}`
+    this.mono_ms = 300
+    const { state, change } = startClock(this.state, this.read())
+    this.state = state
+    if (change !== undefined) this.changes.push(change)
+  }
+
+  sync() {
+    this.state = heardServer(this.state, this.read(), NOON_MS + this.true_ms + SERVER_AHEAD_MS)
+  }
+
+  elapsed(on: Reading) {
+    return elapsedOf(this.state, this.read(), { ...on, own: true })
+  }
+}
+
+function started(): { world: World; on: Reading; on_ms: number } {
+  const world = new World()
+  world.sync()
+  world.run(5)
+  return { world, on: world.read(), on_ms: world.true_ms }
+}
+
+test('after a kill with the clock untouched the time is right', () => {
+  const { world, on, on_ms } = started()
+  world.run(30)
+  world.kill(90_000)
+  world.run(3)
+  const { elapsed_ms, doubt } = world.elapsed(on)
+  expect(Math.abs(elapsed_ms - (world.true_ms - on_ms))).toBeLessThan(1_000)
+  expect(doubt).toBe('wall_only')
+})
+
+test.each([HOUR_MS, -HOUR_MS])(
+  'a wall clock stepped by %i ms while open is followed by nobody and recorded',
+  (by) => {
+    const { world, on, on_ms } = started()
+    world.run(30)
+    world.setClock(by)
+    world.run(30)
+    const { elapsed_ms, doubt } = world.elapsed(on)
+    expect(Math.abs(elapsed_ms - (world.true_ms - on_ms))).toBeLessThan(1_000)
+    expect(doubt).toBe('none')
+    expect(world.changes).toEqual([{ what: 'stepped', jump_ms: by }])
+  },
+)
+
+test('twenty minutes of sleep while hidden are counted, and said to rest on the wall clock', () => {
+  const { world, on, on_ms } = started()
+  world.sleep(20 * 60_000)
+  world.run(3)
+  const { elapsed_ms, doubt } = world.elapsed(on)
+  expect(elapsed_ms).toBe(world.true_ms - on_ms)
+  expect(doubt).toBe('wall_only')
+  expect(world.changes).toEqual([])
+})
+
+test.each([HOUR_MS, -HOUR_MS, 10_000, -30_000])(
+  'a kill and a step of %i ms together are right after the next sync',
+  (by) => {
+    const { world, on, on_ms } = started()
+    world.run(30)
+    world.kill(60_000, by)
+    world.run(2)
+    expect(world.elapsed(on).doubt).not.toBe('none')
+    world.sync()
+    const { elapsed_ms, doubt } = world.elapsed(on)
+    expect(Math.abs(elapsed_ms - (world.true_ms - on_ms))).toBeLessThan(1_000)
+    expect(doubt).toBe('none')
+  },
+)
+
+test('a clock set back over a kill is known at once: check the clock', () => {
+  const { world, on } = started()
+  world.kill(60_000, -HOUR_MS)
+  expect(world.elapsed(on).doubt).toBe('check_clock')
+  expect(world.changes).toEqual([{ what: 'set_back', jump_ms: 60_000 - HOUR_MS }])
+})
+
+test('a clock set back while hidden is known: the monotonic clock is taken', () => {
+  const { world, on, on_ms } = started()
+  world.setClock(-HOUR_MS)
+  world.sleep(40_000, 40_000)
+  const { elapsed_ms, doubt } = world.elapsed(on)
+  expect(elapsed_ms).toBe(world.true_ms - on_ms)
+  expect(doubt).toBe('check_clock')
+  expect(world.changes).toEqual([{ what: 'set_back', jump_ms: -HOUR_MS }])
+})
+
+test('of two reloads the sync puts right the one that can have hidden the step', () => {
+  const world = new World()
+  world.sync()
+  world.kill(2_000)
+  world.run(3)
+  const [on, on_ms] = [world.read(), world.true_ms]
+  world.run(20)
+  world.kill(2 * HOUR_MS, HOUR_MS)
+  world.run(2)
+  world.sync()
+  expect(Math.abs(world.elapsed(on).elapsed_ms - (world.true_ms - on_ms))).toBeLessThan(1_000)
+})
+
+test('a clock that was set right again while dead is not counted twice', () => {
+  const { world, on, on_ms } = started()
+  world.setClock(HOUR_MS)
+  world.run(10)
+  world.kill(5_000, -HOUR_MS)
+  world.run(1)
+  world.sync()
+  expect(Math.abs(world.elapsed(on).elapsed_ms - (world.true_ms - on_ms))).toBeLessThan(1_000)
+})
+
+test("another phone's run counts by the server's time between both clocks", () => {
+  const { world } = started()
+  world.run(60)
+  const author_off_ms = -5 * HOUR_MS
+  const on_true_ms = world.true_ms - 45_000
+  const start = {
+    ...{ at_ms: NOON_MS + on_true_ms + author_off_ms, mono_ms: 9, load: 'theirs', own: false },
+    offset_ms: SERVER_AHEAD_MS - author_off_ms,
+  }
+  expect(elapsedOf(world.state, world.read(), start)).toEqual({ elapsed_ms: 45_000, doubt: 'none' })
+})
+
+test("another phone's run without an offset is shown by the wall and marked", () => {
+  const { world } = started()
+  const start = { ...world.read(), at_ms: world.read().at_ms - 9_000, own: false, load: 'theirs' }
+  expect(elapsedOf(world.state, world.read(), start)).toEqual({ elapsed_ms: 9_000, doubt: 'check_clock' })
+})
+
+test('the server time is unknown until it was heard', () => {
+  const world = new World()
+  expect(serverTimeOf(world.state, world.read())).toBeUndefined()
+  world.sync()
+  expect(serverTimeOf(world.state, world.read())?.server_ms).toBe(NOON_MS + world.true_ms + SERVER_AHEAD_MS)
+})
+
+const action = fc.oneof(
+  fc.record({ do: fc.constant('run' as const), n: fc.integer({ min: 1, max: 40 }) }),
+  fc.record({ do: fc.constant('set' as const), n: fc.integer({ min: -7_200_000, max: 7_200_000 }) }),
+  fc.record({ do: fc.constant('sleep' as const), n: fc.integer({ min: 0, max: 3_600_000 }) }),
+  fc.record({ do: fc.constant('kill' as const), n: fc.integer({ min: 0, max: 3_600_000 }) }),
+  fc.record({ do: fc.constant('sync' as const), n: fc.constant(0) }),
+)
+type Action = { do: 'run' | 'set' | 'sleep' | 'kill' | 'sync'; n: number }
+
+function act(world: World, { do: what, n }: Action) {
+  if (what === 'run') world.run(n)
+  // A clock is set while the page is open and seen: unseen steps are the business of the next sync.
+  if (what === 'set' && Math.abs(n) > 2_500) {
+    world.setClock(n)
+    world.run(1)
+  }
+  if (what === 'sleep') world.sleep(n)
+  if (what === 'kill') world.kill(n)
+  if (what === 'sync') world.sync()
+}
+
+test('whatever is set while seen, slept, killed and heard, the elapsed time is right', () => {
+  fc.assert(
+    fc.property(fc.array(action, { maxLength: 25 }), (actions) => {
+      const { world, on, on_ms } = started()
+      for (const one of actions) act(world, one)
+      expect(Math.abs(world.elapsed(on).elapsed_ms - (world.true_ms - on_ms))).toBeLessThan(1_000)
+    }),
+    { numRuns: 300 },
+  )
+})
+
+test('the steady line never runs backwards', () => {
+  fc.assert(
+    fc.property(
+      fc.array(fc.tuple(action, fc.integer({ min: -HOUR_MS, max: HOUR_MS })), { maxLength: 20 }),
+      (steps) => {
+        const world = new World()
+        let last = steadyOf(world.state, world.read())
+        for (const [one, unseen] of steps) {
+          if (one.do === 'kill') world.kill(one.n, unseen)
+          else if (one.do !== 'sync') act(world, one)
+          const now = steadyOf(world.state, world.read())
+          expect(now).toBeGreaterThanOrEqual(last)
+          last = now
+        }
+      },
+    ),
+  )
+})
