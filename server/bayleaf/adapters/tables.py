@@ -17,6 +17,7 @@ from sqlalchemy import (
     Text,
     UniqueConstraint,
     false,
+    text,
     true,
 )
 
@@ -90,6 +91,14 @@ entry = Table(
     Column("signed", Boolean, nullable=False, server_default=true()),
     UniqueConstraint("job", "number"),
     Index(None, "job", "device", "seq"),
+)
+# Few entries are unsigned, and each push asks for them.
+Index(
+    "ix_entry_unsigned",
+    entry.c.job,
+    entry.c.device,
+    sqlite_where=text("signed IS 0"),
+    postgresql_where=text("signed IS false"),
 )
 
 refused = Table(
@@ -167,15 +176,6 @@ hearing = Table(
     metadata,
     Column("device", UUID, primary_key=True),
     Column("settled_ms", BigInteger, nullable=False),
-)
-
-# Wrong tries at a door, by keyed hash of who tried.
-attempt = Table(
-    "attempt",
-    metadata,
-    Column("id", Integer, primary_key=True),
-    Column("key", Text, nullable=False, index=True),
-    Column("at_ms", BigInteger, nullable=False),
 )
 
 clock_sync = Table(

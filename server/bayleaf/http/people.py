@@ -16,7 +16,7 @@ from bayleaf.usecases.people import ROLES, PersonChange, add_person, change_pers
 routes = Routes("people")
 
 
-def _roles(*, required: bool) -> fields.List[str | None]:
+def _roles(*, required: bool) -> fields.List[str]:
     return fields.List(
         fields.String(validate=validate.OneOf(ROLES)), required=required, validate=validate.Length(max=10)
     )

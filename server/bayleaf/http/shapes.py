@@ -35,7 +35,7 @@ def hex_digits(length: int) -> fields.String:
     return fields.String(required=True, validate=validate.Regexp(rf"[0-9a-f]{{{length}}}\Z", error=fault))
 
 
-def ids(*, required: bool = True) -> fields.List[str | None]:
+def ids(*, required: bool = True) -> fields.List[str]:
     """Ids as entries have them."""
     one = fields.String(validate=validate.Regexp(r"[a-z0-9_-]{1,64}\Z", error="allowed are a-z 0-9 _ -"))
     return fields.List(one, required=required, validate=validate.Length(max=50))
