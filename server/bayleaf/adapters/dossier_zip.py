@@ -147,7 +147,7 @@ class ContainerReader:
     def _path(self, written: bytes) -> str:
         path = written.decode("ascii", "replace")
         folder, slash, name = path.partition("/")
-        if not slash or not name or (self.folder and folder != self.folder):
+        if not (written.isascii() and slash and name) or (self.folder and folder != self.folder):
             raise DossierFault(f"{path!r}: a name outside the bag's folder")
         if self._records and path <= self._records[-1].path:
             raise DossierFault(f"{name}: out of order, or a second time")

@@ -97,7 +97,8 @@ def _snapshot(office: Office, log: ReadsLog, job: str, number: int) -> Snapshot:
     logged = log.after(job, 0, number)
     entries = [read_entry(one.text) for one in logged]
     cards = _cards(office, log, entries)
-    return Snapshot(log.log(), logged, entries, log.heads(job), log.refused_of(job), cards)
+    heads = [head for head in log.heads(job) if head.device in cards]
+    return Snapshot(log.log(), logged, entries, heads, log.refused_of(job), cards)
 
 
 def _require_complete(office: Office, entries: Sequence[Entry], reason: str) -> None:

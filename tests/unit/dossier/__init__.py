@@ -1,0 +1,1 @@
+"""Tests of the dossier: its container, its layout, filing, and the check."""

@@ -1,0 +1,165 @@
+"""A dossier has no byte that could be another: not in its container, not in any member."""
+
+from __future__ import annotations
+
+import io
+import random
+import struct
+import zipfile
+from pathlib import Path
+from typing import Any
+
+import bagit
+import pytest
+
+from bayleaf.adapters.dossier_zip import ContainerReader
+from bayleaf.adapters.signatures import verifies
+from bayleaf.domain.dossier import Member, member_of
+from bayleaf.usecases.check_dossier import SealShown, Verdict, check_dossier
+from unit.dossier.shop import JOB, Shop, container, tiny_dossier
+
+SHOP, DOSSIER = tiny_dossier()
+SEED = 20_240_611
+
+
+def check(dossier: bytes, seal: str = "") -> Verdict:
+    return check_dossier(ContainerReader(io.BytesIO(dossier)), verifies, seal)
+
+
+def changed(dossier: bytes, at: int, flip: int) -> bytes:
+    return dossier[:at] + bytes([dossier[at] ^ flip]) + dossier[at + 1 :]
+
+
+def bytes_of(member: Member) -> bytes:
+    return b"".join(member.read())
+
+
+def test_an_untouched_dossier_is_intact_and_names_what_could_be_shown_of_its_seal() -> None:
+    assert check(DOSSIER).good
+    assert check(DOSSIER).seal is SealShown.NOT_COMPARED
+    assert check(DOSSIER, SHOP.fingerprint).seal is SealShown.SAME
+    assert check(DOSSIER, "0" * 64).seal is SealShown.OTHER
+    assert not check(DOSSIER, "0" * 64).good
+
+
+def test_any_single_byte_changed_is_found_over_every_byte_of_a_dossier() -> None:
+    chance = random.Random(SEED)
+    missed = [
+        (at, flip)
+        for at in range(len(DOSSIER))
+        for flip in (0x01, 0x80, chance.randrange(2, 0x80))
+        if check(changed(DOSSIER, at, flip)).intact
+    ]
+    assert missed == []
+
+
+@pytest.mark.parametrize("name", [member.name for member in SHOP.members()])
+def test_a_byte_changed_in_a_member_is_found_where_the_container_was_made_to_fit(name: str) -> None:
+    chance = random.Random(name)
+    members = SHOP.members()
+    content = next(bytes_of(member) for member in members if member.name == name)
+    for at in sorted(chance.sample(range(len(content)), min(len(content), 60))):
+        forged = member_of(name, changed(content, at, 1 << chance.randrange(8)))
+        verdict = check(container([forged if member.name == name else member for member in members]))
+        assert not verdict.intact, f"byte {at} of {name}"
+
+
+@pytest.mark.parametrize("name", [member.name for member in SHOP.members()])
+def test_a_member_left_out_or_added_is_found(name: str) -> None:
+    members = SHOP.members()
+    assert not check(container([member for member in members if member.name != name])).intact
+    doubled = [*members, member_of(f"{name}x", b"more")]
+    assert not check(container(sorted(doubled, key=lambda member: member.name))).intact
+
+
+@pytest.mark.parametrize("cut", [0, 1, 29, 30, 500, len(DOSSIER) // 2, len(DOSSIER) - 22, len(DOSSIER) - 1])
+def test_a_dossier_cut_short_is_found(cut: int) -> None:
+    assert not check(DOSSIER[:cut]).intact
+
+
+@pytest.mark.parametrize("tail", [b"\0", b"PK", DOSSIER])
+def test_bytes_after_the_end_or_before_the_start_are_found(tail: bytes) -> None:
+    assert not check(DOSSIER + tail).intact
+    assert not check(tail + DOSSIER).intact
+
+
+@pytest.mark.parametrize(
+    "otherwise",
+    [
+        {"compress_type": zipfile.ZIP_DEFLATED},
+        {"date_time": (2024, 1, 1, 0, 0, 0)},
+        {"comment": b"x"},
+        {"extra": b"\x01\x00\x00\x00"},
+        {"create_system": 3},
+        {"external_attr": 0o600 << 16},
+    ],
+)
+def test_a_zip_of_the_same_files_in_another_spelling_is_no_dossier(otherwise: dict[str, Any]) -> None:
+    file = io.BytesIO()
+    with zipfile.ZipFile(file, "w") as other:
+        for member in SHOP.members():
+            info = zipfile.ZipInfo(f"bayleaf-{JOB}/{member.name}")
+            info.create_system = 0
+            for key, found in otherwise.items():
+                setattr(info, key, found)
+            other.writestr(info, bytes_of(member))
+    assert not check(file.getvalue()).intact
+
+
+def test_the_order_of_members_is_fixed() -> None:
+    members = SHOP.members()
+    assert not check(container([members[1], members[0], *members[2:]])).intact
+
+
+@pytest.mark.parametrize("folder", ["bayleaf-other", "..", "", "a/b"])
+def test_a_bag_in_another_folder_is_found(folder: str) -> None:
+    assert not check(container(SHOP.members(), folder)).intact
+
+
+def test_a_size_over_the_members_cap_is_refused_before_it_is_read() -> None:
+    header = bytearray(DOSSIER[:200])
+    struct.pack_into("<II", header, 18, 0xF000_0000, 0xF000_0000)
+    file = Counting(bytes(header) + b"\0" * 100_000)
+    verdict = check_dossier(ContainerReader(file), verifies)
+    assert verdict.faults == ("bag-info.txt: 4026531840 bytes, allowed are 4096",)
+    assert file.taken < 200
+
+
+def test_the_container_is_read_once_and_front_to_back() -> None:
+    file = Counting(DOSSIER)
+    assert check_dossier(ContainerReader(file), verifies).intact
+    assert file.taken == len(DOSSIER)
+
+
+class Counting(io.BytesIO):
+    """A file that can only be read on, and counts."""
+
+    taken = 0
+
+    def read(self, size: int | None = -1) -> bytes:
+        found = super().read(size)
+        self.taken += len(found)
+        return found
+
+    def seek(self, offset: int, whence: int = 0) -> int:
+        raise AssertionError(f"sought {offset} {whence}")
+
+
+def test_the_bag_is_valid_for_the_bagit_library_once_extracted(tmp_path: Path) -> None:
+    with zipfile.ZipFile(io.BytesIO(DOSSIER)) as extracted:
+        extracted.extractall(tmp_path)
+    bag = bagit.Bag(str(tmp_path / f"bayleaf-{JOB}"))
+    assert bag.validate()
+    assert bag.info["External-Identifier"] == JOB
+
+
+def test_the_same_members_make_the_same_bytes() -> None:
+    members = SHOP.members()
+    assert container(members) == container(members)
+
+
+def test_a_zip_that_is_none_of_ours_is_told_in_a_sentence() -> None:
+    verdict = check(b"this is no zip at all, but some text that somebody named dossier.zip")
+    assert verdict.seal is SealShown.BROKEN
+    assert len(verdict.faults) == 1
+    assert Shop().fingerprint not in verdict.faults[0]
