@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from pathlib import Path
 from typing import Protocol
 
 from bayleaf.domain.dossier import Member
@@ -35,6 +36,9 @@ class DossierStore(Protocol):
 
     def write(self, dossier: str, folder: str, members: Iterable[Member]) -> Written:
         """Write the container and sync it; DossierFault, and no file, where a member is not what it was."""
+
+    def path(self, dossier: str) -> Path:
+        """Where the file lies, for serving it."""
 
     def size(self, dossier: str) -> int:
         """Bytes of the file; 0 where it is not here."""
