@@ -87,5 +87,4 @@ class Chains:
             self.mended |= more.covered & set(old)
         self._signed |= covered.covered & set(new)
         self.mended |= covered.covered & set(old)
-        heads = {head.hash for head in self._heads if head.device == device}
-        self._passed[device] = (set(covered.passed) & set(roots)) - (heads - covered.passed)
+        self._passed[device] = set(covered.passed) & set(roots)

@@ -22,6 +22,7 @@ class FateOf:
     """The fate of the entry at `index` of what was brought; `known`: it was here before."""
 
     index: int
+    job: str
     hash: str
     fate: Fate
     code: str = ""

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from bayleaf.door_ports import Devices, Keys, People, Seal
 from bayleaf.ports import Clock, EntryLog, Ids, MethodStore, OfficeLog, Pens, PhotoStore
+from bayleaf.usecases.digests import Digests
 
 
 @dataclass(frozen=True)
@@ -23,3 +24,4 @@ class Office:
     pens: Pens
     clock: Clock
     ids: Ids
+    digests: Digests = field(default_factory=Digests)

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 
 from bayleaf.canonical.digest import sha256_hex
 from bayleaf.canonical.form import MAX_BYTES
-from bayleaf.ports import JobRow, LoggedEntry, RefusedText, SignedHead, WritesLog
+from bayleaf.ports import AsideMark, JobRow, LoggedEntry, RefusedText, SignedHead, WritesLog
 from bayleaf.usecases.chains import Brings, Chains
 from bayleaf.usecases.device_cards import let_in_by_cards
 from bayleaf.usecases.facts import note_facts, note_photos
@@ -18,7 +18,7 @@ from bayleaf.usecases.mend import admit_mended
 from bayleaf.usecases.office import Office
 from bayleaf.usecases.server_pen import set_aside
 from bayleaf.usecases.store_name import renew_log_if_put_back
-from bayleaf.wire.entries import Malformed, ReadEntry, job_in, read_entry
+from bayleaf.wire.entries import Malformed, ReadEntry, read_entry
 
 SHELL = JobRow("", 0, shell=True)  # noqa: S604  (a job without its opening, no shell of that kind)
 
@@ -180,18 +180,23 @@ def _fates(
     """A verdict may have been mended within the same request, so what the log says now comes first."""
     jobs = {one.parsed["job"] for one in read if isinstance(one, ReadEntry)}
     marks = {mark.hash: mark for job in jobs for mark in log.asides(job)}
-    fates: list[FateOf] = []
-    for index, one in enumerate(read):
-        if isinstance(one, Malformed):
-            fates.append(FateOf(index, "", Fate.REFUSED, one.code, one.message, one.field))
-            continue
-        mark = marks.get(one.hash)
-        if mark is None or mark.admitted:
-            fates.append(FateOf(index, one.hash, Fate.TAKEN, known=one.hash in known))
-            continue
-        said = verdicts.get(one.hash, ("", ""))[1] or "It was set aside before; the office may admit it."
-        fates.append(FateOf(index, one.hash, Fate.SET_ASIDE, mark.code, said, known=one.hash in known))
-    return fates
+    return [_fate(index, one, marks, known, verdicts) for index, one in enumerate(read)]
+
+
+def _fate(
+    index: int,
+    one: ReadEntry | Malformed,
+    marks: Mapping[str, AsideMark],
+    known: set[str],
+    verdicts: Mapping[str, Verdict],
+) -> FateOf:
+    if isinstance(one, Malformed):
+        return FateOf(index, one.job, one.hash, Fate.REFUSED, one.code, one.message, one.field)
+    mark, job = marks.get(one.hash), one.parsed["job"]
+    if mark is None or mark.admitted:
+        return FateOf(index, job, one.hash, Fate.TAKEN, known=one.hash in known)
+    said = verdicts.get(one.hash, ("", ""))[1] or "It was set aside before; the office may admit it."
+    return FateOf(index, job, one.hash, Fate.SET_ASIDE, mark.code, said, known=one.hash in known)
 
 
 def _refused(fates: Iterable[FateOf]) -> list[FateOf]:
@@ -204,7 +209,7 @@ def _kept(fate: FateOf, text: str, device: str, now_ms: int) -> RefusedText:
     kept = raw.decode("utf-8", "ignore")
     return RefusedText(
         hash_of_text=sha256_hex(kept.encode()),
-        job=job_in(text),
+        job=fate.job,
         text=kept,
         code=fate.code,
         message=fate.message,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from typing import Any
+from typing import Any, NamedTuple
 
 from bayleaf.canonical.digest import NO_ENTRY, text_hash
 from bayleaf.canonical.form import dumps
@@ -17,7 +17,11 @@ SERVER_NAME = "office"
 AT_ONCE = 500  # hashes in one `aside` or `admit`, so that its text stays within what an entry may be
 
 
-Draft = tuple[str, Mapping[str, Any]]  # kind and body
+class Draft(NamedTuple):
+    """What is to be written; the envelope is the server's."""
+
+    kind: str
+    body: Mapping[str, Any]
 
 
 @dataclass(frozen=True)
@@ -60,13 +64,13 @@ def write(
 
 def set_aside(office: Office, log: WritesLog, job: str, code: str, hashes: Sequence[str]) -> None:
     """Write `aside` for these entries."""
-    drafts: list[Draft] = [("aside", {"hashes": some, "code": code}) for some in _portions(hashes)]
+    drafts = [Draft("aside", {"hashes": some, "code": code}) for some in _portions(hashes)]
     write(office, log, job, drafts, Author())
 
 
 def admit(office: Office, log: WritesLog, job: str, reason: str, hashes: Sequence[str]) -> None:
     """Write `admit` for these entries."""
-    drafts: list[Draft] = [("admit", {"hashes": some, "reason": reason}) for some in _portions(hashes)]
+    drafts = [Draft("admit", {"hashes": some, "reason": reason}) for some in _portions(hashes)]
     write(office, log, job, drafts, Author())
 
 

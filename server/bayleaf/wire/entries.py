@@ -16,7 +16,8 @@ from bayleaf.wire.bodies import SHAPES, shape_of
 from bayleaf.wire.shapes import faults_of, quick_check
 
 _CHECKS = {shape: quick_check(shape) for shapes in SHAPES.values() for shape in shapes}
-_UUID = re.compile('"job":"([0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12})"')
+_UUID = "[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}"
+_HASH = "[0-9a-f]{64}"
 _FAULTS_TOLD = 5
 
 
@@ -35,13 +36,14 @@ class ReadEntry:
 
 
 class Malformed(Exception):
-    """A text that is no entry."""
+    """A text that is no entry; `job` and `hash` are what it says of itself, where that can be told."""
 
-    def __init__(self, code: str, message: str, field: str) -> None:
+    def __init__(self, code: str, message: str, field: str, text: str = "") -> None:
         super().__init__(message)
         self.code = code
         self.message = message
         self.field = field
+        self.job, self.hash = _said_of_itself(text)
 
 
 def read_entry(text: str) -> ReadEntry:
@@ -51,8 +53,11 @@ def read_entry(text: str) -> ReadEntry:
         _check_hash(parsed, text)
         check_envelope(parsed)
     except (NotCanonical, EntryRefused) as error:
-        raise Malformed(error.code, error.message, error.field) from error
-    return ReadEntry(text, parsed, _unknown(parsed))
+        raise Malformed(error.code, error.message, error.field, text) from error
+    try:
+        return ReadEntry(text, parsed, _unknown(parsed))
+    except Malformed as error:
+        raise Malformed(error.code, error.message, error.field, text) from error
 
 
 def judge_body(kind: str, body: Mapping[str, Any]) -> list[str]:
@@ -67,20 +72,20 @@ def judge_body(kind: str, body: Mapping[str, Any]) -> list[str]:
     return [f"body.{field}" for field in unknown]
 
 
-def job_in(text: str) -> str:
-    """The job that a refused text seems to be of, so that it can be shown with it; empty if none is seen."""
-    found = _UUID.findall(text[:MAX_BYTES])
-    return str(found[-1]) if found else ""
-
-
-def hash_in(text: str) -> str:
-    """The hash that a refused text gives itself; empty if it cannot be told."""
+def _said_of_itself(text: str) -> tuple[str, str]:
     try:
-        value = json.loads(text)
+        told = json.loads(text[:MAX_BYTES])
     except (ValueError, RecursionError):
-        return ""
-    told = value.get("hash") if isinstance(value, dict) else None
-    return told if isinstance(told, str) and re.fullmatch("[0-9a-f]{64}", told) else ""
+        told = None
+    if isinstance(told, dict):
+        job, found = told.get("job"), told.get("hash")
+        return job if _is(_UUID, job) else "", found if _is(_HASH, found) else ""
+    jobs = re.findall(f'"job":"({_UUID})"', text[:MAX_BYTES])
+    return str(jobs[-1]) if jobs else "", ""
+
+
+def _is(pattern: str, found: object) -> bool:
+    return isinstance(found, str) and re.fullmatch(pattern, found) is not None
 
 
 def _check_hash(parsed: Mapping[str, Any], text: str) -> None:

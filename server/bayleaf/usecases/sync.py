@@ -1,0 +1,160 @@
+"""Answers a device's sync: the fate of what it brought, and what is new for it."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from typing import Any
+
+from bayleaf.ports import NIL, Caller, OfficeLine, ReadsLog
+from bayleaf.usecases.fates import Brought, FateOf
+from bayleaf.usecases.job_reading import MOST, after_cursor, chain_heads, item
+from bayleaf.usecases.office import Office
+from bayleaf.usecases.receive_entries import receive_entries
+
+PROTOCOL = 1
+FOLD = 1
+KEPT_AFTER_FILING_MS = 30 * 24 * 3600 * 1000
+
+
+@dataclass(frozen=True)
+class SyncRequest:
+    """What a device says of itself, and what it brings."""
+
+    protocol: int
+    log: str
+    cursors: Mapping[str, int]
+    brought: Brought
+    holds_entries: int = 0
+    holds_photos: int = 0
+    photos: Sequence[str] | None = None
+    """Photos whose bytes the device still keeps; None where it does not say."""
+    reports: Sequence[tuple[str, str]] = field(default=())
+    """(job, sentence): a mismatch that a reconcile did not mend."""
+
+
+def sync(office: Office, caller: Caller, request: SyncRequest) -> dict[str, Any]:
+    """The answer as it travels. What it acknowledges is on disk."""
+    settles = request.holds_entries <= len(request.brought.texts)
+    brought = replace(request.brought, settles=settles, behind=_behind(office, request))
+    fates = receive_entries(office, caller.device, brought)
+    now_ms = office.clock.now_ms()
+    office.devices.heard(caller.device, now_ms, request.holds_entries, request.holds_photos)
+    for job, said in request.reports:
+        office.office_log.add(OfficeLine(now_ms, caller.device, job, said))
+    answer = {
+        "protocol": PROTOCOL,
+        "fold": FOLD,
+        "update": request.protocol < PROTOCOL,
+        "now_ms": now_ms,
+        "people_version": office.people.version(),
+        "fates": [_fate(fate) for fate in fates],
+    }
+    with office.log.reading() as log:
+        return {**answer, **_what_is_new(office, log, caller, request, fates)}
+
+
+def jobs_of(log: ReadsLog, person: str, now_ms: int) -> list[str]:
+    """The jobs that a device of this person holds; a shared device, which is nobody's own, holds all."""
+    lasting = [
+        row.id
+        for row in log.jobs()
+        if not row.shell and (row.filed_ms is None or row.filed_ms > now_ms - KEPT_AFTER_FILING_MS)
+    ]
+    if person == NIL:
+        return sorted(lasting)
+    return sorted(set(log.jobs_of(person, now_ms)) & set(lasting))
+
+
+def _behind(office: Office, request: SyncRequest) -> list[str]:
+    """Jobs in which the device has heard more of this very log than the log holds."""
+    with office.log.reading() as log:
+        if request.log != log.log():
+            return []
+        rows = {job: log.job(job) for job in request.cursors}
+    return [job for job, row in rows.items() if request.cursors[job] > (row.count if row is not None else 0)]
+
+
+def _what_is_new(
+    office: Office, log: ReadsLog, caller: Caller, request: SyncRequest, fates: Sequence[FateOf]
+) -> dict[str, Any]:
+    name = log.log()
+    mine = jobs_of(log, caller.person, office.clock.now_ms())
+    same_log = request.log == name
+    to_reconcile = [job for job in mine if job in request.cursors and not same_log]
+    brought: defaultdict[str, set[str]] = defaultdict(set)
+    for fate in fates:
+        brought[fate.job].add(fate.hash)
+    jobs = _jobs(office, log, request, brought, [job for job in mine if job not in to_reconcile])
+    moved = [found["job"] for found in jobs if found["entries"]]
+    named = {photo for job in mine for photo, _ in log.photos_named(job)}
+    asked = named if request.photos is None else named & set(request.photos)
+    return {
+        "log": name,
+        "jobs": jobs,
+        "new_jobs": [job for job in mine if job not in request.cursors],
+        "gone_jobs": sorted(job for job in request.cursors if job not in mine),
+        "reconcile": to_reconcile,
+        "covered_photos": sorted(office.photos.covered(asked)),
+        "cards": cards_of(office, log, moved),
+    }
+
+
+def _jobs(
+    office: Office, log: ReadsLog, request: SyncRequest, brought: Mapping[str, set[str]], jobs: Sequence[str]
+) -> list[dict[str, Any]]:
+    left = MOST
+    answers = []
+    for job in jobs:
+        known = _Known(request.cursors.get(job, 0), brought.get(job, set()))
+        answers.append(_job(office, log, job, known, left))
+        left -= len(answers[-1]["entries"])
+    return answers
+
+
+@dataclass(frozen=True)
+class _Known:
+    """What the device holds of a job: all numbers up to the cursor, and what it has just brought."""
+
+    cursor: int
+    brought: Collection[str]
+
+
+def _job(office: Office, log: ReadsLog, job: str, known: _Known, most: int) -> dict[str, Any]:
+    new = after_cursor(log, job, known.cursor, known.brought, most)
+    answer = {
+        "job": job,
+        "cursor": new.cursor,
+        "more": new.more,
+        "entries": [item(entry) for entry in new.entries],
+        "heads": chain_heads(log, job),
+    }
+    if known.brought or new.entries or new.more or new.cursor != known.cursor:
+        return answer
+    set_digest, state_digest = office.digests.of(log, office.methods, job, new.cursor)
+    answer["set_digest"] = set_digest
+    return {**answer, "state_digest": state_digest} if state_digest else answer
+
+
+def cards_of(office: Office, log: ReadsLog, jobs: Sequence[str]) -> list[dict[str, str]]:
+    """The signed cards of every device that wrote in these jobs."""
+    own = log.own_devices()
+    authors = sorted({chain.device for job in jobs for chain in log.chains(job)})
+    cards = []
+    for author in authors:
+        found = own.get(author) or office.devices.find(author)
+        if found is not None and found.card:
+            cards.append({"card": found.card, "signature": found.card_signature})
+    return cards
+
+
+def _fate(fate: FateOf) -> dict[str, Any]:
+    return {
+        "index": fate.index,
+        "hash": fate.hash,
+        "fate": str(fate.fate),
+        "code": fate.code,
+        "message": fate.message,
+        "field": fate.field,
+    }
