@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from contextlib import closing
 from pathlib import Path
 
 from alembic import command
@@ -50,8 +51,8 @@ def copy_first(engine: Engine, revision: str) -> Path | None:
         return None
     copy = Path(file).with_name(f"{Path(file).stem}.before-{revision}.sqlite3")
     copy.unlink(missing_ok=True)
-    with engine.connect().execution_options(isolation_level="AUTOCOMMIT") as connection:
-        connection.execute(text("VACUUM INTO :copy"), {"copy": str(copy)})
+    with closing(engine.raw_connection()) as connection:  # SQLAlchemy would begin a transaction first
+        connection.cursor().execute("VACUUM INTO ?", (str(copy),))
     return copy
 
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from alembic import context
 
-from bayleaf.adapters.door_tables import metadata
+from bayleaf.adapters import door_tables  # its tables stand on the same metadata
 
 context.configure(
     connection=context.config.attributes["connection"],
-    target_metadata=metadata,
+    target_metadata=door_tables.person.metadata,
     render_as_batch=True,
 )
 with context.begin_transaction():

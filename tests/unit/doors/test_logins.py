@@ -1,4 +1,4 @@
-"""Logins: opened by password or by a device's key, kept as hashes, ended on demand, renewed by a signature."""
+"""Logins: opened by password or by a key, kept as hashes, ended on demand, renewed by a signature."""
 
 from __future__ import annotations
 

@@ -11,8 +11,8 @@ from alembic.migration import MigrationContext
 from sqlalchemy import Engine, text
 
 from bayleaf.adapters.database import open_engine
-from bayleaf.adapters.door_tables import metadata
 from bayleaf.adapters.migrating import StoreFault, bring_up_to_date, copy_first
+from bayleaf.adapters.tables import metadata
 
 
 def opened(folder: Path) -> Engine:

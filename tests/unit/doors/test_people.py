@@ -58,7 +58,7 @@ def test_a_role_is_no_qualification(bench: DoorBench) -> None:
         change(bench, qualifications=("office",))
 
 
-@pytest.mark.parametrize("pin", ["", "123", "123456789", "12a4", "１２３４"])
+@pytest.mark.parametrize("pin", ["", "123", "123456789", "12a4", "\uff11\uff12\uff13\uff14"])
 def test_a_pin_has_four_to_eight_digits(pin: str) -> None:
     with pytest.raises(Refusal, match="4 to 8 digits"):
         pin_verifier(pin, "00" * 16)
