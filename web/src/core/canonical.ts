@@ -98,11 +98,8 @@ export function parseStrict(text: string, bytesMax: number = TEXT_BYTES_MAX): Js
   const reader = new Reader(text)
   const value = reader.document()
   refuseFirst(reader.faults)
-  if (typeof value !== 'object' || Array.isArray(value)) {
-    throw new NotCanonical('not_canonical', 'text: an entry is a JSON object')
-  }
-  if (dumps(value) !== text) {
-    throw new NotCanonical('not_canonical', 'text: differs from its canonical form (RFC 8785)')
+  if (typeof value !== 'object' || Array.isArray(value) || dumps(value) !== text) {
+    throw new NotCanonical('not_canonical', 'text: not the canonical form (RFC 8785) of an object')
   }
   return value as JsonObject
 }
@@ -154,7 +151,7 @@ class Reader {
     if (first === '"') return this.string()
     if (this.word('true')) return true
     if (this.word('false')) return false
-    if (this.word('null')) return this.noValue()
+    if (this.word('null')) return this.report('not_canonical', 'null stands in no entry')
     return this.number()
   }
 
@@ -162,7 +159,8 @@ class Reader {
     const members = new Map<string, Json>()
     this.list('{', '}', () => {
       const key = this.string()
-      if (members.has(key)) this.report('duplicate_key', `the key ${JSON.stringify(key)} comes twice`)
+      if (members.has(key)) this.report('duplicate_key', 'this key stands twice in one object', key)
+      if (!ASCII.test(key)) this.report('not_canonical', `the key ${JSON.stringify(key)} is not ASCII`)
       this.expect(':')
       members.set(key, this.inside(key))
     })
@@ -206,18 +204,12 @@ class Reader {
     return value
   }
 
-  private number(): number {
+  private number(): Json {
     const token = this.take(NUMBER)
     if (token === undefined) throw this.notJson('a value')
     const value = Number(token)
     if (Number.isSafeInteger(value)) return value
-    this.report('unsafe_number', `${token.slice(0, 40)} is no integer between -(2^53-1) and 2^53-1`)
-    return 0
-  }
-
-  private noValue(): boolean {
-    this.report('not_canonical', 'null stands in no entry')
-    return false
+    return this.report('unsafe_number', `${token.slice(0, 40)} is no integer between -(2^53-1) and 2^53-1`)
   }
 
   private next(mark: string): boolean {
@@ -248,8 +240,10 @@ class Reader {
     return new NotCanonical('not_json', `text: not JSON, ${wanted} wanted at character ${this.at}`)
   }
 
-  private report(code: RefusalCode, what: string): void {
-    const field = this.path.join('.')
+  /** Notes a fault and reads on, with a value that stands for the faulty one. */
+  private report(code: RefusalCode, what: string, ...key: string[]): Json {
+    const field = [...this.path, ...key].join('.')
     this.faults.push(new NotCanonical(code, `${field || 'text'}: ${what}`, field))
+    return false
   }
 }

@@ -8,15 +8,16 @@ import type { Register, RegisterKind } from './registers.ts'
 import type { PinnedStep, StepPlace } from './revisions.ts'
 import { inputsAt, openLosts, rungOf, topRivet } from './tally.ts'
 
-/** What answers are looked up in. */
+/** What answers are looked up in; asks by their names. */
 export type Evidence = {
   readonly ground: Ground
-  readonly slots: readonly SlotState[]
-  readonly lots: readonly LotState[]
-  /** Countersigns that count. */
+  /** Countersigns that count, and the asks that they count for. */
   readonly counting: ReadonlySet<string>
-  /** Names of the asks that they count for. */
   readonly countersigned: ReadonlySet<string>
+  /** Photo and lot asks that have a photo or lot. */
+  readonly supplied: ReadonlySet<string>
+  /** Asks at which a run was begun that reached cold. */
+  readonly heated: ReadonlySet<string>
 }
 
 export function askName(at: StepPlace & { readonly ask: string }): string {
@@ -30,8 +31,16 @@ export function evidenceOf(
   countersigns: readonly CountersignState[],
 ): Evidence {
   const counting = new Set(countersigns.filter((state) => state.counts).map((state) => state.hash))
-  const names = unstruck(ground.log, 'countersign').filter((entry) => counting.has(entry.hash))
-  return { ground, slots, lots, counting, countersigned: new Set(names.map((entry) => askName(entry.body))) }
+  const signs = unstruck(ground.log, 'countersign').filter((entry) => counting.has(entry.hash))
+  const photos = slots.filter((slot) => slot.photos.length > 0).map((slot) => ({ ...slot, ask: slot.slot }))
+  const runs = ground.runs.runs.map((run) => run.state)
+  return {
+    ground,
+    counting,
+    countersigned: new Set(signs.map((entry) => askName(entry.body))),
+    supplied: new Set([...photos, ...lots.filter((lot) => lot.answers.length > 0)].map(askName)),
+    heated: new Set(runs.filter((run) => !run.aborted && run.moments.includes('cold')).map(askName)),
+  }
 }
 
 /** The points of a reading: one without a name where the ask has none. */
@@ -70,17 +79,12 @@ export function isAnswered(evidence: Evidence, one: PinnedStep, ask: Ask): boole
         (register) => register?.answer !== undefined && !isStale(ground, one, ask, register.answer),
       )
     case 'photo':
-      return evidence.slots.some(
-        (slot) => askName({ ...slot, ask: slot.slot }) === askName(at) && slot.photos.length > 0,
-      )
     case 'lot':
-      return evidence.lots.some((lot) => askName(lot) === askName(at) && lot.answers.length > 0)
+      return evidence.supplied.has(askName(at))
     case 'tally':
       return isCounted(ground, one, ask)
     case 'heat_run':
-      return ground.runs.runs.some(
-        ({ state }) => askName(state) === askName(at) && !state.aborted && state.moments.includes('cold'),
-      )
+      return evidence.heated.has(askName(at))
     case 'countersign':
       return evidence.countersigned.has(askName(at))
     default:

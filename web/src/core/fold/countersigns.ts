@@ -60,13 +60,13 @@ export function passingDeviations(ground: Ground, one: PinnedStep): readonly Dev
 }
 
 /** What a countersign must name, and what it may have named in its place before. */
-type Wanted = { readonly hash: string; readonly rivals: readonly string[] }
+type Wanted = { readonly hash: string; readonly rivals: () => readonly { readonly hash: string }[] }
 
 function whyIncomplete(ground: Ground, one: PinnedStep, { body }: CountersignEntry): CountersignWhy {
   const saw = new Set(body.saw)
   const unseen = wantedOf(ground, one).filter(({ hash }) => !saw.has(hash))
   if (unseen.length === 0) return ''
-  return unseen.some(({ rivals }) => rivals.some((hash) => saw.has(hash))) ? 'superseded' : 'missing'
+  return unseen.some(({ rivals }) => rivals().some((rival) => saw.has(rival.hash))) ? 'superseded' : 'missing'
 }
 
 function wantedOf(ground: Ground, one: PinnedStep): Wanted[] {
@@ -76,7 +76,7 @@ function wantedOf(ground: Ground, one: PinnedStep): Wanted[] {
       : registersOfAsk(ground, one, ask).flatMap((register) =>
           register?.answer === undefined
             ? []
-            : { hash: register.answer.hash, rivals: register.entries.map((entry) => entry.hash) },
+            : { hash: register.answer.hash, rivals: () => register.entries },
         ),
   )
 }
@@ -84,8 +84,7 @@ function wantedOf(ground: Ground, one: PinnedStep): Wanted[] {
 function wantedAt(ground: Ground, position: string): Wanted[] {
   const deciding = ground.tally.positions.find((each) => each.position === position)?.deciding ?? ''
   if (deciding === '') return []
-  const rivals = ofKind(ground.log, 'tally').filter(
-    ({ body }) => body.position === position && 'state' in body,
-  )
-  return [{ hash: deciding, rivals: rivals.map((entry) => entry.hash) }]
+  const rivals = () =>
+    ofKind(ground.log, 'tally').filter(({ body }) => body.position === position && 'state' in body)
+  return [{ hash: deciding, rivals }]
 }
