@@ -9,6 +9,8 @@ export interface DeviceClock {
   now(): ClockReading
   /** Changes each second: read it in a component to redraw, and hand it to `elapsedOf` of core/run_clock. */
   readonly state: ReadonlySignal<ClockState>
+  /** The server's time at one reading: settles what gaps left in doubt. */
+  heardServer(at: ClockReading, server_ms: number): void
   /** A changed clock was seen: the app writes a `clock` entry into each job that has a running heat run. */
   onChanged(changed: (change: ClockChange) => void): () => void
   stop(): void
@@ -60,6 +62,9 @@ export interface Notices {
   ask(): Promise<void>
 }
 
+/** A drawn picture for a demo; its words for people are the screen's, by `id`. */
+export type DemoPhoto = { readonly id: string; readonly make: () => Promise<PreparedPhoto> }
+
 /** What will call the person on this phone, and what will not, for the 'armed' lines. */
 export type Device = {
   readonly clock: DeviceClock
@@ -70,7 +75,7 @@ export type Device = {
   /** A chosen file, checked, re-encoded without location data, with its thumbnail; rejects with PhotoFault. */
   preparePhoto(file: Blob): Promise<PreparedPhoto>
   /** Drawn pictures that say that they are invented, for a demo without a camera. */
-  demoPhotos(): readonly { readonly name: string; readonly make: () => Promise<PreparedPhoto> }[]
+  demoPhotos(): readonly DemoPhoto[]
   checkPin(person: Person, pin: string): Promise<boolean>
 }
 
