@@ -60,9 +60,12 @@ export function openTransport(fetching: Fetch): Transport {
     ...withSignal(signal),
   })
   return {
-    get: (url, signal) => ask(url, { headers: { Accept: JSON_TYPE }, ...withSignal(signal) }, asJson),
+    get: <T>(url: string, signal?: AbortSignal) =>
+      ask<T>(url, { headers: { Accept: JSON_TYPE }, ...withSignal(signal) }, asJson),
     getText: (url) => ask(url, {}, (response) => response.text()),
-    post: (url, body, signal) => ask(url, posted(JSON_TYPE, JSON.stringify(body), signal), asJson),
-    postBytes: (url, bytes, signal) => ask(url, posted('application/octet-stream', bytes, signal), asJson),
+    post: <T>(url: string, body: unknown, signal?: AbortSignal) =>
+      ask<T>(url, posted(JSON_TYPE, JSON.stringify(body), signal), asJson),
+    postBytes: <T>(url: string, bytes: Blob, signal?: AbortSignal) =>
+      ask<T>(url, posted('application/octet-stream', bytes, signal), asJson),
   }
 }

@@ -114,7 +114,7 @@ function runView(log: JobLog, run: RunState): RunView | undefined {
     soak_wanted_ms: (settings?.soak_s ?? 0) * 1000,
     ...limitsOf(settings),
     ...peakOf(run, settings),
-    peakSensor: run.peak_sensor,
+    peakSensor: run.peak_sensor ?? '',
     sensors: sensorViews(log, run, zone),
     pads: padsOf(on, run, zone),
   }

@@ -1,0 +1,150 @@
+// Photos by slot: wanted, recorded but not here yet, at the office; and those without a slot.
+import type { JSX } from 'preact'
+import type { PhotoView, PhotoViews, SlotView } from '../../core/views/office_photos.ts'
+import { photoUrl, thumbUrl } from '../../office_api/client.ts'
+import { Mark } from '../parts/mark.tsx'
+import { when } from '../words/format.ts'
+import { o } from '../words/office_en.ts'
+import type { AskFor } from './job_ask.ts'
+import { personName, useOffice } from './office_desk.ts'
+
+const words = o.job.photos
+
+export function JobPhotos({ photos, onAsk }: { photos: PhotoViews; onAsk: AskFor }): JSX.Element {
+  const { slots, loose } = photos
+  return (
+    <section class="o-part" aria-label={words.title}>
+      <div class="o-part-head">
+        <h2>{words.title}</h2>
+        <small>{words.answered(photos.answered, slots.length)}</small>
+      </div>
+      {slots.length === 0 && <p class="soft">{words.none}</p>}
+      <ul class="o-photos">
+        {slots.map((slot) => (
+          <Slot key={`${slot.method}/${slot.step}/${slot.slot}`} slot={slot} onAsk={onAsk} />
+        ))}
+      </ul>
+      {loose.length > 0 && <h3 class="o-stage">{words.loose}</h3>}
+      <ul class="o-photos">
+        {loose.map((photo) => (
+          <li key={photo.hash}>
+            <Picture photo={photo} name={photo.caption || photo.stepTitle || words.loose} onAsk={onAsk} />
+          </li>
+        ))}
+      </ul>
+    </section>
+  )
+}
+
+function Slot({ slot, onAsk }: { slot: SlotView; onAsk: AskFor }): JSX.Element {
+  if (slot.photos.length === 0) return <WantedSlot slot={slot} />
+  return (
+    <>
+      {slot.photos.map((photo) => (
+        <li key={photo.hash}>
+          <Picture photo={photo} name={slot.name} number={slot.number} onAsk={onAsk} />
+        </li>
+      ))}
+    </>
+  )
+}
+
+function WantedSlot({ slot }: { slot: SlotView }): JSX.Element {
+  return (
+    <li>
+      <div class="o-frame o-corners">
+        <p>
+          <Mark name="camera" />
+          <span>
+            <strong>{slot.number}</strong> {slot.name}
+            <small>{words.wanted}</small>
+          </span>
+        </p>
+      </div>
+      <p class="o-caption">
+        {slot.stepTitle}
+        {slot.deadline !== '' && <small>{words.before(slot.deadline)}</small>}
+      </p>
+    </li>
+  )
+}
+
+type PictureProps = { photo: PhotoView; name: string; number?: number; onAsk: AskFor }
+
+function Picture({ photo, name, number, onAsk }: PictureProps): JSX.Element {
+  const { shop, now_ms } = useOffice()
+  return (
+    <>
+      {photo.here || photo.thumbHere ? (
+        <button
+          type="button"
+          class="o-frame o-picture"
+          aria-label={words.open(name)}
+          onClick={() => onAsk({ act: 'photo', photo, name })}
+        >
+          <img src={photo.thumbHere ? thumbUrl(photo.thumb) : photoUrl(photo.sha256)} alt="" loading="lazy" />
+        </button>
+      ) : (
+        <div class="o-frame o-corners">
+          <p>
+            <Mark name="phone" />
+            <span>{words.notHere}</span>
+          </p>
+        </div>
+      )}
+      <p class="o-caption">
+        {number !== undefined && <strong>{number} </strong>}
+        {name}
+        <small>
+          {personName(shop, photo.by)}, {when(photo.at_ms, now_ms)}
+          {!photo.here && <strong> · {words.notHere}</strong>}
+        </small>
+        {photo.caption !== '' && <small>{photo.caption}</small>}
+      </p>
+    </>
+  )
+}
+
+/** One photo in its sheet: the whole picture where it is here, else the small one. */
+export function PhotoSheet({ photo, name, onAsk }: PictureProps): JSX.Element {
+  const { shop, now_ms } = useOffice()
+  return (
+    <>
+      <img
+        class="o-whole"
+        src={photo.here ? photoUrl(photo.sha256) : thumbUrl(photo.thumb)}
+        width={photo.width}
+        height={photo.height}
+        alt={words.picture(name)}
+      />
+      <p>
+        {personName(shop, photo.by)}, {when(photo.at_ms, now_ms)} ·{' '}
+        {photo.here ? words.atOffice : words.notHere}
+        {photo.caption !== '' && ` · ${photo.caption}`}
+      </p>
+      <div class="o-keys">
+        {photo.here && (
+          <a class="key key-plain" href={photoUrl(photo.sha256)} target="_blank" rel="noreferrer">
+            <span>{words.whole}</span>
+          </a>
+        )}
+        <button
+          type="button"
+          class="key key-plain"
+          aria-label={words.sendBack(name)}
+          onClick={() => onAsk({ act: 'send_back', hashes: [photo.hash], words: name })}
+        >
+          <span>{o.job.timeLine.sendBack}</span>
+        </button>
+        <button
+          type="button"
+          class="key key-stop"
+          aria-label={`${o.job.timeLine.strike}: ${name}`}
+          onClick={() => onAsk({ act: 'strike', hash: photo.hash, words: name })}
+        >
+          <span>{o.job.timeLine.strike}</span>
+        </button>
+      </div>
+    </>
+  )
+}

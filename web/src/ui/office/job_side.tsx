@@ -1,0 +1,231 @@
+// The job page's right column: what is missing, findings, deviations, what is set aside or refused.
+import type { JSX } from 'preact'
+import type { DeviationView, FindingView } from '../../core/views/office_findings.ts'
+import type { OfficeJob } from '../../core/views/office_job.ts'
+import type { Lack, LackCode } from '../../core/views/office_missing.ts'
+import type { RefusedText } from '../../office_api/rows.ts'
+import { Mark, type MarkName } from '../parts/mark.tsx'
+import { w } from '../words/en.ts'
+import { when } from '../words/format.ts'
+import { o } from '../words/office_en.ts'
+import type { AskFor } from './job_ask.ts'
+import { deviceName, personName, useOffice } from './office_desk.ts'
+import { LinkButton } from './page_parts.tsx'
+import { sayWhat } from './say_what.ts'
+
+const LACK_MARK: { readonly [C in LackCode]: readonly [MarkName, string] } = {
+  missing_methods: ['absent', ''],
+  no_method: ['absent', ''],
+  steps_open: ['open', ''],
+  run_hot: ['hot', 'in-hot'],
+  findings_open: ['finding', 'in-stop'],
+  deviations_open: ['deviation', 'in-dev'],
+  photos_wanted: ['camera', ''],
+  photos_not_here: ['phone', ''],
+  set_aside: ['aside', ''],
+  refused: ['refused', 'in-stop'],
+  unknown_kinds: ['aside', ''],
+  not_closed: ['open', ''],
+}
+
+export function LackList({ lacks }: { lacks: readonly Lack[] }): JSX.Element {
+  return (
+    <ul class="o-list">
+      {lacks.map((lack) => {
+        const [mark, ink] = LACK_MARK[lack.code]
+        const [strong, rest] = o.job.lacks[lack.code](lack.count, lack.words)
+        return (
+          <li key={lack.code}>
+            <span class={ink}>
+              <Mark name={mark} />
+            </span>
+            <p>
+              <strong>{strong}</strong>
+              {rest}
+            </p>
+          </li>
+        )
+      })}
+    </ul>
+  )
+}
+
+export function JobLacks({ job }: { job: OfficeJob }): JSX.Element {
+  const title = o.job.lacksTitle(job.lacks.length > 0)
+  return (
+    <section class="o-part" aria-label={title}>
+      <h2>{title}</h2>
+      {job.lacks.length === 0 ? <p class="soft">{o.job.lacksNone}</p> : <LackList lacks={job.lacks} />}
+    </section>
+  )
+}
+
+type WithAsk<T> = { items: readonly T[]; onAsk: AskFor }
+
+export function findingName(code: string): string {
+  return (w.findings as { readonly [code: string]: string })[code] ?? code.replaceAll('_', ' ')
+}
+
+function Accepted({ by }: { by: FindingView['accepted'] }): JSX.Element | null {
+  const { shop, now_ms } = useOffice()
+  if (by === undefined) return null
+  return <small>{o.job.accepted(personName(shop, by.by), when(by.at_ms, now_ms), by.reason)}</small>
+}
+
+export function JobFindings({ items, onAsk }: WithAsk<FindingView>): JSX.Element {
+  return (
+    <section class="o-part" aria-label={o.job.findings}>
+      <h2>{o.job.findings}</h2>
+      {items.length === 0 && <p class="soft">{o.job.noFindings}</p>}
+      <ul class="o-list">
+        {items.map((finding) => (
+          <FindingRow
+            key={JSON.stringify([finding.code, finding.at, finding.hashes])}
+            finding={finding}
+            onAsk={onAsk}
+          />
+        ))}
+      </ul>
+    </section>
+  )
+}
+
+function FindingRow({ finding, onAsk }: { finding: FindingView; onAsk: AskFor }): JSX.Element {
+  const name = findingName(finding.code)
+  const words = finding.where === '' ? name : `${name}: ${finding.where}`
+  const { code, at, hashes } = finding
+  return (
+    <li>
+      <span class={finding.accepted ? '' : 'in-stop'}>
+        <Mark name="finding" />
+      </span>
+      <div>
+        <p>
+          <strong>{name}</strong>
+          {finding.where !== '' && `: ${finding.where}`}
+        </p>
+        <Accepted by={finding.accepted} />
+        {!finding.accepted && (
+          <LinkButton
+            label={o.job.accept(words)}
+            onPress={() => onAsk({ act: 'accept', key: { code, at, hashes }, words })}
+          >
+            {o.job.acts.acceptKey}
+          </LinkButton>
+        )}
+      </div>
+    </li>
+  )
+}
+
+export function JobDeviations({ items, onAsk }: WithAsk<DeviationView>): JSX.Element {
+  const { shop, now_ms } = useOffice()
+  return (
+    <section class="o-part" aria-label={o.job.deviations}>
+      <h2>{o.job.deviations}</h2>
+      {items.length === 0 && <p class="soft">{o.job.noDeviations}</p>}
+      <ul class="o-list">
+        {items.map((one) => (
+          <li key={one.hash}>
+            <span class="in-dev">
+              <Mark name="deviation" />
+            </span>
+            <div>
+              <p>
+                <strong>{one.text}</strong>
+                {one.where !== '' && `, ${one.where}`}
+              </p>
+              <small>
+                {personName(shop, one.by)}, {when(one.at_ms, now_ms)}
+                {one.passesHold && ` · ${o.job.passesHold}`}
+              </small>
+              <Accepted by={one.accepted} />
+              {!one.accepted && <DeviationActs one={one} onAsk={onAsk} />}
+            </div>
+          </li>
+        ))}
+      </ul>
+    </section>
+  )
+}
+
+function DeviationActs({ one, onAsk }: { one: DeviationView; onAsk: AskFor }): JSX.Element {
+  const { code, at, hashes, text, about } = one
+  return (
+    <p class="o-row-acts">
+      <LinkButton
+        label={o.job.accept(text)}
+        onPress={() => onAsk({ act: 'accept', key: { code, at, hashes }, words: text })}
+      >
+        {o.job.acts.acceptKey}
+      </LinkButton>
+      {about.length > 0 && (
+        <LinkButton
+          label={`${o.job.timeLine.sendBack}: ${text}`}
+          onPress={() => onAsk({ act: 'send_back', hashes: about, words: text })}
+        >
+          {o.job.timeLine.sendBack}
+        </LinkButton>
+      )}
+    </p>
+  )
+}
+
+export function JobAsides({ job, onAsk }: { job: OfficeJob; onAsk: AskFor }): JSX.Element | null {
+  const { shop, now_ms } = useOffice()
+  if (job.asides.length === 0) return null
+  return (
+    <section class="o-part" aria-label={o.job.asides}>
+      <h2>{o.job.asides}</h2>
+      <ul class="o-list">
+        {job.asides.map((one) => {
+          const words = sayWhat(shop, one.what).join('')
+          return (
+            <li key={one.hash}>
+              <Mark name="aside" />
+              <div>
+                <p>{words}</p>
+                <small>
+                  <strong>{o.what.aside(one.code)}</strong> · {personName(shop, one.by)},{' '}
+                  {deviceName(shop, one.device)}, {when(one.at_ms, now_ms)}
+                </small>
+                <LinkButton
+                  label={o.job.admit(words)}
+                  onPress={() => onAsk({ act: 'admit', hashes: [one.hash], words })}
+                >
+                  {o.job.acts.admitKey}
+                </LinkButton>
+              </div>
+            </li>
+          )
+        })}
+      </ul>
+    </section>
+  )
+}
+
+export function JobRefused({ refused }: { refused: readonly RefusedText[] }): JSX.Element | null {
+  const { shop, now_ms } = useOffice()
+  if (refused.length === 0) return null
+  return (
+    <section class="o-part" aria-label={o.job.refused}>
+      <h2>{o.job.refused}</h2>
+      <ul class="o-list">
+        {refused.map((one) => (
+          <li key={one.text}>
+            <span class="in-stop">
+              <Mark name="refused" />
+            </span>
+            <div>
+              <p>
+                <strong>{one.message}</strong> {o.seen.code(one.code)}
+              </p>
+              <small>{o.job.refusedAt(deviceName(shop, one.device), when(one.received_ms, now_ms))}</small>
+              <pre class="o-raw">{one.text}</pre>
+            </div>
+          </li>
+        ))}
+      </ul>
+    </section>
+  )
+}

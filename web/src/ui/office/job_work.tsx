@@ -1,0 +1,131 @@
+// Heat runs and the tally of one job.
+import type { JSX } from 'preact'
+import type { PositionState } from '../../core/state.ts'
+import type { RunView } from '../../core/views/office_runs.ts'
+import type { GroupTally, TallyView } from '../../core/views/office_tally.ts'
+import { Mark, RivetMark } from '../parts/mark.tsx'
+import { w } from '../words/en.ts'
+import { duration, listed, when } from '../words/format.ts'
+import { o } from '../words/office_en.ts'
+import { personName, useOffice } from './office_desk.ts'
+import { figure } from './say_what.ts'
+
+export function JobRuns({ runs }: { runs: readonly RunView[] }): JSX.Element {
+  return (
+    <section class="o-part" aria-label={o.job.runs}>
+      <h2>{o.job.runs}</h2>
+      {runs.length === 0 && <p class="soft">{o.job.noRuns}</p>}
+      {runs.map((run) => (
+        <Run key={run.run} run={run} />
+      ))}
+    </section>
+  )
+}
+
+function Run({ run }: { run: RunView }): JSX.Element {
+  const { shop, now_ms } = useOffice()
+  const hot = run.state === 'hot' || run.state === 'aborted_hot'
+  return (
+    <article class="o-run" aria-label={o.board.run(run.zone, o.what.purpose(run.purpose))}>
+      <h3 class={hot ? 'in-hot' : ''}>
+        <Mark name={hot ? 'hot' : 'safe'} />
+        <span>
+          {o.board.run(run.zone, o.what.purpose(run.purpose))}: {o.job.runState[run.state]}
+        </span>
+      </h3>
+      <p>
+        {hot ? o.job.runOn(duration(now_ms - run.on_ms)) : o.job.runWas(when(run.on_ms, now_ms))},{' '}
+        {personName(shop, run.by)}. {listed(run.moments.map(o.what.moment))}.
+      </p>
+      {run.soak_wanted_ms > 0 && <p>{o.job.soak(duration(run.soak_ms), duration(run.soak_wanted_ms))}</p>}
+      <Sensors run={run} />
+      <Pads run={run} />
+      <RunLimits run={run} />
+    </article>
+  )
+}
+
+function Sensors({ run }: { run: RunView }): JSX.Element {
+  return (
+    <ul class="o-cells">
+      {run.sensors.map((sensor) => (
+        <li key={sensor.id}>
+          <small>{sensor.name}</small>
+          <span class="num">{sensor.last ? figure(sensor.last) : o.job.noReading}</span>
+        </li>
+      ))}
+    </ul>
+  )
+}
+
+function Pads({ run }: { run: RunView }): JSX.Element {
+  const word = (pad: RunView['pads'][number]): string => {
+    if (pad.lifted) return o.job.padUp
+    return pad.down ? o.job.padDown : o.job.padOn
+  }
+  return <p>{listed(run.pads.map((pad) => `${pad.name} ${word(pad)}`))}.</p>
+}
+
+function RunLimits({ run }: { run: RunView }): JSX.Element | null {
+  if (run.lagging_min === undefined || run.leading_max === undefined) return null
+  return (
+    <p class="o-note">
+      {o.job.limits(figure(run.lagging_min), figure(run.leading_max))}{' '}
+      {run.peak && o.job.peak(figure(run.peak), run.peakSensor)} {o.job.advice}
+    </p>
+  )
+}
+
+export function JobTally({ tally }: { tally: TallyView }): JSX.Element {
+  const { owed } = tally
+  return (
+    <section class="o-part" aria-label={o.job.tally}>
+      <div class="o-part-head">
+        <h2>{o.job.tally}</h2>
+        <small>{o.job.tallyTotal(tally.total)}</small>
+      </div>
+      {tally.total === 0 ? <p class="soft">{o.job.noTally}</p> : <ToAccount n={tally.toAccountFor} />}
+      {tally.groups.map((group) => (
+        <Group key={group.group} group={group} />
+      ))}
+      {owed.head + owed.mandrel + owed.shank > 0 && <p>{o.job.owed(owed.head, owed.mandrel, owed.shank)}</p>}
+      {tally.damagedHoles.length > 0 && <p class="in-stop">{o.job.damaged(listed(tally.damagedHoles))}</p>}
+    </section>
+  )
+}
+
+function ToAccount({ n }: { n: number }): JSX.Element {
+  if (n === 0) return <p>{o.job.allAccounted}</p>
+  return (
+    <p class="in-stop">
+      <strong class="o-big num">{n}</strong> {o.job.toAccount}
+    </p>
+  )
+}
+
+function Group({ group }: { group: GroupTally }): JSX.Element {
+  const counts = group.counts.map((one) => o.job.inPlace(one.count, w.ladder[one.place]))
+  return (
+    <div class="o-group">
+      <p>
+        <strong>{group.name}</strong>: {listed(counts)}
+      </p>
+      <ul class="o-rivets">
+        {group.positions.map((position) => (
+          <Rivet key={position.position} position={position} />
+        ))}
+      </ul>
+    </div>
+  )
+}
+
+function Rivet({ position }: { position: PositionState }): JSX.Element {
+  const damaged = position.place !== 'lost' && position.marks.some((mark) => mark.mark === 'damaged_hole')
+  return (
+    <li class={position.place === 'lost' || damaged ? 'in-stop' : ''}>
+      <RivetMark name={damaged ? 'damaged_hole' : position.place} />
+      <strong>{position.position}</strong>
+      <small>{damaged ? w.marks.damaged_hole : w.ladder[position.place]}</small>
+    </li>
+  )
+}

@@ -1,0 +1,160 @@
+// The office in a browser: the door, then the bar and one screen.
+import type { JSX } from 'preact'
+import { useEffect, useState } from 'preact/hooks'
+import type { Desk, DoorState } from '../../office_api/desk.ts'
+import type { DeviceRow } from '../../office_api/rows.ts'
+import { OfficeSignIn } from '../door/office_sign_in.tsx'
+import { Mark } from '../parts/mark.tsx'
+import { w } from '../words/en.ts'
+import { clockTime } from '../words/format.ts'
+import { o } from '../words/office_en.ts'
+import { BoardScreen } from './board.tsx'
+import { DevicesScreen } from './devices.tsx'
+import { JobScreen } from './job.tsx'
+import { MethodScreen } from './method_read.tsx'
+import { MethodsScreen } from './methods.tsx'
+import { NewJobScreen } from './new_job.tsx'
+import { OfficeProvider, useFeed } from './office_desk.ts'
+import { Empty } from './page_parts.tsx'
+import { PeopleScreen } from './people.tsx'
+import { linkTo, type Places, type Screen, screenOf } from './place.ts'
+import { FiledScreen, HandInScreen, LogScreen } from './shelf.tsx'
+
+const SHOP_EVERY_MS = 5000
+const LOOK_AGAIN_MS = 4000
+const SECOND_MS = 1000
+
+type OfficeProps = { desk: Desk; places: Places }
+
+export function OfficeApp({ desk, places }: OfficeProps): JSX.Element {
+  const door = desk.door.value
+  useEffect(() => {
+    void desk.look()
+  }, [desk])
+  useEffect(() => {
+    if (door.at !== 'silent') return undefined
+    return desk.beat.after(LOOK_AGAIN_MS, () => void desk.look())
+  }, [desk, door])
+  if (door.at === 'in') return <OfficeInside desk={desk} places={places} door={door} />
+  return <OfficeSignIn door={door} onSignIn={desk.signIn} onLook={() => void desk.look()} />
+}
+
+/** The page's own clock, once a second, for ages and for runs. */
+function useNow(desk: Desk): number {
+  const [now_ms, setNow] = useState(desk.beat.now())
+  useEffect(() => {
+    const timer = setInterval(() => setNow(desk.beat.now()), SECOND_MS)
+    return () => clearInterval(timer)
+  }, [desk])
+  return now_ms
+}
+
+type InsideProps = OfficeProps & { door: Extract<DoorState, { at: 'in' }> }
+
+function OfficeInside({ desk, places, door }: InsideProps): JSX.Element {
+  const people = useFeed(() => desk.watch(desk.api.people, SHOP_EVERY_MS), 'people')
+  const devices = useFeed(() => desk.watch(desk.api.devices, SHOP_EVERY_MS), 'devices')
+  const now_ms = useNow(desk)
+  const shop = { people: people.seen.value ?? [], devices: devices.seen.value ?? [] }
+  const refreshShop = (): void => {
+    people.refresh()
+    devices.refresh()
+  }
+  const screen = screenOf(places.path.value)
+  return (
+    <OfficeProvider value={{ desk, demo: door.demo, shop, now_ms, go: places.go, refreshShop }}>
+      <div class="office">
+        <OfficeBar
+          screen={screen}
+          door={door}
+          devices={shop.devices}
+          heard_ms={devices.seen.heard_ms ?? 0}
+          onSignOut={() => void desk.signOut()}
+        />
+        <main class="o-main" id="page">
+          <ScreenOf screen={screen} />
+        </main>
+      </div>
+    </OfficeProvider>
+  )
+}
+
+function ScreenOf({ screen }: { screen: Screen }): JSX.Element {
+  switch (screen.at) {
+    case 'board':
+      return <BoardScreen />
+    case 'new':
+      return <NewJobScreen />
+    case 'job':
+      return <JobScreen key={screen.job} job={screen.job} />
+    case 'people':
+      return <PeopleScreen />
+    case 'devices':
+      return <DevicesScreen />
+    case 'methods':
+      return <MethodsScreen />
+    case 'method':
+      return <MethodScreen key={screen.digest} digest={screen.digest} />
+    case 'handin':
+      return <HandInScreen />
+    case 'filed':
+      return <FiledScreen />
+    case 'log':
+      return <LogScreen />
+    default:
+      return (
+        <Empty words={o.seen.noPage} next="">
+          <a href={linkTo.board}>{o.seen.toBoard}</a>
+        </Empty>
+      )
+  }
+}
+
+const BAR = ['board', 'methods', 'people', 'devices', 'handin', 'filed', 'log'] as const
+const HOME_OF: { readonly [at in Screen['at']]?: (typeof BAR)[number] } = {
+  job: 'board',
+  new: 'board',
+  method: 'methods',
+}
+
+type BarProps = {
+  screen: Screen
+  door: Extract<DoorState, { at: 'in' }>
+  devices: readonly DeviceRow[]
+  heard_ms: number
+  onSignOut: () => void
+}
+
+function OfficeBar({ screen, door, devices, heard_ms, onSignOut }: BarProps): JSX.Element {
+  const here = HOME_OF[screen.at] ?? screen.at
+  const waiting = devices.filter((device) => device.state === 'waiting').length
+  return (
+    <header class="o-bar">
+      <a class="o-skip" href="#page">
+        {o.nav.skip}
+      </a>
+      <span class="o-name">{w.common.product}</span>
+      <nav aria-label={o.nav.name}>
+        {BAR.map((at) => (
+          <a key={at} href={linkTo[at]} aria-current={at === here ? 'page' : undefined}>
+            {o.nav[at]}
+          </a>
+        ))}
+      </nav>
+      {waiting > 0 && (
+        <a class="o-bar-waiting" href={linkTo.devices}>
+          <Mark name="phone" />
+          <span>{o.nav.waitingDevices(waiting)}</span>
+        </a>
+      )}
+      <p class="o-bar-who">
+        {door.demo && <span>{o.nav.invented} · </span>}
+        {heard_ms > 0 && <span>{o.seen.heard(clockTime(heard_ms))} · </span>}
+        <span>{o.nav.signedIn(door.name)}</span>
+      </p>
+      <button type="button" class="o-link" onClick={onSignOut}>
+        {o.nav.signOut}
+      </button>
+    </header>
+  )
+}

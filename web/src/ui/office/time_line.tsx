@@ -1,0 +1,165 @@
+// The time line: time, shape, what, who and device; newest first, grouped by stage.
+import type { JSX } from 'preact'
+import { useState } from 'preact/hooks'
+import type { TimeGroup, TimeItem, TimeShape } from '../../core/views/office_timeline.ts'
+import { Mark, type MarkName } from '../parts/mark.tsx'
+import { clockTime, when } from '../words/format.ts'
+import { o } from '../words/office_en.ts'
+import type { AskFor } from './job_ask.ts'
+import { deviceName, personName, useOffice } from './office_desk.ts'
+import { Empty, LinkButton } from './page_parts.tsx'
+import { sayWhat } from './say_what.ts'
+
+const MARK_OF: { readonly [S in TimeShape]: { readonly mark: MarkName; readonly ink: string } } = {
+  done: { mark: 'done', ink: 'in-bay' },
+  record: { mark: 'done', ink: '' },
+  photo: { mark: 'camera', ink: '' },
+  heat: { mark: 'hot', ink: 'in-hot' },
+  tally: { mark: 'done', ink: '' },
+  deviation: { mark: 'deviation', ink: 'in-dev' },
+  finding: { mark: 'finding', ink: 'in-stop' },
+  countersign: { mark: 'sign', ink: '' },
+  note: { mark: 'open', ink: '' },
+  office: { mark: 'office', ink: '' },
+  struck: { mark: 'struck', ink: '' },
+  late: { mark: 'late', ink: '' },
+  aside: { mark: 'aside', ink: '' },
+}
+
+const FIRST_SHOWN = 80
+const MORE_SHOWN = 400
+
+function cut(groups: readonly TimeGroup[], limit: number): readonly TimeGroup[] {
+  let left = limit
+  return groups.flatMap((group) => {
+    const items = group.items.slice(0, Math.max(left, 0))
+    left -= items.length
+    return items.length > 0 ? [{ ...group, items }] : []
+  })
+}
+
+export function TimeLine({ groups, onAsk }: { groups: readonly TimeGroup[]; onAsk: AskFor }): JSX.Element {
+  const [limit, setLimit] = useState(FIRST_SHOWN)
+  const all = groups.reduce((sum, group) => sum + group.items.length, 0)
+  return (
+    <section class="o-part" aria-label={o.job.timeLine.title}>
+      <div class="o-part-head">
+        <h2>{o.job.timeLine.title}</h2>
+        <small>{o.job.timeLine.count(all)}</small>
+      </div>
+      {all === 0 && <Empty words={o.job.timeLine.empty} next={o.job.timeLine.emptyNext} />}
+      {cut(groups, limit).map((group) => (
+        <div key={group.items[0]?.hash}>
+          <h3 class="o-stage">{o.job.timeLine.stage(group.stage, group.title)}</h3>
+          <ol class="o-time">
+            {group.items.map((item) => (
+              <TimeRow key={item.hash} item={item} onAsk={onAsk} />
+            ))}
+          </ol>
+        </div>
+      ))}
+      {all > limit && (
+        <button type="button" class="key key-plain" onClick={() => setLimit(limit + MORE_SHOWN)}>
+          <span>{o.job.timeLine.more(all - limit)}</span>
+        </button>
+      )}
+    </section>
+  )
+}
+
+function TimeRow({ item, onAsk }: { item: TimeItem; onAsk: AskFor }): JSX.Element {
+  const { shop, now_ms } = useOffice()
+  const [strong, rest] = sayWhat(shop, item.what)
+  const { mark, ink } = MARK_OF[item.shape]
+  return (
+    <li class={item.struck ? 'o-struck' : ''}>
+      <time dateTime={new Date(item.at_ms).toISOString()} title={when(item.at_ms, now_ms)}>
+        {clockTime(item.at_ms)}
+      </time>
+      <span class={ink}>
+        <Mark name={mark} />
+      </span>
+      <div>
+        <p class="o-what">
+          <strong>{strong}</strong>
+          {rest}
+        </p>
+        <p class="o-who">
+          <WhoWords item={item} />
+        </p>
+        <RowActs item={item} words={`${strong}${rest}`} onAsk={onAsk} />
+      </div>
+    </li>
+  )
+}
+
+function WhoWords({ item }: { item: TimeItem }): JSX.Element {
+  const { shop, now_ms } = useOffice()
+  const { timeLine } = o.job
+  const words = [
+    timeLine.who(personName(shop, item.by), deviceName(shop, item.device)),
+    timeLine.auth[item.auth],
+  ]
+  const marks = [
+    item.late ? timeLine.late(when(item.received_ms, now_ms)) : '',
+    item.aside ? timeLine.aside : '',
+    item.unknown ? timeLine.unknown : '',
+    item.sentBack ? timeLine.sentBack : '',
+  ].filter((word) => word !== '')
+  return (
+    <>
+      {words.filter((word) => word !== '').join(', ')}
+      {marks.map((word) => (
+        <strong key={word}> · {word}</strong>
+      ))}
+      {item.struck && (
+        <span class="o-struck-by">
+          {timeLine.struck(
+            personName(shop, item.struck.by),
+            when(item.struck.at_ms, now_ms),
+            item.struck.reason,
+          )}
+        </span>
+      )}
+    </>
+  )
+}
+
+function RowActs({
+  item,
+  words,
+  onAsk,
+}: {
+  item: TimeItem
+  words: string
+  onAsk: AskFor
+}): JSX.Element | null {
+  const { timeLine } = o.job
+  if (!item.canStrike && !item.canSendBack) return null
+  return (
+    <p class="o-row-acts">
+      {item.canSendBack && (
+        <LinkButton
+          label={`${timeLine.sendBack}: ${words}`}
+          onPress={() => onAsk({ act: 'send_back', hashes: [item.hash], words })}
+        >
+          {timeLine.sendBack}
+        </LinkButton>
+      )}
+      {item.canStrike && (
+        <LinkButton
+          label={`${timeLine.strike}: ${words}`}
+          onPress={() => onAsk({ act: 'strike', hash: item.hash, words })}
+        >
+          {timeLine.strike}
+        </LinkButton>
+      )}
+      <LinkButton
+        label={`${timeLine.note}: ${words}`}
+        onPress={() => onAsk({ act: 'note', about: [item.hash], words })}
+      >
+        {timeLine.note}
+      </LinkButton>
+    </p>
+  )
+}

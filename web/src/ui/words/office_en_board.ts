@@ -1,0 +1,91 @@
+// Words of the board and of opening a job.
+import type { Headline, Wait } from '../../core/views/office_board.ts'
+import { capital, numberWord, plural } from './format.ts'
+
+const jobs = (n: number): string => `${numberWord(n)} open ${plural(n, 'job', 'jobs')}`
+
+function sentences(head: Headline): string {
+  const runs = head.runs.length
+  const parts = [
+    jobs(head.open),
+    runs === 0 ? 'no heat run' : `${numberWord(runs)} heat ${plural(runs, 'run', 'runs')}`,
+    head.held === 0 ? 'none held' : `${numberWord(head.held)} held`,
+    ...(head.toFile > 0 ? [`${numberWord(head.toFile)} to be filed`] : []),
+    ...(head.setAside > 0 ? [`${numberWord(head.setAside)} with records set aside`] : []),
+  ]
+  return parts.map((part) => `${capital(part)}.`).join(' ')
+}
+
+export const board = {
+  title: 'Board',
+  headline: sentences,
+  empty: 'No job is open.',
+  emptyNext: 'Open one: the order number and the vehicle are enough to begin.',
+  open: 'Open a job',
+  job: 'Job',
+  part: 'Part and method',
+  stage: 'Stage',
+  waits: 'Waits for',
+  heat: 'Heat',
+  heard: 'Last heard',
+  record: 'Record',
+  noMethod: 'no method pinned',
+  method: (title: string, revision: string) => `${title}, revision ${revision}`,
+  progress: (done: number, total: number) => `${done} of ${total} steps done`,
+  noSteps: 'no steps yet',
+  allSteps: 'all steps done',
+  noRun: 'none running',
+  run: (zone: string, purpose: string) => `${zone}, ${purpose}`,
+  runOn: (length: string) => `on for ${length}`,
+  runMoment: (moment: string) => `last: ${moment}`,
+  soak: (counted: string, wanted: string) => `soak ${counted} of ${wanted} at the last reading`,
+  phone: (name: string, person: string) => (person === '' ? name : `${person}, ${name}`),
+  ago: (length: string) => `${length} ago`,
+  justNow: 'just now',
+  never: 'never heard',
+  holds: (records: number, photos: number) =>
+    `at least ${records} ${plural(records, 'record', 'records')} and ${photos} ${plural(photos, 'photo', 'photos')} not here`,
+  noPhones: 'no phone yet',
+  deviations: (n: number) => (n === 0 ? 'no deviations' : `${n} ${plural(n, 'deviation', 'deviations')}`),
+  findings: (n: number) => (n === 0 ? 'no findings' : `${n} ${plural(n, 'finding', 'findings')}`),
+  photosNotHere: (n: number) => `${n} ${plural(n, 'photo', 'photos')} not here`,
+  refused: (n: number) => `${n} refused`,
+  closed: 'closed',
+  invented: 'invented',
+  place: (place: string) => `At ${place}`,
+}
+
+export const waits: { readonly [C in Wait['code']]: string } = {
+  held: 'Held',
+  next: 'next step',
+  photos_wanted: 'wanted',
+  photos_not_here: 'photo bytes not here',
+  set_aside: 'set aside',
+  method: 'a method to be pinned',
+  assign: 'somebody to be assigned',
+  close: 'the office, to close it',
+  file: 'the office, to file it',
+}
+
+export const openJob = {
+  title: 'Open a job',
+  order: 'Order number',
+  vin: 'VIN',
+  vinNote: 'As it is read. It is never refused; a doubt can be noted on the card.',
+  vinOdd: (n: number) => `${n} characters; most have 17. It is taken as it is.`,
+  vehicle: 'Vehicle',
+  part: 'Part',
+  side: 'Side',
+  sides: { left: 'Left', right: 'Right', none: 'No side' },
+  place: 'Lift or bay',
+  methods: 'Methods, in the order of the work',
+  noMethods: 'No method is here yet. Import one first, or pin it later.',
+  people: 'People',
+  noPeople: 'Nobody to assign yet. Add people first, or assign them later.',
+  methodAt: (n: number) => `${n}.`,
+  invented: 'Invented: a job to practise on, no real vehicle',
+  key: 'Open the job',
+  needOrder: 'Type the order number first.',
+  needPart: 'Name the part first.',
+  optional: 'can be left empty',
+}
