@@ -137,7 +137,8 @@ class DiskPhotos:
         self._disk.sync_folder(target.parent)
 
     def _rows_of(self, hashes: Iterable[str], *, covered: bool) -> set[str]:
-        every, found = list(hashes), set()
+        every = list(hashes)
+        found: set[str] = set()
         with reading(self._engine) as connection:
             for start in range(0, len(every), AT_ONCE):
                 query = select(photo.c.sha256).where(photo.c.sha256.in_(every[start : start + AT_ONCE]))

@@ -78,26 +78,3 @@ def read_job(office: Office, job: str, after: int) -> dict[str, Any]:
         "photos_here": sorted(office.photos.held(photo for photo, _ in named)),
         "thumbs_here": sorted(office.photos.thumbs_held(thumb for _, thumb in named)),
     }
-
-
-def asides_of(office: Office, job: str) -> dict[str, Any]:
-    """What was refused and what is set aside of a job, with the reasons."""
-    with office.log.reading() as log:
-        if log.job(job) is None:
-            raise Refusal("unknown_job", f"No job here has the id {job}.", "job")
-        marks = [mark for mark in log.asides(job) if not mark.admitted]
-        refused = log.refused_of(job)
-    return {
-        "asides": [{"hash": mark.hash, "code": mark.code} for mark in marks],
-        "refused": [
-            {
-                "text": one.text,
-                "code": one.code,
-                "message": one.message,
-                "field": one.field,
-                "device": one.device,
-                "received_ms": one.received_ms,
-            }
-            for one in refused
-        ],
-    }

@@ -37,6 +37,7 @@ def reconcile(office: Office, caller: Caller, request: ReconcileRequest) -> dict
         answer = {
             "log": log.log(),
             "job": request.job,
+            "known": log.job(request.job) is not None,
             "missing_here": sorted(theirs - set(ours)),
             "entries": [item(entry) for entry in log.by_hashes(request.job, lacking[:MOST])],
             "more": len(lacking) > MOST,
@@ -91,5 +92,5 @@ def _report(
     """Both lists are empty and the digests still differ: one of the two counts wrong, and the office hears."""
     if settled and not answer["missing_here"] and request.digest not in ("", answer["set_digest"]):
         ours = answer["set_digest"]
-        said = f"After a reconcile the phone's set_digest is {request.digest}, the server's {ours}."
+        said = f"After a reconcile the phone's set is {request.digest}, the server's {ours}."
         office.office_log.add(OfficeLine(office.clock.now_ms(), caller.device, request.job, said))

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field, replace
 from typing import Any
 
 from bayleaf.ports import NIL, Caller, OfficeLine, ReadsLog
+from bayleaf.usecases.bundle_version import bundle_version
 from bayleaf.usecases.fates import Brought, FateOf
 from bayleaf.usecases.job_reading import MOST, after_cursor, chain_heads, item
 from bayleaf.usecases.office import Office
@@ -49,6 +50,7 @@ def sync(office: Office, caller: Caller, request: SyncRequest) -> dict[str, Any]
         "update": request.protocol < PROTOCOL,
         "now_ms": now_ms,
         "people_version": office.people.version(),
+        "bundle": bundle_version(office),
         "fates": [_fate(fate) for fate in fates],
     }
     with office.log.reading() as log:
@@ -94,6 +96,7 @@ def _what_is_new(
         "log": name,
         "jobs": jobs,
         "new_jobs": [job for job in mine if job not in request.cursors],
+        "filed_jobs": [row.id for row in log.jobs() if row.filed_ms is not None and row.id in mine],
         "gone_jobs": sorted(job for job in request.cursors if job not in mine),
         "reconcile": to_reconcile,
         "covered_photos": sorted(office.photos.covered(asked)),

@@ -78,14 +78,13 @@ def _said_of_itself(text: str) -> tuple[str, str]:
     except (ValueError, RecursionError):
         told = None
     if isinstance(told, dict):
-        job, found = told.get("job"), told.get("hash")
-        return job if _is(_UUID, job) else "", found if _is(_HASH, found) else ""
+        return _matching(_UUID, told.get("job")), _matching(_HASH, told.get("hash"))
     jobs = re.findall(f'"job":"({_UUID})"', text[:MAX_BYTES])
     return str(jobs[-1]) if jobs else "", ""
 
 
-def _is(pattern: str, found: object) -> bool:
-    return isinstance(found, str) and re.fullmatch(pattern, found) is not None
+def _matching(pattern: str, found: object) -> str:
+    return found if isinstance(found, str) and re.fullmatch(pattern, found) else ""
 
 
 def _check_hash(parsed: Mapping[str, Any], text: str) -> None:

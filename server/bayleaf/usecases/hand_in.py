@@ -1,0 +1,77 @@
+"""Imports a hand-in: the unsent records of a phone that will not see the network again, as a file."""
+
+from __future__ import annotations
+
+import hashlib
+from collections import Counter
+from dataclasses import replace
+
+from bayleaf.ports import Caller, NotThere, SignedHead, Upload
+from bayleaf.usecases.cards import is_signed_card, read_card
+from bayleaf.usecases.fates import Brought, Fate, FateOf, ShownCard
+from bayleaf.usecases.office import Office
+from bayleaf.usecases.receive_entries import receive_entries
+from bayleaf.usecases.receive_photo import add_to_upload, begin_upload, put_thumb
+from bayleaf.usecases.refusal import Refusal
+from bayleaf.wire.hand_in import BrokenHandIn, HandIn, HandInPhoto, read_hand_in
+
+AT_ONCE = 500
+
+
+def hand_in(office: Office, caller: Caller, file: bytes) -> dict[str, object]:
+    """The same fates as by sync; a second import of the same file changes nothing."""
+    try:
+        found = read_hand_in(file)
+    except BrokenHandIn as error:
+        raise Refusal("broken_handin", str(error), "file") from error
+    fates = _receive(office, found)
+    photos = sum(_receive_photo(office, caller, photo) for photo in found.photos)
+    for sha256, thumb in found.thumbs:
+        put_thumb(office, sha256, thumb)
+    counts = Counter(str(fate.fate) for fate in fates if not fate.known)
+    return {
+        "taken": counts[Fate.TAKEN],
+        "set_aside": counts[Fate.SET_ASIDE],
+        "refused": counts[Fate.REFUSED],
+        "known": sum(fate.known for fate in fates),
+        "photos": photos,
+        "jobs": sorted({fate.job for fate in fates if fate.job}),
+        "devices": _devices(office, found),
+    }
+
+
+def _receive(office: Office, found: HandIn) -> list[FateOf]:
+    """In portions, each with all heads and cards, so that no transaction holds the store for long."""
+    heads = [SignedHead(head.job, head.device, head.seq, head.hash, head.signature) for head in found.heads]
+    brought = Brought((), heads, [ShownCard(card.card, card.signature) for card in found.cards])
+    texts = [*found.entries, *found.refused]
+    fates: list[FateOf] = []
+    for start in range(0, len(texts), AT_ONCE):
+        some = receive_entries(office, found.device, replace(brought, texts=texts[start : start + AT_ONCE]))
+        fates += [replace(fate, index=fate.index + start) for fate in some]
+    return fates
+
+
+def _receive_photo(office: Office, caller: Caller, photo: HandInPhoto) -> bool:
+    """Whether it was new here."""
+    if office.photos.held([photo.sha256]):
+        return False
+    if hashlib.sha256(photo.content).hexdigest() != photo.sha256:
+        raise Refusal("broken_handin", f"photo {photo.sha256}: its bytes have another SHA-256.", "file")
+    claimed = Upload("", photo.sha256, len(photo.content), photo.type, photo.job, caller.device, 0)
+    begun = begin_upload(office, caller, claimed)
+    try:
+        add_to_upload(office, caller, begun.id, 0, [photo.content])
+    except NotThere:
+        return False
+    return True
+
+
+def _devices(office: Office, found: HandIn) -> list[str]:
+    names = {
+        read_card(card.card).name
+        for card in found.cards
+        if is_signed_card(office.keys, office.seal.public_key, card.card, card.signature)
+    }
+    known = office.devices.find(found.device)
+    return sorted(names | ({known.name} if known is not None else set()))
