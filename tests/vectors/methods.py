@@ -1,4 +1,4 @@
-"""The small invented methods that vectors and generated logs are recorded under, read from `methods/*.json`."""
+"""The small invented methods of vectors and generated logs, read from `methods/*.json`."""
 
 import functools
 import json

@@ -124,9 +124,7 @@ class Writer:
 
     # -- values of a step
 
-    def tick(
-        self, step: str, value: str = "done", ask: str = "", over: Hashes = (), **envelope: Any
-    ) -> str:
+    def tick(self, step: str, value: str = "done", ask: str = "", over: Hashes = (), **envelope: Any) -> str:
         reason = "" if value == "done" else "not on this car"
         body = {**_step(step), "ask": ask, "value": value, "reason": reason, "over": sorted(over)}
         return self.write("tick", body, **envelope)
@@ -166,7 +164,9 @@ class Writer:
         return self.write("lot", body, **envelope)
 
     def rivet(self, position: str, state: str, generation: int = 0, **envelope: Any) -> str:
-        return self.write("tally", {"position": position, "generation": generation, "state": state}, **envelope)
+        return self.write(
+            "tally", {"position": position, "generation": generation, "state": state}, **envelope
+        )
 
     def mark(
         self, position: str, mark: str, piece: str = "", lost: str = "", generation: int = 0, **envelope: Any

@@ -24,7 +24,11 @@ def a_correction_replaces_what_it_names_even_with_an_earlier_clock(s: Scene) -> 
     s.office.pin("values")
     wrong = s.tech.reading(M, "gap", 12)
     right = s.tech.reading(M, "gap", 13, over=[wrong], at_ms=1000)
-    return {"registers[kind=reading]/shown": right, "registers[kind=reading]/standing": [right], "findings": []}
+    return {
+        "registers[kind=reading]/shown": right,
+        "registers[kind=reading]/standing": [right],
+        "findings": [],
+    }
 
 
 @vector("A value is replaced through a chain of over though its replacer was replaced in turn", "values")
@@ -59,7 +63,9 @@ def striking_the_replacer_brings_the_replaced_back(s: Scene) -> Expect:
     return {"registers[kind=reading]/shown": first, "registers[kind=reading]/standing": [first]}
 
 
-@vector("When the last of a chain is struck, the link before it stands and the first stays replaced", "values")
+@vector(
+    "When the last of a chain is struck, the link before it stands and the first stays replaced", "values"
+)
 def striking_the_last_of_a_chain_leaves_the_link_before_it(s: Scene) -> Expect:
     s.office.pin("values")
     first = s.tech.reading(M, "gap", 11)
