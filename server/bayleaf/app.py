@@ -27,7 +27,7 @@ from bayleaf.adapters.sql_sessions import SqlAttempts, SqlSessions
 from bayleaf.adapters.system_clock import RandomIds, SystemClock
 from bayleaf.adapters.tables import db
 from bayleaf.config import Config, DemoShop
-from bayleaf.door_ports import Doors
+from bayleaf.door_ports import Doors, Passwords
 from bayleaf.http import (
     demo_routes,
     devices,
@@ -70,8 +70,8 @@ LARGEST_BODY = 64 * 1024 * 1024
 OWNER_ONLY = 0o700
 
 
-def create_app(config: Config, clock: Clock | None = None) -> Flask:
-    """A server over the data folder of `config`; tests give a clock of their own."""
+def create_app(config: Config, clock: Clock | None = None, passwords: Passwords | None = None) -> Flask:
+    """A server over the data folder of `config`; tests give a clock and cheap hashes."""
     prepare_folder(config.data)
     app = Flask("bayleaf", static_folder=None)
     app.config.update(
@@ -82,7 +82,9 @@ def create_app(config: Config, clock: Clock | None = None) -> Flask:
     db.init_app(app)
     with app.app_context():
         arm(db.engine)
-        app.extensions[KEY] = _parts(config, db.engine, clock or SystemClock())
+        app.extensions[KEY] = _parts(
+            config, db.engine, clock or SystemClock(), passwords or Argon2Passwords()
+        )
     refusals.register(app)
     security.register(app)
     openapi.register(app, ROUTES if config.demo is None else (*ROUTES, demo_routes.routes))
@@ -94,7 +96,7 @@ def create_app(config: Config, clock: Clock | None = None) -> Flask:
 def open_parts(config: Config, clock: Clock | None = None) -> Parts:
     """The same parts without a server, for commands."""
     prepare_folder(config.data)
-    return _parts(config, open_engine(config.database), clock or SystemClock())
+    return _parts(config, open_engine(config.database), clock or SystemClock(), Argon2Passwords())
 
 
 def prepare_folder(data: Path) -> None:
@@ -107,7 +109,7 @@ def _engine_options(url: str) -> dict[str, object]:
     return {"connect_args": {"timeout": WAIT_S}} if url.startswith("sqlite") else {}
 
 
-def _parts(config: Config, engine: Engine, clock: Clock) -> Parts:
+def _parts(config: Config, engine: Engine, clock: Clock, passwords: Passwords) -> Parts:
     bring_up_to_date(engine)
     people_store, seal = SqlPeople(engine), seal_key(config.data)
     keys = ServerKeys(secret(config.data))
@@ -133,7 +135,7 @@ def _parts(config: Config, engine: Engine, clock: Clock) -> Parts:
         attempts=SqlAttempts(engine),
         seal=seal,
         keys=keys,
-        passwords=Argon2Passwords(),
+        passwords=passwords,
         chance=SystemChance(),
     )
     filing = Filing(DossierFolder(config.data / "dossiers"), SqlFiled(engine))
