@@ -1,0 +1,65 @@
+"""The command that copies a shop while it serves."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import asdict
+from pathlib import Path
+
+import click
+
+from bayleaf.adapters.backup_folder import DATABASE, BackupFolder
+from bayleaf.adapters.database import open_engine
+from bayleaf.adapters.disk_photos import DiskPhotos
+from bayleaf.adapters.system_clock import SystemClock
+from bayleaf.config import Config
+from bayleaf.usecases.backup import BackupFault, make_backup
+
+
+@click.command()
+@click.argument("folder", type=click.Path(file_okay=False, path_type=Path))
+@click.option(
+    "--data",
+    default=Path("bayleaf-data"),
+    show_default=True,
+    envvar="BAYLEAF_DATA",
+    type=click.Path(exists=True, file_okay=False, path_type=Path),
+    help="The data folder of the shop, as given to `bayleaf serve`.",
+)
+@click.option("--json", "as_json", is_flag=True, help="One JSON object on standard output, for scripts.")
+def backup(folder: Path, data: Path, as_json: bool) -> None:
+    """Copy a shop into FOLDER while it serves: records, photos, dossiers, keys.
+
+    Use it every evening, onto another disk. FOLDER is empty, or holds an earlier backup of the same
+    shop; then only what is new is copied, and the earlier one stays whole until the new one is.
+    Phones let go of a photo only once a finished backup (or a dossier) holds it. FOLDER holds the
+    keys too: guard it like the shop's own.
+
+    To put it back: stop the server, move the old data folder away, copy FOLDER in its place, start
+    the server. What was recorded after the backup comes back from the phones at their next contact.
+
+    \b
+    Example: bayleaf backup /mnt/evening --data /srv/bayleaf
+    Exit status: 0 finished, 1 not finished (the lines before say why), 2 if there is no shop in --data.
+    """
+    if not (data / DATABASE).is_file() or not (data / "seal.pem").is_file():
+        raise click.UsageError(
+            f"{data}: no shop's data folder (it has no {DATABASE} and seal.pem); name it by --data."
+        )
+    engine = open_engine(Config(data=data).database)
+    try:
+        report = make_backup(BackupFolder(data, folder), DiskPhotos(engine, data), SystemClock(), _say)
+    except (BackupFault, OSError) as fault:
+        raise click.ClickException(f"backup not finished: {fault}") from fault
+    finally:
+        engine.dispose()
+    if as_json:
+        click.echo(json.dumps({"folder": str(folder), **asdict(report)}))
+        return
+    photos = f"{report.photos} photos ({report.copied} new)"
+    rest = f"{photos}, {report.dossiers} dossiers"
+    click.echo(f"{folder}: finished; {report.entries} entries of {report.jobs} jobs, {rest}")
+
+
+def _say(line: str) -> None:
+    click.echo(line, err=True)

@@ -1,0 +1,64 @@
+"""The command that takes in records brought as a file."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import click
+
+from bayleaf.config import Config
+
+DATABASE = "bayleaf.sqlite3"
+
+
+@click.group()
+def handin() -> None:
+    """Take in hand-ins: records that a phone without a network gave out as a file."""
+
+
+@handin.command("import")
+@click.argument("file", type=click.Path(exists=True, dir_okay=False, path_type=Path))
+@click.option(
+    "--data",
+    default=Path("bayleaf-data"),
+    show_default=True,
+    envvar="BAYLEAF_DATA",
+    type=click.Path(exists=True, file_okay=False, path_type=Path),
+    help="The data folder of the shop, as given to `bayleaf serve`.",
+)
+@click.option("--json", "as_json", is_flag=True, help="One JSON object on standard output, for scripts.")
+def import_(file: Path, data: Path, as_json: bool) -> None:
+    """Import a hand-in FILE: entries and photos of a phone that will not see the network again.
+
+    Works while the shop serves. Every entry is judged as if its phone had sent it; what the office holds
+    already changes nothing, so the same file twice is harmless. The phone's records stay on the phone.
+
+    \b
+    Example: bayleaf handin import phone-2024-05-04.bayleaf-handin --data /srv/bayleaf
+    Exit status: 0 if the file was read (some entries may be set aside or refused: it says how many),
+    1 if it is no hand-in, 2 if a file or the shop cannot be read.
+    """
+    from bayleaf.app import open_parts
+    from bayleaf.ports import NIL, Caller
+    from bayleaf.usecases.hand_in import hand_in
+    from bayleaf.usecases.refusal import Refusal
+
+    if not (data / DATABASE).is_file():
+        raise click.UsageError(f"{data}: no shop's data folder ({DATABASE} missing); see --data.")
+    parts = open_parts(Config(data=data))
+    try:
+        found = hand_in(parts.office, Caller(kind="office", device="", person=NIL), file.read_bytes())
+    except OSError as error:
+        raise click.UsageError(f"{file}: cannot be read ({error}).") from error
+    except Refusal as refusal:
+        raise click.ClickException(f"{file}: {refusal}") from refusal
+    finally:
+        parts.close()
+    if as_json:
+        click.echo(json.dumps(found))
+        return
+    counts = ", ".join(
+        f"{key.replace('_', ' ')} {count}" for key, count in found.items() if isinstance(count, int)
+    )
+    click.echo(f"{file}: {counts}")
