@@ -88,7 +88,8 @@ export function isAnswered(evidence: Evidence, one: PinnedStep, ask: Ask): boole
     case 'countersign':
       return evidence.countersigned.has(askName(at))
     default:
-      return ask satisfies never
+      ask satisfies never
+      return false
   }
 }
 

@@ -68,7 +68,8 @@ export function keyOf(entry: Entry): RegisterKey | undefined {
     case 'heard':
       return undefined
     default:
-      return entry satisfies never
+      entry satisfies never
+      return undefined
   }
 }
 
