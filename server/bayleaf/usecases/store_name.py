@@ -1,20 +1,11 @@
-"""The name of the store: made at its first start, and taken anew when it turns out to be an older copy."""
+"""Takes a new name for the store, and a new device for the server, when it turns out to be an older copy."""
 
 from __future__ import annotations
 
 from bayleaf.ports import WritesLog
 from bayleaf.usecases.fates import Brought
-from bayleaf.usecases.mend import mend_all
 from bayleaf.usecases.office import Office
 from bayleaf.usecases.server_pen import new_device
-
-
-def begin_store(office: Office) -> int:
-    """Make the store's name and the server's first device, once; then admit what can be mended by now."""
-    with office.log.writing() as log:
-        if not log.log():
-            log.begin_log(office.ids.uuid(), new_device(office), office.clock.now_ms())
-    return mend_all(office)
 
 
 def renew_log_if_put_back(office: Office, log: WritesLog, brought: Brought) -> None:
