@@ -19,6 +19,7 @@ from bayleaf.domain.entries import entry_of  # noqa: E402
 from bayleaf.domain.fold import fold  # noqa: E402
 from bayleaf.domain.method import methods_of  # noqa: E402
 from vectors import methods, scenes  # noqa: E402
+from vectors.envelopes import envelope_vectors  # noqa: E402
 from vectors.scene import BEHAVIOURS, Behaviour, Scene, at_pointer, pointers  # noqa: E402
 
 FOLDER = HERE / "fold"
@@ -70,6 +71,8 @@ def main() -> int:
             print(error)
             continue
         (FOLDER / f"{behaviour.name}.json").write_text(text, encoding="utf-8")
+    for name, text in envelope_vectors().items():
+        (HERE / "entries" / f"{name}.json").write_text(text, encoding="utf-8")
     print(f"{len(BEHAVIOURS) - failed} vectors written to {FOLDER}, {failed} not")
     return 1 if failed else 0
 
