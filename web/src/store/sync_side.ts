@@ -79,6 +79,8 @@ export interface SyncSide {
   markPhoto(sha256: string, where: 'phone' | 'office'): Promise<void>
   thumbsToSend(): Promise<ThumbRow[]>
   keepThumb(thumb: ThumbRow): Promise<void>
+  /** Marks those that are held as not yet at the office. */
+  resendThumbs(thumbs: readonly string[]): Promise<void>
 
   fates(): Promise<FateRow[]>
   key(): KeyRow | undefined

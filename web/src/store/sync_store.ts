@@ -109,6 +109,10 @@ function photoSide(quiet: Quiet, told: Told) {
     markPhoto: (sha256: string, where: 'phone' | 'office') =>
       told((tables) => tables.photos.update(sha256, { where, upload_url: '' })),
     thumbsToSend: () => quiet((tables) => tables.thumbs.where('where').equals('phone').toArray()),
+    resendThumbs: (thumbs: readonly string[]) =>
+      quiet(async (tables) => {
+        for (const thumb of thumbs) await tables.thumbs.update(thumb, { where: 'phone' })
+      }),
     keepThumb: (row: ThumbRow) => told((tables) => tables.thumbs.put(row)),
   }
 }

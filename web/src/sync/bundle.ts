@@ -13,8 +13,14 @@ type BundleWords = {
   readonly drawings: Readonly<Record<string, string>>
 }
 
-/** Fetches the bundle unless the server says that it is the one held. */
-export async function fetchBundle({ store, door }: Desk): Promise<void> {
+/** Fetches the bundle, unless it is the one held, and notes which people it was due for. */
+export async function fetchBundle(desk: Desk, people_version: string): Promise<void> {
+  await keepNewest(desk)
+  await desk.store.setSetting('people_version', people_version)
+  await desk.store.setSetting('bundle_due', false)
+}
+
+async function keepNewest({ store, door }: Desk): Promise<void> {
   const version = String((await store.setting('bundle')) ?? '')
   const headers = version === '' ? {} : { 'If-None-Match': `"${version}"` }
   const path = '/api/bundle'

@@ -46,9 +46,17 @@ export async function exchange(
   const request = await requestOf(desk, batch, [...own, ...extra.heads], reports, extra.cards)
   const asked = desk.read()
   const answer = await door.json<SyncAnswer>({ method: 'POST', path: '/api/sync', json: request })
+  if (await bundleIsDue(store, answer)) await store.setSetting('bundle_due', true)
   await keep(desk, request, batch, own, answer)
   tellClock(desk, asked, answer)
   return answer
+}
+
+/** Noted before the entries are kept: a kill in between must not leave a pin without its methods. */
+async function bundleIsDue(store: PhoneStore, answer: SyncAnswer): Promise<boolean> {
+  if ((await store.setting('people_version')) !== String(answer.people_version ?? '')) return true
+  const pins = answer.jobs.some(({ entries }) => entries.some(({ text }) => text.includes('"kind":"pin"')))
+  return pins || (answer.new_jobs ?? []).length > 0
 }
 
 async function requestOf(
@@ -96,12 +104,13 @@ async function keep(
   own: readonly SignedHead[],
   answer: SyncAnswer,
 ): Promise<void> {
+  const pulled = answer.jobs.flatMap(({ entries }) => entries.map(pulledOf))
   await store.sync.takeIn({
+    pulled,
     fates: answer.fates.flatMap((words) => fateToKeep(words, batch, store.identity()?.device, answer.now_ms)),
-    pulled: answer.jobs.flatMap(({ entries }) => entries.map(pulledOf)),
     cursors: cursorsOf(request, answer),
     gone: answer.gone_jobs ?? [],
-    filed: answer.filed_jobs ?? [],
+    filed: pulled.filter(({ entry }) => entry.kind === 'file').map(({ entry }) => entry.job),
     heads: [...own, ...answer.jobs.flatMap(({ job, heads }) => signedHeadsOf(job, heads))],
     headsSent: own.map(({ hash }) => hash),
     cards: (answer.cards ?? []).map(cardRowOf),

@@ -8,8 +8,11 @@ import type { SignedHead } from '../store/tables.ts'
 /** The file's first line; the second is one line of canonical JSON, then the bytes that it lists. */
 export const HAND_IN_FORM = 'bayleaf-handin-1'
 
+/** The largest count that IndexedDB takes. */
+const EVERYTHING = 2 ** 32 - 1
+
 export async function handInOf(store: PhoneStore, made_ms: number): Promise<Blob> {
-  const entries = await store.sync.outbox(Number.MAX_SAFE_INTEGER)
+  const entries = await store.sync.outbox(EVERYTHING)
   const photos = await photosOf(store)
   const thumbs = await store.sync.thumbsToSend()
   const words = {

@@ -73,6 +73,7 @@ async function lendFiles({ store, door }: Desk, answer: ReconcileAnswer): Promis
       headers: asBytes('image/svg+xml'),
     })
   }
+  await store.sync.resendThumbs(answer.thumbs_missing ?? [])
   for (const sha256 of answer.photos_missing) {
     if ((await store.sync.photoBytes(sha256)) !== undefined) await store.sync.markPhoto(sha256, 'phone')
   }
@@ -102,7 +103,9 @@ async function settle(
   ours: string,
   answer: ReconcileAnswer,
 ): Promise<Mismatch | undefined> {
-  await store.sync.setCursor(job, answer.cursor)
   const theirs = answer.set_digest
+  // Empty for a job that is not this phone's: it may bring what the server lacks, and is told nothing.
+  if (theirs === '') return undefined
+  await store.sync.setCursor(job, answer.cursor)
   return theirs === ours ? undefined : { job, what: 'set', ours, theirs }
 }

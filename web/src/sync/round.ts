@@ -16,13 +16,16 @@ export type Round = Desk & { readonly stateDigestOf: StateDigestOf }
 export async function runRound(round: Round): Promise<void> {
   const { store } = round
   let reports: Mismatch[] = []
+  let heard: SyncAnswer | undefined
   for (let count = 0; count < EXCHANGES_MAX; count += 1) {
     const before = await standing(round)
     const answer = await exchange(round, reports)
+    heard = answer
     reports = await act(round, before, answer)
     if (reports.length === 0 && !(await goesOn(round, before, answer))) break
   }
-  await fetchBundle(round)
+  if ((await store.setting('bundle_due')) !== false)
+    await fetchBundle(round, String(heard?.people_version ?? ''))
   await sendPhotos(round)
   await store.sync.letGo(round.read().at_ms)
 }

@@ -55,10 +55,10 @@ export type SyncAnswer = {
   readonly jobs: readonly JobWords[]
   readonly new_jobs?: readonly string[]
   readonly gone_jobs?: readonly string[]
-  readonly filed_jobs?: readonly string[]
   readonly covered_photos?: readonly string[]
   readonly cards?: readonly CardWords[]
-  readonly bundle?: string
+  /** Moves with people, roles and PINs: the bundle is due. */
+  readonly people_version?: string | number
 }
 
 export type ReconcileAnswer = {
@@ -69,6 +69,7 @@ export type ReconcileAnswer = {
   readonly heads?: readonly HeadWords[]
   readonly cards?: readonly CardWords[]
   readonly photos_missing: readonly string[]
+  readonly thumbs_missing?: readonly string[]
   readonly methods_missing: readonly string[]
   readonly drawings_missing: readonly string[]
   readonly cursor: number
