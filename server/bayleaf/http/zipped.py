@@ -47,7 +47,7 @@ def json_answer(found: object) -> Response:
     raw = json.dumps(found, ensure_ascii=False, separators=(",", ":")).encode()
     response = Response(raw, content_type="application/json")
     response.headers["Vary"] = "Accept-Encoding"
-    if len(raw) > WORTH_IT and "gzip" in request.accept_encodings:
+    if len(raw) > WORTH_IT and request.accept_encodings["gzip"] > 0:
         response.set_data(gzip.compress(raw, LEVEL, mtime=0))
         response.headers["Content-Encoding"] = "gzip"
     return response
