@@ -41,7 +41,7 @@ export function precache(worker: string): Plugin {
     configResolved(config) {
       folder = resolve(config.root, config.build.outDir)
     },
-    async closeBundle() {
+    async writeBundle() {
       await build({
         configFile: false,
         logLevel: 'warn',

@@ -8,7 +8,9 @@ export interface Marker {
 
 /** In localStorage and a cookie of a year, since a browser may clear either alone. */
 export function browserMarker(name: string): Marker {
-  const key = `paired_${name.replace(/[^A-Za-z0-9_-]/g, '_')}`
+  // Cookies ignore ports: two phones in one browser, told apart by port only, need two names.
+  const port = 'location' in globalThis ? globalThis.location.port : ''
+  const key = `paired_${port}_${name.replace(/[^A-Za-z0-9_-]/g, '_')}`
   return {
     read: () => fromLocal(key) || fromCookie(key),
     write: (device) => {

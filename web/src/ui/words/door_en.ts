@@ -58,6 +58,10 @@ export const door = {
 
   lostTitle: 'This phone was paired, and its records are gone',
   lost: 'The browser has emptied its store. What had reached the office is there. What had not is lost. Pair the phone again to go on.',
+  storeFailedTitle: 'This phone would not open its store',
+  storeFailed:
+    'The browser refused the place where records are kept. What was recorded before is not lost. Close other tabs of Bayleaf, leave private browsing, free some space, then open it again.',
+  storeAgain: 'Open again',
   insecureTitle: 'This address cannot be used on a phone',
   insecure:
     'Without https the browser gives no key, no camera and no store that lasts. Ask the office for the address that begins with https.',
