@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import base64
-import hashlib
 import json
 from dataclasses import asdict
 from typing import Any
@@ -16,7 +15,9 @@ from bayleaf.http import shapes
 from bayleaf.http.callers import Callers
 from bayleaf.http.parts import parts
 from bayleaf.http.routes import JSON, Routes
+from bayleaf.http.zipped import json_answer
 from bayleaf.method_files import MethodFileFault
+from bayleaf.usecases.bundle_version import bundle_version
 from bayleaf.usecases.import_methods import Imported, import_methods
 from bayleaf.usecases.refusal import Refusal
 
@@ -137,12 +138,12 @@ def drawing(sha256: str) -> Response:
 @routes.on("GET", "/api/bundle", Callers.SIGNED_IN, gives=Bundle)
 def bundle() -> Response:
     """People, methods and drawings in one piece; 304 where the phone has this version."""
-    found = _bundle()
-    version = hashlib.sha256(json.dumps(found, sort_keys=True).encode()).hexdigest()
-    response = Response(json.dumps({"version": version, **found}), content_type=JSON)
+    version = bundle_version(parts().office)
+    held = request.if_none_match.contains(version)
+    response = Response(status=304) if held else json_answer({"version": version, **_bundle()})
     response.set_etag(version)
     response.headers["Cache-Control"] = "private, no-cache"
-    return response.make_conditional(request)  # type: ignore[return-value]  # the same response
+    return response
 
 
 def _imported(yaml: str, drawings: dict[str, bytes]) -> list[Imported]:

@@ -11,6 +11,7 @@ from marshmallow import Schema, fields
 from bayleaf.http.callers import Callers
 from bayleaf.http.doors import store_log
 from bayleaf.http.routes import Routes
+from bayleaf.wire.document import describe_entries
 
 routes = Routes("about")
 API_KEY = "bayleaf-api"
@@ -44,4 +45,5 @@ def register(app: Flask, declared: Iterable[Routes]) -> None:
     api = Api(app)
     for one in declared:
         api.register_blueprint(one.blueprint)
+    describe_entries(api.spec)
     app.extensions[API_KEY] = api

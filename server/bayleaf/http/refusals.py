@@ -45,11 +45,27 @@ STATUS_OF: Mapping[str, S] = {
     "known_name": S.CONFLICT,
     "broken_pin": S.BAD_REQUEST,
     # methods, jobs, dossiers
+    "unknown_kind": S.BAD_REQUEST,
+    "broken_body": S.BAD_REQUEST,
+    "foreign_job": S.FORBIDDEN,
+    "broken_handin": S.BAD_REQUEST,
+    "incomplete": S.CONFLICT,
+    "already_filed": S.CONFLICT,
     "method_faults": S.UNPROCESSABLE_ENTITY,
     "unknown_method": S.NOT_FOUND,
     "unknown_job": S.NOT_FOUND,
     "unknown_dossier": S.NOT_FOUND,
     "not_found": S.NOT_FOUND,
+    # bytes
+    "wrong_type": S.UNSUPPORTED_MEDIA_TYPE,
+    "wrong_encoding": S.UNSUPPORTED_MEDIA_TYPE,
+    "not_a_photo": S.UNPROCESSABLE_ENTITY,
+    "too_many_pixels": S.UNPROCESSABLE_ENTITY,
+    "wrong_digest": S.UNPROCESSABLE_ENTITY,
+    "wrong_offset": S.CONFLICT,
+    "busy_upload": S.LOCKED,
+    "unknown_upload": S.NOT_FOUND,
+    "wrong_tus_version": S.PRECONDITION_FAILED,
 }
 
 CODE_OF_STATUS: Mapping[int, str] = {

@@ -57,12 +57,13 @@ class Routes:
         status: int = 200,
         limit: int = BODY_LIMIT,
         raw: str = "",
+        told: type[Schema] | None = None,
         media: str = JSON,
     ) -> Callable[[View], View]:
         """The view gets `body` (by `takes`) and `query` as keywords besides the path's own names.
 
         It returns a mapping for `gives` to dump, or a finished Response. `raw` is the media type of a body
-        that the view reads itself (bytes); `media` that of the answer.
+        that the view reads itself, `told` what the document says of it; `media` is that of the answer.
         """
 
         def declare(view: View) -> View:
@@ -77,7 +78,7 @@ class Routes:
 
             guarded.callers = callers  # type: ignore[attr-defined]  # read back as a MarkedView
             documented = self.blueprint.doc(
-                **_document(callers, takes=takes, query=query, raw=raw),
+                **_document(callers, takes=takes or told, query=query, raw=raw),
                 responses=_responses(gives, status, media, callers),
             )(guarded)
             documented.callers = callers
@@ -101,7 +102,7 @@ def _document(
     found: dict[str, object] = {"x-callers": str(callers)}
     if takes is not None:
         found["requestBody"] = {"required": True, "content": {JSON: {"schema": takes}}}
-    if raw:
+    elif raw:
         found["requestBody"] = {"required": True, "content": {raw: {"schema": {"type": "string"}}}}
     if query is not None:
         found["parameters"] = [{"in": "query", "schema": query}]

@@ -26,7 +26,7 @@ SYNC_LIMIT = 8_000_000
 METHOD_LIMIT = 4_000_000
 
 
-@routes.on("POST", "/api/sync", Callers.DEVICE, raw=JSON, gives=SyncAnswered)
+@routes.on("POST", "/api/sync", Callers.DEVICE, raw=JSON, told=SyncAsked, gives=SyncAnswered)
 def sync() -> Response:
     """Hear what the device recorded, and tell what is new. Answered after everything is on disk."""
     asked: Any = load(SyncAsked(), _read(SYNC_LIMIT))
@@ -50,7 +50,7 @@ def sync() -> Response:
     return json_answer(syncing.sync(parts().office, device_caller(), asking))
 
 
-@routes.on("POST", "/api/reconcile", Callers.DEVICE, raw=JSON, gives=ReconcileAnswered)
+@routes.on("POST", "/api/reconcile", Callers.DEVICE, raw=JSON, told=ReconcileAsked, gives=ReconcileAnswered)
 def reconcile() -> Response:
     """Name what either side lacks of a job."""
     asked: Any = load(ReconcileAsked(), _read(SYNC_LIMIT))
