@@ -5,5 +5,5 @@ import type { ClockReading } from './types.ts'
 export const PAGE_LOAD: string = crypto.randomUUID()
 
 export function platformReading(): ClockReading {
-  return { at_ms: Date.now(), mono_ms: Math.floor(performance.now()), load: PAGE_LOAD }
+  return { at_ms: Math.floor(Date.now()), mono_ms: Math.floor(performance.now()), load: PAGE_LOAD }
 }

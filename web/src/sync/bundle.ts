@@ -13,10 +13,10 @@ type BundleWords = {
   readonly drawings: Readonly<Record<string, string>>
 }
 
-/** Fetches the bundle, unless it is the one held, and notes which people it was due for. */
-export async function fetchBundle(desk: Desk, people_version: string): Promise<void> {
+/** Fetches the bundle, unless it is the one held, and notes under which name it was due. */
+export async function fetchBundle(desk: Desk, name: string): Promise<void> {
   await keepNewest(desk)
-  await desk.store.setSetting('people_version', people_version)
+  await desk.store.setSetting('bundle_heard', name)
   await desk.store.setSetting('bundle_due', false)
 }
 

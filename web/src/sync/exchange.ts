@@ -53,10 +53,8 @@ export async function exchange(
 }
 
 /** Noted before the entries are kept: a kill in between must not leave a pin without its methods. */
-async function bundleIsDue(store: PhoneStore, answer: SyncAnswer): Promise<boolean> {
-  if ((await store.setting('people_version')) !== String(answer.people_version ?? '')) return true
-  const pins = answer.jobs.some(({ entries }) => entries.some(({ text }) => text.includes('"kind":"pin"')))
-  return pins || (answer.new_jobs ?? []).length > 0
+async function bundleIsDue(store: PhoneStore, { bundle }: SyncAnswer): Promise<boolean> {
+  return (await store.setting('bundle_heard')) !== bundle
 }
 
 async function requestOf(
@@ -104,13 +102,12 @@ async function keep(
   own: readonly SignedHead[],
   answer: SyncAnswer,
 ): Promise<void> {
-  const pulled = answer.jobs.flatMap(({ entries }) => entries.map(pulledOf))
   await store.sync.takeIn({
-    pulled,
+    pulled: answer.jobs.flatMap(({ entries }) => entries.map(pulledOf)),
     fates: answer.fates.flatMap((words) => fateToKeep(words, batch, store.identity()?.device, answer.now_ms)),
     cursors: cursorsOf(request, answer),
     gone: answer.gone_jobs ?? [],
-    filed: pulled.filter(({ entry }) => entry.kind === 'file').map(({ entry }) => entry.job),
+    filed: answer.filed_jobs ?? [],
     heads: [...own, ...answer.jobs.flatMap(({ job, heads }) => signedHeadsOf(job, heads))],
     headsSent: own.map(({ hash }) => hash),
     cards: (answer.cards ?? []).map(cardRowOf),

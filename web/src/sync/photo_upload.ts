@@ -7,15 +7,28 @@ import { TransportFault } from './types.ts'
 
 const CHUNK_BYTES = 512 * 1024
 
-/** Sends what lies on this phone only; stops at the first that finds no network. */
+/** Sends what lies on this phone only. A refused photo stays here, is said, and holds up no other. */
 export async function sendPhotos(desk: Desk): Promise<void> {
   await sendThumbs(desk)
+  let refused: Refused | undefined
   for (const row of await desk.store.sync.photosToSend()) {
-    const bytes = await desk.store.sync.photoBytes(row.sha256)
-    if (bytes === undefined) continue
-    await upload(desk, row, bytes)
-    await desk.store.sync.markPhoto(row.sha256, 'office')
+    const said = await sendPhoto(desk, row)
+    refused ??= said
   }
+  if (refused !== undefined) throw refused
+}
+
+async function sendPhoto(desk: Desk, row: PhotoTableRow): Promise<Refused | undefined> {
+  const bytes = await desk.store.sync.photoBytes(row.sha256)
+  if (bytes === undefined) return undefined
+  try {
+    await upload(desk, row, bytes)
+  } catch (error) {
+    if (error instanceof Refused) return error
+    throw error
+  }
+  await desk.store.sync.markPhoto(row.sha256, 'office')
+  return undefined
 }
 
 async function sendThumbs({ store, door }: Desk): Promise<void> {

@@ -1,6 +1,7 @@
 /** One whole sync: exchange until nothing waits and no more comes, then reconcile, bundle and photos. */
 import { logPair, type Mismatch, reportOnce, stepFor } from '../core/sync_plan.ts'
 import { fetchBundle } from './bundle.ts'
+import { Refused } from './door.ts'
 import { type Desk, exchange } from './exchange.ts'
 import { sendPhotos } from './photo_upload.ts'
 import { reconcile } from './reconcile.ts'
@@ -24,10 +25,10 @@ export async function runRound(round: Round): Promise<void> {
     reports = await act(round, before, answer)
     if (reports.length === 0 && !(await goesOn(round, before, answer))) break
   }
-  if ((await store.setting('bundle_due')) !== false)
-    await fetchBundle(round, String(heard?.people_version ?? ''))
-  await sendPhotos(round)
+  if ((await store.setting('bundle_due')) !== false) await fetchBundle(round, heard?.bundle ?? '')
   await store.sync.letGo(round.read().at_ms)
+  await sendPhotos(round)
+  if (heard?.update === true) throw new Refused(409, 'update_needed', 'The server speaks a newer protocol.')
 }
 
 type Standing = {

@@ -57,8 +57,11 @@ export type SyncAnswer = {
   readonly gone_jobs?: readonly string[]
   readonly covered_photos?: readonly string[]
   readonly cards?: readonly CardWords[]
-  /** Moves with people, roles and PINs: the bundle is due. */
-  readonly people_version?: string | number
+  /** Names people, methods and drawings as they now are: another name and the bundle is due. */
+  readonly bundle: string
+  readonly filed_jobs?: readonly string[]
+  /** This phone's protocol is too old for the server. */
+  readonly update?: boolean
 }
 
 export type ReconcileAnswer = {

@@ -83,7 +83,7 @@ export class FakeServer {
         fold: 1,
         log: this.log,
         now_ms: this.now_ms,
-        people_version: 1,
+        bundle: this.bundle.version,
         gone_jobs: [],
         cards: [],
       },

@@ -139,3 +139,41 @@ test('a phone that nobody paired asks nothing', async () => {
   expect(phone.sync.status.value.state).toBe('not_paired')
   expect(server.requests).toEqual([])
 })
+
+test('the bundle is fetched once for each name that the server gives it', async () => {
+  const server = new FakeServer()
+  const phone = await phoneAt(server)
+  const fetched = () => server.requests.filter(({ path }) => path === '/api/bundle').length
+  await phone.sync.syncNow()
+  await phone.sync.syncNow()
+  expect(fetched()).toBe(1)
+  server.bundle = {
+    ...server.bundle,
+    version: 'b2',
+    people: [{ id: 'p', name: 'Pim Reed', roles: [], qualifications: [] }] as never,
+  }
+  await phone.sync.syncNow()
+  expect(fetched()).toBe(2)
+  expect((await phone.store.people()).map(({ name }) => name)).toEqual(['Pim Reed'])
+})
+
+test('a bundle that did not arrive is asked for again', async () => {
+  const server = new FakeServer()
+  const phone = await phoneAt(server)
+  server.instead = forPath('/api/bundle', said(503, 'fault'))
+  await phone.sync.syncNow()
+  server.instead = undefined
+  await phone.sync.syncNow()
+  expect(phone.sync.status.value.state).toBe('idle')
+  expect(await phone.store.setting('bundle')).toBe('b1')
+})
+
+test('a server that says update is heard, and the phone says update needed', async () => {
+  const server = new FakeServer()
+  server.jobs = [JOB]
+  server.lie = (answer) => ({ ...answer, update: true })
+  const phone = await phoneAt(server)
+  await phone.store.append(JOB, [note('heard')], MARA)
+  await phone.sync.syncNow()
+  expect(phone.sync.status.value).toMatchObject({ state: 'update_needed', onThisPhone: { entries: 0 } })
+})
