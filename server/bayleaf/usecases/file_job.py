@@ -47,8 +47,9 @@ class Outcome:
 def file_job(office: Office, filing: Filing, job: str, person: str, reason: str) -> Outcome:
     """Seals what the office holds of a job now; later entries are still taken, and are not in it.
 
-    Refusals: unknown_job; already_filed; broken_body for a reason that is too long; too_large; incomplete
-    where something is missing and no reason is written (`named["missing"]` says what).
+    Refusals: unknown_job; already_filed; broken_body for a reason that is too long; incomplete where something
+    is missing and no reason is written (`named["missing"]` says what); not_sealed where the dossier cannot be
+    written (nothing is registered: mend what it names and file again).
     """
     if len(reason) > REASON_LENGTH:
         raise Refusal(
@@ -123,8 +124,8 @@ def _seal(office: Office, filing: Filing, job: str, at: Snapshot) -> Outcome:
     name = office.ids.uuid()
     try:
         written = filing.dossiers.write(name, dossier.bag_name(job), members)
-    except DossierFault as fault:
-        raise Refusal("too_large", f"The dossier cannot be written: {fault}.", "job") from fault
+    except (DossierFault, OSError) as fault:
+        raise Refusal("not_sealed", f"The dossier cannot be written: {fault}.", "job") from fault
     filed = FiledDossier(
         name, job, about["file"], written.sha256, fingerprint, gathered.filed_ms, gathered.reason
     )

@@ -52,12 +52,13 @@ class Writer:
     key: PrivateKey = field(default_factory=PrivateKey.new)
     texts: list[str] = field(default_factory=list)
     last: str = NO_ENTRY
+    job: str = JOB
 
     def write(self, kind: str, body: Mapping[str, Any]) -> str:
         """The text of the next entry of the chain."""
         seq = len(self.texts) + 1
         entry: dict[str, Any] = {
-            "v": 1, "job": JOB, "device": self.id, "seq": seq, "by": self.person, "auth": "own",
+            "v": 1, "job": self.job, "device": self.id, "seq": seq, "by": self.person, "auth": "own",
             "as": sorted(self.roles), "at_ms": 1_700_000_000_000 + 1000 * seq, "mono_ms": 1000 * seq,
             "load": LOAD, "kind": kind, "body": dict(body), "prev": self.last,
         }  # fmt: skip
@@ -66,7 +67,7 @@ class Writer:
         return self.texts[-1]
 
     def head(self) -> SignedHead:
-        unsigned = SignedHead(JOB, self.id, len(self.texts), self.last, "")
+        unsigned = SignedHead(self.job, self.id, len(self.texts), self.last, "")
         return replace(unsigned, signature=self.key.sign(unsigned.text))
 
     def card(self, seal: PrivateKey) -> tuple[str, str]:

@@ -1,0 +1,253 @@
+"""Filing: the file entry first, then a dossier that anyone can check, then the register."""
+
+from __future__ import annotations
+
+import json
+import os
+import zipfile
+from collections.abc import Iterator
+from dataclasses import replace
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from bayleaf.adapters.dossier_zip import ContainerReader
+from bayleaf.adapters.signatures import PrivateKey, verifies
+from bayleaf.app import open_parts
+from bayleaf.canonical.digest import sha256_hex
+from bayleaf.config import Config
+from bayleaf.domain import dossier
+from bayleaf.http.parts import Parts
+from bayleaf.ports import StoredPhoto, Upload
+from bayleaf.usecases.cards import DeviceCard, signed_card
+from bayleaf.usecases.check_dossier import Verdict, check_dossier
+from bayleaf.usecases.fates import Brought, Fate, ShownCard
+from bayleaf.usecases.file_job import Outcome, file_job
+from bayleaf.usecases.import_methods import import_methods
+from bayleaf.usecases.open_job import NewJob, open_job
+from bayleaf.usecases.people import PersonChange, add_person
+from bayleaf.usecases.receive_entries import receive_entries
+from bayleaf.usecases.refusal import Refusal
+from unit.dossier.shop import PHOTO, Writer
+
+SEED = Path(__file__).parents[3] / "seed_data" / "methods"
+PHONE = "de000000-0000-4000-8000-000000000009"
+REASON = "Demonstration: filed as it stands."
+
+
+class FilingShop:
+    """A real embedded store with the demonstration's method, one job, and Mara's phone."""
+
+    def __init__(self, data: Path) -> None:
+        self.data = data
+        self.parts: Parts = open_parts(Config(data=data))
+        self.office, self.filing = self.parts.office, self.parts.filing
+        now_ms = self.office.clock.now_ms()
+        ada = PersonChange(name="Ada Quill", roles=("office",))
+        self.ada = add_person(self.parts.doors, ada, now_ms)
+        mara = add_person(self.parts.doors, PersonChange(name="Mara Ilves", roles=("technician",)), now_ms)
+        drawings = {"bracket.svg": (SEED / "bracket.svg").read_bytes()}
+        yaml = (SEED / "spine.yaml").read_text()
+        self.method = import_methods(self.office.methods, self.office.clock, yaml, drawings)[0]
+        new = NewJob("D-1", part="half", methods=[self.method.digest], people=[mara.id])
+        self.job = open_job(self.office, self.ada, new)
+        self.phone = Writer(PHONE, mara.id, ("technician",), job=self.job)
+
+    def bring(self, *texts: str, signed: bool = True) -> list[Fate]:
+        card = DeviceCard(
+            self.phone.id, self.phone.key.public_key, "phone", self.phone.person, ("technician",), (), 1
+        )
+        shown = signed_card(card, self.office.seal)
+        heads = [self.phone.head()] if signed else []
+        brought = Brought(texts, heads, [ShownCard(shown.text, shown.signature)])
+        return [fate.fate for fate in receive_entries(self.office, self.phone.id, brought)]
+
+    def step(self, name: str) -> dict[str, str]:
+        return {"method": self.method.id, "digest": self.method.digest, "step": name}
+
+    def tick(self, name: str) -> str:
+        body = {**self.step(name), "ask": "", "value": "done", "reason": "", "over": []}
+        return self.phone.write("tick", body)
+
+    def photo(self) -> str:
+        body = {
+            "sha256": sha256_hex(PHOTO), "bytes": len(PHOTO), "type": "image/jpeg", "width": 4, "height": 3,
+            "thumb": sha256_hex(b"thumb"), **self.step("spn-01"), "slot": "damage", "position": "",
+            "caption": "",
+        }  # fmt: skip
+        return self.phone.write("photo", body)
+
+    def store_photo(self) -> None:
+        sha256, size = sha256_hex(PHOTO), len(PHOTO)
+        upload = Upload(self.office.ids.uuid(), sha256, size, "image/jpeg", self.job, self.phone.id, 0)
+        self.office.photos.begin(upload)
+        self.office.photos.add(upload.id, 0, [PHOTO])
+        self.office.photos.finish(upload, StoredPhoto(upload.sha256, len(PHOTO), "image/jpeg", 4, 3, 1))
+
+    def file(self, reason: str = REASON) -> Outcome:
+        return file_job(self.office, self.filing, self.job, self.ada.id, reason)
+
+    def path(self, outcome: Outcome) -> Path:
+        return self.data / "dossiers" / f"{outcome.dossier}.zip"
+
+    def check(self, outcome: Outcome) -> Verdict:
+        with self.path(outcome).open("rb") as file:
+            return check_dossier(ContainerReader(file), verifies, outcome.seal_fingerprint)
+
+    def member(self, outcome: Outcome, name: str) -> bytes:
+        with zipfile.ZipFile(self.path(outcome)) as opened:
+            return opened.read(f"{dossier.bag_name(self.job)}/{name}")
+
+
+@pytest.fixture
+def shop(tmp_path: Path) -> Iterator[FilingShop]:
+    made = FilingShop(tmp_path / "data")
+    yield made
+    made.parts.close()
+
+
+def test_a_filed_job_is_a_dossier_that_checks_with_the_registers_seal_and_digest(shop: FilingShop) -> None:
+    assert shop.bring(shop.tick("spn-01"), shop.photo()) == [Fate.TAKEN, Fate.TAKEN]
+    shop.store_photo()
+    outcome = shop.file()
+    verdict = shop.check(outcome)
+    assert verdict.good, verdict.faults
+    assert (verdict.photos, verdict.devices) == (1, 2)
+    assert verdict.notes == (f"filed incomplete, the reason written: {REASON}",)
+    assert verdict.sha256 == outcome.sha256 == sha256_hex(shop.path(outcome).read_bytes())
+    row = shop.filing.register.all()[0]
+    assert (row.id, row.sha256, row.seal_fingerprint) == (
+        outcome.dossier,
+        outcome.sha256,
+        verdict.fingerprint,
+    )
+    assert shop.office.photos.covered([sha256_hex(PHOTO)]) == {sha256_hex(PHOTO)}
+
+
+def test_names_stand_beside_the_entries_and_never_in_them(shop: FilingShop) -> None:
+    shop.bring(shop.tick("spn-01"))
+    outcome = shop.file()
+    people = json.loads(shop.member(outcome, dossier.PEOPLE))["people"]
+    assert sorted(people.values()) == ["Ada Quill", "Mara Ilves"]
+    assert b"Mara" not in shop.member(outcome, dossier.ENTRIES)
+
+
+def test_the_file_entry_is_last_and_names_every_other_chains_head(shop: FilingShop) -> None:
+    shop.bring(shop.tick("spn-01"))
+    outcome = shop.file()
+    last = json.loads(shop.member(outcome, dossier.ENTRIES).splitlines()[-1])
+    assert last["kind"] == "file"
+    assert last["body"] == {
+        "heads": [{"device": shop.phone.id, "seq": 1, "hash": shop.phone.last}],
+        "reason": REASON,
+    }
+
+
+def test_an_incomplete_job_is_filed_only_with_a_written_reason(shop: FilingShop) -> None:
+    shop.bring(shop.photo())
+    with pytest.raises(Refusal) as told:
+        shop.file(reason="  ")
+    assert told.value.code == "incomplete"
+    missing: Any = told.value.named["missing"]
+    assert {"not closed", "step spn-01 open", "hold point spn-02 not passed"} <= set(missing)
+    assert f"photo {sha256_hex(PHOTO)[:12]} not here" in missing
+    assert shop.filing.register.all() == []
+    verdict = shop.check(shop.file())
+    assert verdict.good, verdict.faults
+    assert "1 photos never arrived" in verdict.notes
+
+
+def test_what_comes_after_filing_is_taken_and_is_not_in_the_dossier(shop: FilingShop) -> None:
+    shop.bring(shop.tick("spn-01"))
+    outcome = shop.file()
+    before = shop.path(outcome).read_bytes()
+    assert shop.bring(shop.tick("spn-02")) == [Fate.TAKEN]
+    assert shop.path(outcome).read_bytes() == before
+    assert shop.check(outcome).entries == len(shop.member(outcome, dossier.ENTRIES).splitlines())
+
+
+def test_entries_set_aside_and_refused_texts_are_kept_in_the_dossier(shop: FilingShop) -> None:
+    assert shop.bring(shop.tick("spn-01")) == [Fate.TAKEN]
+    stranger = PrivateKey.new()
+    unsigned = shop.tick("spn-02")
+    shop.phone.key, kept = stranger, shop.phone.key
+    assert shop.bring(unsigned, signed=False) == [Fate.SET_ASIDE]
+    shop.phone.key = kept
+    assert shop.bring('{"not":"an entry"}', signed=False) == [Fate.REFUSED]
+    outcome = shop.file()
+    verdict = shop.check(outcome)
+    assert verdict.good, verdict.faults
+    assert "1 entries without a signed head" in verdict.notes
+    assert unsigned.encode() in shop.member(outcome, dossier.ENTRIES)
+
+
+def test_a_job_is_filed_once(shop: FilingShop) -> None:
+    shop.file()
+    with pytest.raises(Refusal) as told:
+        shop.file()
+    assert told.value.code == "already_filed"
+
+
+def test_a_job_that_is_not_here_and_a_reason_without_end_are_refused(shop: FilingShop) -> None:
+    shop.job = "00000000-0000-4000-8000-00000000dead"
+    with pytest.raises(Refusal) as unknown:
+        shop.file()
+    with pytest.raises(Refusal) as endless:
+        shop.file(reason="x" * 4001)
+    assert (unknown.value.code, endless.value.code) == ("unknown_job", "broken_body")
+
+
+def test_a_photo_that_rotted_on_disk_stops_the_dossier_and_leaves_no_file(shop: FilingShop) -> None:
+    shop.bring(shop.photo())
+    shop.store_photo()
+    path = Path(shop.office.photos.photo_path(sha256_hex(PHOTO)))
+    path.write_bytes(PHOTO[:-1] + b"!")
+    with pytest.raises(Refusal) as told:
+        shop.file()
+    assert told.value.code == "not_sealed"
+    assert "its bytes are no longer those of" in str(told.value)
+    assert shop.filing.register.all() == []
+    assert list((shop.data / "dossiers").iterdir()) == []
+    path.write_bytes(PHOTO)
+    assert shop.check(shop.file()).good
+
+
+def test_the_dossier_is_on_disk_before_the_register_names_it(
+    shop: FilingShop, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    synced: list[int] = []
+    real = os.fsync
+
+    def noting(descriptor: int) -> None:
+        real(descriptor)
+        synced.append(os.fstat(descriptor).st_ino)
+
+    monkeypatch.setattr(os, "fsync", noting)
+    register = Watching(shop, synced)
+    outcome = file_job(shop.office, replace(shop.filing, register=register), shop.job, shop.ada.id, REASON)
+    assert register.was_synced
+    assert shop.path(outcome).is_file()
+
+
+class Watching:
+    """The register, noting whether the dossier and its folder were synced when it was told."""
+
+    def __init__(self, shop: FilingShop, synced: list[int]) -> None:
+        self._shop, self._synced = shop, synced
+        self.was_synced = False
+
+    def add(self, filed: Any) -> None:
+        folder = self._shop.data / "dossiers"
+        wanted = {(folder / f"{filed.id}.zip").stat().st_ino, folder.stat().st_ino}
+        self.was_synced = wanted <= set(self._synced)
+        self._shop.filing.register.add(filed)
+
+    def all(self) -> Any:
+        return self._shop.filing.register.all()
+
+    def find(self, name: str) -> Any:
+        return self._shop.filing.register.find(name)
+
+    def of_job(self, job: str) -> Any:
+        return self._shop.filing.register.of_job(job)
