@@ -30,6 +30,7 @@ const MARKS = {
   },
   safe: { line: 'M2 15.5h20v5H2zM7 11.5h10' },
   caution: { line: 'M12 3 22.5 21.5h-21z', fill: 'M10.8 9.5h2.4v6h-2.4zM10.8 16.7h2.4v2.4h-2.4z' },
+  note: { line: 'M4 3h16v18H4zM8 8h8M8 12h8M8 16h5' },
   camera: { line: 'M2.5 7h5L9 4h6l1.5 3h5v13h-19zM12 9.2a4 4 0 1 0 .01 0z' },
   person: { line: 'M12 3.5a4 4 0 1 0 .01 0zM3.5 21c1-6 16-6 17 0' },
   sign: { line: 'M3 21h18M5 16c3-9 6-13 6-8s-3 8-2 8 3-6 4-5-1 5 1 5 1-2 5-2' },

@@ -54,6 +54,8 @@ export const states = {
   aside: 'set aside',
   refused: 'refused',
   waits: 'waits',
+  running: 'heat run goes on',
+  wanted: 'wanted',
 }
 
 export const kinds: Record<Kind, string> = {

@@ -1,5 +1,5 @@
 // Words of the phone around the card: my jobs, wanted photos, this phone, and what can go wrong.
-import { capital, numberWord, plural } from './format.ts'
+import { bytes, capital, numberWord, plural } from './format.ts'
 
 export const phone = {
   jobs: {
@@ -26,6 +26,7 @@ export const phone = {
   },
 
   wanted: {
+    page: 'Wanted photos',
     title: (n: number) => `${capital(numberWord(n))} ${plural(n, 'photo', 'photos')} wanted`,
     none: 'No photo is wanted now',
     noneNext: 'New ones show here as the card goes on.',
@@ -57,6 +58,7 @@ export const phone = {
   self: {
     title: 'This phone',
     person: 'Person',
+    roles: 'May write as',
     device: 'Device',
     pairing: 'Pairing',
     paired: 'paired with the office',
@@ -93,7 +95,9 @@ export const phone = {
       granted: 'promised not to clear it',
       not_granted: 'not promised: install the app on the home screen',
     },
-    network_title: 'Network',
+    room: 'Room left',
+    roomLeft: (n: number) => bytes(n),
+    roomUnknown: 'the browser does not say',
     version: 'App',
     update: 'A new version of this app is ready',
     updateWhy: 'Let it in between two steps. Nothing is lost; the page starts anew.',

@@ -64,7 +64,6 @@ export const records = {
     making: 'Making the file',
     saved: 'The file was given to the browser. Check that it is in your downloads before you leave.',
     failed: 'The file could not be made. Your records are still here; try again.',
-    name: (device: string, day: string) => `hand-in ${device} ${day}.zip`,
   },
 
   saved: 'Saved on this phone',

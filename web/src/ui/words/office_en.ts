@@ -16,15 +16,15 @@ const nav = {
   handin: 'Hand-in',
   filed: 'Filed',
   log: 'Office log',
-  invented: 'Demo data, invented',
-  signedIn: (name: string) => `Signed in: ${name}`,
+  invented: 'Demo, invented',
+  signedIn: (name: string) => name,
   signOut: 'Sign out',
-  waitingDevices: (n: number) => `${numberWord(n)} ${plural(n, 'device waits', 'devices wait')}`,
+  waitingDevices: (n: number) => `${n} ${plural(n, 'phone waits', 'phones wait')}`,
 }
 
 const seen = {
   loading: 'Asking the office for this page.',
-  heard: (at: string) => `Last heard ${at}`,
+  heard: (at: string) => `last heard ${at}`,
   silent: (at: string) => `The server has not answered since ${at}.`,
   silentNext: 'What you see is what it said last. Nothing is lost; this page asks again by itself.',
   silentFirst: 'The server does not answer.',

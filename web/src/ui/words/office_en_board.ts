@@ -59,7 +59,7 @@ export const waits: { readonly [C in Wait['code']]: string } = {
   held: 'Held',
   next: 'next step',
   photos_wanted: 'wanted',
-  photos_not_here: 'photo bytes not here',
+  photos_not_here: 'not here yet',
   set_aside: 'set aside',
   method: 'a method to be pinned',
   assign: 'somebody to be assigned',

@@ -1,6 +1,6 @@
 // Words of the job page: time line, photos, steps, what is missing, and the office's acts.
 import type { LackCode } from '../../core/views/office_missing.ts'
-import { count, numberWord, plural } from './format.ts'
+import { capital, count, numberWord, plural } from './format.ts'
 
 const n = (amount: number, one: string, many: string): string =>
   `${count(amount)} ${plural(amount, one, many)}`
@@ -9,13 +9,13 @@ const lacks: { readonly [C in LackCode]: (amount: number, words: string) => read
   missing_methods: (a) => [n(a, 'pinned method', 'pinned methods'), ' not here'],
   no_method: () => ['No method', ' is pinned'],
   steps_open: (a, next) => [n(a, 'step open', 'steps open'), next === '' ? '' : `, next: ${next}`],
+  holds_open: (a) => [n(a, 'hold point', 'hold points'), ' not passed'],
   run_hot: (a, zone) => [n(a, 'heat run', 'heat runs'), ` not cold yet, ${zone}`],
   findings_open: (a) => [n(a, 'finding', 'findings'), ' not accepted'],
   deviations_open: (a) => [n(a, 'deviation', 'deviations'), ' to be accepted or sent back'],
   photos_wanted: (a) => [n(a, 'photo wanted', 'photos wanted'), ''],
   photos_not_here: (a) => [n(a, 'photo', 'photos'), ' recorded, picture still on a phone'],
   set_aside: (a) => [n(a, 'record', 'records'), ' set aside'],
-  refused: (a) => [n(a, 'record', 'records'), ' refused, kept raw'],
   unknown_kinds: (a) => [n(a, 'record', 'records'), ' of a kind this program does not know'],
   not_closed: () => ['Not closed', ''],
 }
@@ -48,6 +48,7 @@ const photos = {
   none: 'No method pinned here asks for photos.',
   wanted: 'wanted',
   notHere: 'recorded, picture not here yet',
+  notWanted: 'not applicable',
   atOffice: 'at the office',
   loose: 'Without a slot',
   before: (step: string) => `before: ${step}`,
@@ -65,6 +66,7 @@ const steps = {
   needs: (names: string) => `needs ${names}`,
   moment: (step: string, moment: string) => `${step} (${moment})`,
   held: 'Held',
+  ahead: 'hold point',
   passed: 'hold passed',
   deviation: 'passed by deviation',
   notApplicable: 'not applicable',
@@ -125,7 +127,7 @@ const file = {
   title: (order: string) => `File job ${order}`,
   complete: 'Nothing is missing.',
   incomplete: (amount: number) =>
-    `${numberWord(amount)} ${plural(amount, 'thing is', 'things are')} missing:`,
+    `${capital(numberWord(amount))} ${plural(amount, 'thing is', 'things are')} missing:`,
   needs: 'An incomplete job is filed only with a written reason. It stands in the dossier.',
   reason: 'Why it is filed like this',
   note: 'Filing writes the dossier: report, entries, photos, checksums, sealed by this server. Nothing is deleted.',
@@ -180,6 +182,7 @@ export const job = {
   noRuns: 'No heat run yet.',
   runState: { hot: 'hot', cold: 'cold', aborted: 'aborted', aborted_hot: 'aborted, still hot' },
   runOn: (length: string) => `on for ${length}`,
+  reached: (moments: string) => `Reached: ${moments}.`,
   runWas: (at: string) => `switched on ${at}`,
   soak: (counted: string, wanted: string) => `Soak ${counted} of ${wanted}, counted to the last reading.`,
   limits: (low: string, high: string) => `Limits ${low} for the lagging, ${high} for the leading sensor.`,

@@ -21,7 +21,7 @@ export const people = {
   pinNote:
     'Four to eight digits, for countersigning on somebody else’s phone. Left empty, it stays as it is.',
   password: 'Office password',
-  passwordNote: 'At least 10 characters. Left empty, it stays as it is.',
+  passwordNote: 'At least 8 characters. Left empty, it stays as it is.',
   key: 'Save',
   addKey: 'Add',
   change: (name: string) => `Change ${name}`,
@@ -81,6 +81,7 @@ export const methods = {
   emptyNext: 'Import a method file (YAML). It is checked line by line before it is taken.',
   importTitle: 'Import a method',
   file: 'Method file (YAML)',
+  drawings: 'Drawings that it names (SVG)',
   key: 'Check and import',
   working: 'Checking the file',
   taken: (title: string, revision: string) => `${title}, revision ${revision} is imported.`,

@@ -1,0 +1,157 @@
+/** How each ask of a step stands: open or answered, with what, by whom, and what the office sent back. */
+import type { Entry } from '../entries.ts'
+import type { Ask, ReadingAsk } from '../method.ts'
+import type { CountersignState, PositionState, RegisterState, RunState } from '../state.ts'
+import { bodyOf, type Card, type Known, knownOf, registerOf, type StepPlace } from './card.ts'
+import { runsOf } from './statuses.ts'
+
+/** One value of a register as the screen shows it. */
+export type Value = {
+  readonly point: string
+  /** The point's name; empty where the ask has no points. */
+  readonly name: string
+  readonly known: Known | undefined
+  readonly twoStand: boolean
+  readonly sentBack: string
+}
+
+export type Sign = { readonly state: CountersignState; readonly known: Known }
+
+export type AskView = {
+  readonly ask: Ask
+  readonly open: boolean
+  readonly values: readonly Value[]
+  readonly photos: readonly Known[]
+  readonly lots: readonly { readonly known: Known; readonly marked: boolean }[]
+  readonly signs: readonly Sign[]
+  readonly runs: readonly RunState[]
+  readonly positions: readonly PositionState[]
+}
+
+export function asksOf(card: Card, place: StepPlace): readonly AskView[] {
+  return place.step.asks.map((ask) => askViewOf(card, place, ask))
+}
+
+export function askViewOf(card: Card, place: StepPlace, ask: Ask): AskView {
+  return {
+    ask,
+    open: place.state.open.includes(ask.id),
+    values: valuesOf(card, place, ask),
+    photos: ask.kind === 'photo' ? photosOf(card, place, ask.id) : [],
+    lots: ask.kind === 'lot' ? lotsOf(card, place, ask.id) : [],
+    signs: ask.kind === 'countersign' ? signsOf(card, place, ask.id) : [],
+    runs: ask.kind === 'heat_run' ? runsOf(card, place, ask.id) : [],
+    positions: ask.kind === 'tally' ? positionsOf(card, [ask.group]) : [],
+  }
+}
+
+const REGISTER: Partial<Record<Ask['kind'], RegisterState['kind']>> = {
+  tick: 'tick',
+  text: 'text',
+  choice: 'choice',
+  reading: 'reading',
+  compute: 'result',
+}
+
+/** The points of a reading; an ask without points has one without a name. */
+export function pointsOf(ask: Ask): readonly { readonly id: string; readonly name: string }[] {
+  return ask.kind === 'reading' && ask.points.length > 0 ? ask.points : [{ id: '', name: '' }]
+}
+
+function valuesOf(card: Card, place: StepPlace, ask: Ask): readonly Value[] {
+  const kind = REGISTER[ask.kind]
+  if (kind === undefined) return []
+  return pointsOf(ask).map((point) => {
+    const register = registerOf(card, place, kind, ask.id, point.id)
+    return {
+      point: point.id,
+      name: point.name,
+      known: knownOf(card, register?.shown ?? ''),
+      twoStand: standingUnsent(register).length > 1,
+      sentBack: remarkOf(card, register),
+    }
+  })
+}
+
+function standingUnsent(register: RegisterState | undefined): readonly string[] {
+  return (register?.standing ?? []).filter((hash) => !register?.sent_back.includes(hash))
+}
+
+/** The office's remark on a value that is sent back and not yet recorded anew. */
+function remarkOf(card: Card, register: RegisterState | undefined): string {
+  if (register === undefined || standingUnsent(register).length > 0) return ''
+  return register.sent_back.map((hash) => remarkOn(card, hash)).find((remark) => remark !== '') ?? ''
+}
+
+export function remarkOn(card: Card, hash: string): string {
+  for (const { entry } of card.entries.values()) {
+    if (entry.kind === 'send_back' && entry.body.hashes.includes(hash)) return entry.body.remark
+  }
+  return ''
+}
+
+function allKnown(card: Card, hashes: readonly string[]): readonly Known[] {
+  return hashes.flatMap((hash) => knownOf(card, hash) ?? [])
+}
+
+function photosOf(card: Card, place: StepPlace, slot: string): readonly Known[] {
+  const found = card.state.slots.find(
+    (one) => one.method === place.method.id && one.step === place.step.id && one.slot === slot,
+  )
+  return allKnown(card, found?.photos ?? [])
+}
+
+function lotsOf(card: Card, place: StepPlace, ask: string): AskView['lots'] {
+  const found = card.state.lots.find(
+    (one) => one.method === place.method.id && one.step === place.step.id && one.ask === ask,
+  )
+  const hashes = new Set([...(found?.answers ?? []), ...(found?.marked ?? [])])
+  return allKnown(card, [...hashes]).map((known) => ({
+    known,
+    marked: found?.marked.includes(known.entry.hash) ?? false,
+  }))
+}
+
+/** Countersigns of this ask; an empty ask means those of a deviation that passes the hold. */
+export function signsOf(card: Card, place: StepPlace, ask: string): readonly Sign[] {
+  return card.state.countersigns.flatMap((state) => {
+    const known = knownOf(card, state.hash)
+    const body = bodyOf(card, state.hash, 'countersign')
+    const here = body?.method === place.method.id && body.step === place.step.id && body.ask === ask
+    return known !== undefined && here ? [{ state, known }] : []
+  })
+}
+
+export function positionsOf(card: Card, groups: readonly string[]): readonly PositionState[] {
+  return card.state.positions.filter((one) => groups.includes(one.group))
+}
+
+export type Verdict =
+  | { readonly is: 'no_limits' | 'inside' }
+  | { readonly is: 'below' | 'above' | 'over_minimum' | 'under_maximum'; readonly by: number }
+
+/** A value against the limits of its ask, all scaled integers. */
+export function verdictOf(ask: Pick<ReadingAsk, 'min' | 'max'>, value: number): Verdict {
+  const { min, max } = ask
+  if (min !== undefined && value < min) return { is: 'below', by: min - value }
+  if (max !== undefined && value > max) return { is: 'above', by: value - max }
+  if (min === undefined && max === undefined) return { is: 'no_limits' }
+  if (min !== undefined && (max === undefined || value - min <= max - value)) {
+    return { is: 'over_minimum', by: value - min }
+  }
+  return max === undefined ? { is: 'inside' } : { is: 'under_maximum', by: max - value }
+}
+
+export function isOutside(verdict: Verdict): boolean {
+  return verdict.is === 'below' || verdict.is === 'above'
+}
+
+export function isImplausible(ask: ReadingAsk, value: number): boolean {
+  return ask.plausible !== undefined && (value < ask.plausible[0] || value > ask.plausible[1])
+}
+
+/** The step's own tick, where somebody made it. */
+export function tickOf(card: Card, place: StepPlace): Entry<'tick'> | undefined {
+  const entry = knownOf(card, place.state.tick)?.entry
+  return entry?.kind === 'tick' ? (entry as Entry<'tick'>) : undefined
+}

@@ -1,0 +1,46 @@
+/** What runs and is it safe here: conditions that hold, and whether pads are hot. */
+import type { ConditionDoc } from '../method.ts'
+import type { Card } from './card.ts'
+import { hottest, type RunView, runViewOf } from './heat_view.ts'
+import { isHot } from './statuses.ts'
+
+export type ConditionView = {
+  readonly id: string
+  readonly name: string
+  readonly on: boolean
+  readonly by_heat: boolean
+}
+
+export type SafetyView = {
+  readonly hot: boolean
+  /** The highest value last read in a hot run, scaled by `decimals` of its ask. */
+  readonly temperature:
+    | { readonly value: number; readonly decimals: number; readonly unit: string }
+    | undefined
+  readonly conditions: readonly ConditionView[]
+}
+
+/** Runs that are not cold yet, the latest first. */
+export function hotRuns(card: Card): readonly RunView[] {
+  return card.state.runs
+    .filter(isHot)
+    .flatMap((run) => runViewOf(card, run.run) ?? [])
+    .sort((a, b) => b.on.entry.at_ms - a.on.entry.at_ms)
+}
+
+export function safetyOf(card: Card): SafetyView {
+  const docs = new Map(card.steps.flatMap((place) => place.method.conditions.map((one) => [one.id, one])))
+  const conditions = card.state.conditions.map(({ id, on }) => conditionView(docs.get(id), id, on))
+  const run = hotRuns(card)[0]
+  const value = run && hottest(run)
+  const { sensors_unit: unit, decimals } = run?.ask.settings ?? { sensors_unit: '', decimals: 0 }
+  return {
+    hot: card.state.runs.some(isHot),
+    temperature: value === undefined ? undefined : { value, decimals, unit },
+    conditions,
+  }
+}
+
+function conditionView(doc: ConditionDoc | undefined, id: string, on: boolean): ConditionView {
+  return { id, name: doc?.name ?? id, on, by_heat: doc?.set_by === 'heat_run' }
+}

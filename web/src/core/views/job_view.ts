@@ -1,0 +1,47 @@
+/** A job in the list: what it is, where it stands, and what it asks for next. */
+import { bodyOf, type Card } from './card.ts'
+import { hotRuns } from './glance_view.ts'
+import type { RunView } from './heat_view.ts'
+import { wantedCount, wantedOf } from './photo_view.ts'
+import { nextAct, progressOf, type StepStanding } from './statuses.ts'
+
+export type JobView = {
+  readonly job: string
+  readonly order: string
+  readonly part: string
+  readonly side: 'left' | 'right' | 'none'
+  readonly vehicle: string
+  readonly vin: string
+  readonly place: string
+  readonly invented: boolean
+  readonly methods: readonly { readonly title: string; readonly revision: string }[]
+  readonly closed: boolean
+  readonly filed: boolean
+  readonly progress: { readonly done: number; readonly all: number }
+  readonly next: StepStanding | undefined
+  readonly run: RunView | undefined
+  readonly wanted: number
+}
+
+export function jobViewOf(card: Card): JobView {
+  const { job } = card.state
+  const open = bodyOf(card, job.open, 'open')
+  const methods = [...new Set(card.steps.map((place) => place.method))]
+  return {
+    job: card.job,
+    order: open?.order ?? '',
+    part: open?.part ?? '',
+    side: open?.side ?? 'none',
+    vehicle: open?.vehicle ?? '',
+    vin: open?.vin ?? '',
+    place: bodyOf(card, job.place, 'place')?.place ?? '',
+    invented: open?.invented ?? false,
+    methods: methods.map(({ title, revision }) => ({ title, revision })),
+    closed: job.closed,
+    filed: job.filed.length > 0,
+    progress: progressOf(card),
+    next: nextAct(card),
+    run: hotRuns(card)[0],
+    wanted: wantedCount(wantedOf(card)),
+  }
+}

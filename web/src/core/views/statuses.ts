@@ -1,0 +1,100 @@
+/** Where every step stands, and which one is the next act. */
+import type { RunState } from '../state.ts'
+import type { Card, StepPlace } from './card.ts'
+
+export type StepStatus = 'done' | 'not_applicable' | 'running' | 'held' | 'waits' | 'open'
+
+export type StepStanding = {
+  readonly place: StepPlace
+  readonly status: StepStatus
+  /** The hold point that this step waits for: an earlier one, or itself. */
+  readonly heldBy: StepPlace | undefined
+  /** It was recorded done though its hold has not passed. */
+  readonly beforeHold: boolean
+}
+
+/** A begun run that nobody has seen cold. */
+export function isHot(run: RunState): boolean {
+  return !run.moments.includes('cold')
+}
+
+export function runsOf(card: Card, place: StepPlace, ask?: string): readonly RunState[] {
+  return card.state.runs.filter(
+    (run) =>
+      run.method === place.method.id && run.step === place.step.id && (ask === undefined || run.ask === ask),
+  )
+}
+
+/** The earlier hold point that is still held and does not let this step go on meanwhile. */
+function holdBefore(card: Card, place: StepPlace): StepPlace | undefined {
+  return card.steps.find(
+    (other) =>
+      other.number < place.number &&
+      other.state.hold === 'held' &&
+      !(other.method.id === place.method.id && other.step.meanwhile.includes(place.step.id)),
+  )
+}
+
+export function standingOf(card: Card, place: StepPlace): StepStanding {
+  const before = holdBefore(card, place)
+  const own = place.state.hold === 'held' ? place : undefined
+  const heldBy = before ?? own
+  const { done } = place.state
+  return {
+    place,
+    status: statusOf(card, place, before),
+    heldBy,
+    beforeHold: done !== '' && own !== undefined,
+  }
+}
+
+function statusOf(card: Card, place: StepPlace, before: StepPlace | undefined): StepStatus {
+  if (place.state.done !== '') return place.state.done
+  if (runsOf(card, place).some(isHot)) return 'running'
+  if (place.state.needs_open.length > 0) return 'waits'
+  return before !== undefined ? 'held' : 'open'
+}
+
+/** A hold point itself counts as free: making its checks is the act. */
+function isFree(standing: StepStanding): boolean {
+  return standing.status === 'open' || standing.status === 'running'
+}
+
+function waitsOnRunOf(standing: StepStanding, run: StepPlace): boolean {
+  return standing.place.step.needs.some((need) => need.startsWith(`${run.step.id}@`))
+}
+
+/**
+ * The one next act. A running heat run is it, until a step that waited for one of the run's moments
+ * is free: that one is done with the pads still on.
+ */
+export function nextAct(card: Card): StepStanding | undefined {
+  const free = card.steps.map((place) => standingOf(card, place)).filter(isFree)
+  const first = free[0]
+  if (first?.status !== 'running') return first
+  return free.find((other) => other.status === 'open' && waitsOnRunOf(other, first.place)) ?? first
+}
+
+/** The next step that can go on while `held` is held. */
+export function nextFree(card: Card, held: StepPlace): StepStanding | undefined {
+  return card.steps
+    .map((place) => standingOf(card, place))
+    .find((other) => other.place !== held && isFree(other) && other.place.state.hold !== 'held')
+}
+
+export type Need = { readonly place: StepPlace | undefined; readonly id: string; readonly moment: string }
+
+/** What a waiting step waits for: a step, or a moment of the run begun there. */
+export function needsOf(card: Card, place: StepPlace): readonly Need[] {
+  return place.state.needs_open.map((need) => {
+    const [id = '', moment = ''] = need.split('@')
+    const other = card.steps.find((one) => one.method.id === place.method.id && one.step.id === id)
+    return { place: other, id, moment }
+  })
+}
+
+export type Progress = { readonly done: number; readonly all: number }
+
+export function progressOf(card: Card): Progress {
+  return { done: card.steps.filter((place) => place.state.done !== '').length, all: card.steps.length }
+}

@@ -1,0 +1,96 @@
+// What calls the person while the app lies open: sound, vibration and the spoken lines of a run's countdown.
+import type { JSX } from 'preact'
+import { useEffect, useRef, useState } from 'preact/hooks'
+import { hotRuns } from '../../core/views/glance_view.ts'
+import type { Call } from '../../device/types.ts'
+import { w } from '../words/en.ts'
+import { usePhone } from './context.ts'
+import { nextWords } from './heat_words.ts'
+import { type LiveRun, liveRun } from './run_clock_hook.ts'
+
+const MINUTE = 60_000
+const OVERDUE_MS = 30_000
+
+/** Repeats of each call in ms; absent = once. */
+const REPEAT: Partial<Record<Call, number>> = {
+  one_min: 20_000,
+  due: 2_000,
+  overdue: 1_000,
+  over_maximum: 1_000,
+}
+
+/** What calls at this moment of a countdown. */
+export function callFor(remaining_ms: number): Call | undefined {
+  if (remaining_ms <= -OVERDUE_MS) return 'overdue'
+  if (remaining_ms <= 0) return 'due'
+  if (remaining_ms <= MINUTE) return 'one_min'
+  return remaining_ms <= 5 * MINUTE ? 'five_min' : undefined
+}
+
+/** Whether it sounds now: at its beginning, then at its own pace. */
+export function isCallTime(call: Call, since_ms: number | undefined): boolean {
+  const every = REPEAT[call]
+  return since_ms === undefined || (every !== undefined && since_ms >= every)
+}
+
+const SPOKEN_AT: readonly (readonly [number, (act: string) => string])[] = [
+  [10 * MINUTE, (act) => w.heat.calls.minutes(10, act)],
+  [5 * MINUTE, (act) => w.heat.calls.minutes(5, act)],
+  [2 * MINUTE, (act) => w.heat.calls.minutes(2, act)],
+  [MINUTE, (act) => w.heat.calls.minutes(1, act)],
+  [30_000, (act) => w.heat.calls.seconds(30, act)],
+]
+
+/** The line to speak when the countdown passed one of its marks between two beats. */
+export function spokenFor(before_ms: number, now_ms: number, act: string): string {
+  const passed = SPOKEN_AT.find(([mark]) => before_ms > mark && now_ms <= mark)
+  return passed ? passed[1](act) : ''
+}
+
+function soonest(runs: readonly LiveRun[]): LiveRun | undefined {
+  return [...runs].sort((a, b) => (a.due?.remaining_ms ?? 1e12) - (b.due?.remaining_ms ?? 1e12))[0]
+}
+
+export function Alarms(): JSX.Element {
+  const { cards, services } = usePhone()
+  const runs = [...cards.value.values()].flatMap((card) =>
+    hotRuns(card).map((view) => liveRun(services, view)),
+  )
+  const first = soonest(runs)
+  const over = runs.some((live) => live.view.over_by !== undefined)
+  const [spoken, setSpoken] = useState('')
+  const last = useRef<{ call: Call; at_ms: number } | undefined>(undefined)
+  const before = useRef(Number.POSITIVE_INFINITY)
+  const remaining_ms = first?.due?.remaining_ms
+  const { mono_ms } = services.device.clock.state.value.last
+  useEffect(() => {
+    const call = over ? 'over_maximum' : remaining_ms === undefined ? undefined : callFor(remaining_ms)
+    if (call === undefined) {
+      last.current = undefined
+      return
+    }
+    const since_ms = last.current?.call === call ? mono_ms - last.current.at_ms : undefined
+    if (!isCallTime(call, since_ms)) return
+    services.device.sound.call(call)
+    last.current = { call, at_ms: mono_ms }
+  }, [mono_ms, remaining_ms, over, services])
+  useEffect(() => {
+    if (remaining_ms === undefined || first === undefined) return
+    const line = spokenFor(before.current, remaining_ms, nextWords(first.view))
+    before.current = remaining_ms
+    if (line !== '') setSpoken(line)
+  }, [remaining_ms, first])
+  const due = remaining_ms !== undefined && remaining_ms <= 0 ? Math.floor(-remaining_ms / OVERDUE_MS) : -1
+  return (
+    <>
+      <p class="unseen" aria-live="polite">
+        {spoken}
+      </p>
+      {first && due >= 0 && (
+        <p key={due > 6 ? Math.floor(due / 2) + 3 : due} class="unseen" role="alert">
+          {w.heat.calls.due(nextWords(first.view))}
+        </p>
+      )}
+    </>
+  )
+}

@@ -1,0 +1,62 @@
+// What will call the person on this phone and what will not, with the reason; and the rehearsal by ear.
+import type { JSX } from 'preact'
+import type { Device } from '../../device/types.ts'
+import { Key } from '../parts/key.tsx'
+import { w } from '../words/en.ts'
+import { usePhone } from './context.ts'
+
+export type ArmedView = { readonly armed: readonly string[]; readonly not: readonly string[] }
+
+export function armedOf(device: Pick<Device, 'sound' | 'wakeLock' | 'notices'>): ArmedView {
+  const why = w.heat.notArmedWhy
+  const armed: string[] = []
+  const not: string[] = []
+  const sound = device.sound.view.value
+  if (sound === 'heard') armed.push(w.heat.armedBy.sound)
+  else not.push(why[`sound_${sound}`])
+  if (device.sound.canVibrate) armed.push(w.heat.armedBy.vibration)
+  else not.push(why.vibration)
+  const wake = device.wakeLock.view.value
+  if (wake === 'held') armed.push(w.heat.armedBy.wakeLock)
+  else not.push(wake === 'not_held' ? why.wake_not_held : why.wake_not_available)
+  if (device.notices.view.value !== 'granted') not.push(why.notice)
+  else armed.push(w.heat.armedBy.notification)
+  return { armed, not }
+}
+
+export function Armed(): JSX.Element {
+  const { services } = usePhone()
+  const { armed, not } = armedOf(services.device)
+  return (
+    <div>
+      <dl class="armed">
+        <dt>{w.heat.armed}</dt>
+        <dd>{armed.length > 0 ? armed.join(', ') : w.heat.nothingArmed}</dd>
+        <dt class="in-stop">{w.heat.notArmed}</dt>
+        <dd>{not.length > 0 ? not.join('; ') : w.common.none}</dd>
+      </dl>
+      <p class="label">{w.heat.lockWarning}</p>
+    </div>
+  )
+}
+
+/** Plays 'due' once on a finished tap, and asks whether it was heard: only an ear can tell. */
+export function AlarmTest(): JSX.Element {
+  const { sound } = usePhone().services.device
+  if (sound.view.value === 'unknown') {
+    return (
+      <div class="asked">
+        <p>
+          <strong>{w.heat.didYouHear}</strong>
+        </p>
+        <Key onPress={() => sound.heard(true)}>{w.heat.heardIt}</Key>
+        <Key onPress={() => sound.heard(false)}>{w.heat.notHeard}</Key>
+      </div>
+    )
+  }
+  return (
+    <Key mark="sound" onPress={() => void sound.rehearse()}>
+      {w.heat.testAlarm}
+    </Key>
+  )
+}

@@ -1,0 +1,79 @@
+// What an ask wants, as its key says it, and what was recorded, as its line says it.
+import type { Ask } from '../../core/method.ts'
+import type { AskView } from '../../core/views/answers.ts'
+import type { Card, Known } from '../../core/views/card.ts'
+import { tallyOf } from '../../core/views/tally_view.ts'
+import { describe, optionName, personName } from '../words/describe.ts'
+import { w } from '../words/en.ts'
+import { quantity } from '../words/format.ts'
+
+/** The verb on the main key. */
+export function askVerb(ask: Ask): string {
+  return w.card.verbs[ask.kind]
+}
+
+/** One line under an open ask: unit, number of points, who. */
+export function askHint(view: AskView): string {
+  const { ask } = view
+  switch (ask.kind) {
+    case 'reading':
+      return w.card.hints.reading(limitsWords(ask), ask.points.length)
+    case 'tally':
+      return w.card.tally.leftToDo(tallyOf(view.positions, ask).left)
+    case 'countersign':
+      return w.card.countersign.wantsRole(w.common.roles[ask.of] ?? ask.of.replaceAll('_', ' '))
+    case 'photo':
+      return w.states.wanted
+    case 'choice':
+      return ask.options.map((option) => option.name).join(' · ')
+    default:
+      return ''
+  }
+}
+
+function limitsWords(ask: Extract<Ask, { kind: 'reading' }>): string {
+  const { min, max, unit, decimals } = ask
+  const words = [
+    min === undefined ? '' : w.card.reading.min(quantity(min, decimals, unit)),
+    max === undefined ? '' : w.card.reading.max(quantity(max, decimals, unit)),
+  ].filter((word) => word !== '')
+  return words.length > 0 ? words.join(', ') : quantity(0, 0, unit).slice(1).trim()
+}
+
+/** What stands recorded: one line for each value. */
+export function askAnswers(
+  card: Card,
+  view: AskView,
+): readonly { readonly known: Known; readonly line: string }[] {
+  const values = view.values.flatMap(({ known, name }) =>
+    known === undefined
+      ? []
+      : [{ known, line: name === '' ? valueWords(card, known) : `${name}: ${valueWords(card, known)}` }],
+  )
+  const signs = view.signs.map(({ known, state }) => ({ known, line: signWords(card, known, state.why) }))
+  const lots = view.lots.map(({ known }) => ({ known, line: describe(card, known.entry) }))
+  return [...values, ...lots, ...signs]
+}
+
+function valueWords(card: Card, known: Known): string {
+  const { entry } = known
+  switch (entry.kind) {
+    case 'tick':
+      return entry.body.value === 'done' ? w.states.done : w.states.not_applicable
+    case 'text':
+      return entry.body.value
+    case 'choice':
+      return optionName(card, entry)
+    case 'reading':
+      return 'value' in entry.body ? quantity(entry.body.value, entry.body.decimals, entry.body.unit) : ''
+    case 'result':
+      return w.card.compute.verdict[entry.body.verdict]
+    default:
+      return describe(card, entry)
+  }
+}
+
+function signWords(card: Card, known: Known, why: AskView['signs'][number]['state']['why']): string {
+  const name = personName(card, known.entry.by)
+  return why === '' ? name : `${name}: ${w.card.countersign.void[why]}`
+}

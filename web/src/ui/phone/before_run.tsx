@@ -1,0 +1,84 @@
+// Before switch-on: zone, pads, sensors, limits, forecast, the alarm tested by ear; then 'Switch on'.
+import type { JSX } from 'preact'
+import type { HeatRunAsk } from '../../core/method.ts'
+import { heatOn } from '../../core/views/drafts.ts'
+import { isHot, standingOf } from '../../core/views/statuses.ts'
+import { Key, KeyLink } from '../parts/key.tsx'
+import { Caution, Facts, Leaf } from '../parts/leaf.tsx'
+import { w } from '../words/en.ts'
+import { duration, listed, quantity } from '../words/format.ts'
+import { AlarmTest, Armed } from './armed.tsx'
+import { usePhone } from './context.ts'
+import { Frame } from './frame.tsx'
+import { paths } from './router.ts'
+import type { AskProps } from './text_screens.tsx'
+
+type BeforeProps = AskProps<HeatRunAsk> & { onGo: (path: string) => void }
+
+export function BeforeRun({ card, place, ask, onGo }: BeforeProps): JSX.Element {
+  const { record, services } = usePhone()
+  const { settings } = ask
+  const zone = place.method.zones.find((one) => one.id === ask.zone)
+  const held = standingOf(card, place).heldBy
+  const running = card.state.runs.filter((run) => run.zone === ask.zone && isHot(run) && !run.aborted)
+  const limit = (value: number) => quantity(value, settings.decimals, settings.sensors_unit)
+  const switchOn = async () => {
+    if (held) return onGo(paths.step(card.job, held.method.id, held.step.id))
+    void services.device.wakeLock.hold()
+    const made = await record(card.job, [heatOn(place, ask)])
+    if (made?.[0]) onGo(paths.run(card.job, made[0].hash))
+  }
+  return (
+    <Frame
+      act={`${card.job}/${place.step.id}/${ask.id}/before`}
+      card={card}
+      place={place}
+      back={paths.step(card.job, place.method.id, place.step.id)}
+      foot={
+        <>
+          <Key
+            tone="main"
+            mark={held ? 'held' : 'hot'}
+            held={held !== undefined}
+            onPress={() => void switchOn()}
+            small={held ? w.card.held.key(held.state.open.length) : w.heat.switchOnSmall}
+          >
+            {w.heat.switchOn}
+          </Key>
+          <AlarmTest />
+          <KeyLink href={paths.write(card.job, place.method.id, place.step.id, 'deviation')}>
+            {w.card.deviation}
+          </KeyLink>
+        </>
+      }
+    >
+      <Leaf>
+        <p class="stage">{w.heat.title(zone?.name ?? ask.zone)}</p>
+        <h1 class="act close" tabIndex={-1}>
+          {w.heat.before}
+        </h1>
+        {place.step.caution !== '' && <Caution>{place.step.caution}</Caution>}
+        <Facts
+          rows={[
+            [w.heat.purpose, w.heat[ask.purpose]],
+            [w.heat.pads, listed((zone?.pads ?? []).map((pad) => pad.name))],
+            [w.heat.sensors, listed((zone?.sensors ?? []).map((sensor) => sensor.name))],
+            [w.heat.limitsName, w.heat.limits(limit(settings.lagging_min), limit(settings.leading_max))],
+            [
+              w.heat.plan,
+              w.heat.forecast(duration(settings.ramp_s * 1000), duration(settings.soak_s * 1000)),
+            ],
+            [w.heat.readEvery, duration(settings.gap_max_s * 1000)],
+          ]}
+        />
+        <p class="label soft">{w.common.advice}</p>
+        {running.map((run) => (
+          <p key={run.run} class="in-stop">
+            {w.heat.anotherRuns} <a href={paths.run(card.job, run.run)}>{w.heat.openRun}</a>
+          </p>
+        ))}
+        <Armed />
+      </Leaf>
+    </Frame>
+  )
+}

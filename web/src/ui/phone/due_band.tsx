@@ -1,0 +1,38 @@
+// What falls due elsewhere comes on top, 112 px high with its key; the page below keeps its input.
+import type { JSX } from 'preact'
+import { hotRuns } from '../../core/views/glance_view.ts'
+import { jobViewOf } from '../../core/views/job_view.ts'
+import { Mark } from '../parts/mark.tsx'
+import { w } from '../words/en.ts'
+import { countdown } from '../words/format.ts'
+import { usePhone } from './context.ts'
+import { nextWords } from './heat_words.ts'
+import { paths } from './router.ts'
+import { liveRun } from './run_clock_hook.ts'
+
+/** Every run of this phone that is due now, with a way to it. */
+export function DueBand(): JSX.Element | null {
+  const { cards, services } = usePhone()
+  const due = [...cards.value.values()].flatMap((card) =>
+    hotRuns(card)
+      .map((view) => ({ card, live: liveRun(services, view) }))
+      .filter(({ live }) => live.due?.due),
+  )
+  if (due.length === 0) return null
+  return (
+    <>
+      {due.map(({ card, live }) => (
+        <a key={live.view.run.run} class="due-band" href={paths.run(card.job, live.view.run.run)}>
+          <Mark name="hot" />
+          <span>
+            <strong>{w.heat.calls.due(nextWords(live.view))}</strong>
+            <small>
+              {w.card.job(jobViewOf(card).order)}, {countdown(live.due?.remaining_ms ?? 0)} {w.heat.overdue}
+            </small>
+          </span>
+          <Mark name="onward" />
+        </a>
+      ))}
+    </>
+  )
+}

@@ -1,0 +1,147 @@
+// The frame of every phone page: folio with its five answers, what calls from elsewhere, leaf and foot.
+import type { ComponentChildren, JSX } from 'preact'
+import { useLayoutEffect, useRef, useState } from 'preact/hooks'
+import type { Card, StepPlace } from '../../core/views/card.ts'
+import { type SafetyView, safetyOf } from '../../core/views/glance_view.ts'
+import { jobViewOf } from '../../core/views/job_view.ts'
+import { Folio, type Glance } from '../parts/folio.tsx'
+import { Page } from '../parts/leaf.tsx'
+import type { Graduation } from '../parts/steel_rule.tsx'
+import { w } from '../words/en.ts'
+import { capital, quantity } from '../words/format.ts'
+import { usePhone } from './context.ts'
+import { DueBand } from './due_band.tsx'
+import { restoreScroll } from './router.ts'
+import { ConditionsSheet, RecordsSheet } from './sheets.tsx'
+import { TroubleBand } from './trouble_band.tsx'
+
+/** After an act changes, keys are deaf for this long: a glove bounces. */
+export const DEAF_MS = 400
+
+type FrameProps = {
+  /** Changes with the act: keys go deaf for a moment and the focus goes to the heading. */
+  act: string
+  card?: Card | undefined
+  place?: StepPlace | undefined
+  back?: string | undefined
+  what?: string | undefined
+  foot?: ComponentChildren
+  due?: boolean
+  children: ComponentChildren
+}
+
+export function Frame(props: FrameProps): JSX.Element {
+  const [sheet, setSheet] = useState<'' | 'conditions' | 'records'>('')
+  const frame = useSettling(props.act)
+  const { card, place } = props
+  return (
+    <div ref={frame} class="frame">
+      <Page
+        due={props.due ?? false}
+        foot={props.foot}
+        folio={
+          <Folio
+            back={props.back}
+            job={card && jobViewOf(card).order}
+            what={props.what ?? (card ? partWords(card) : '')}
+            step={card && place && { at: place.number, of: card.steps.length }}
+            rule={card && place && graduations(card, place)}
+            glance={useGlance(card)}
+            onConditions={() => setSheet('conditions')}
+            onRecords={() => setSheet('records')}
+          />
+        }
+      >
+        {!props.due && <DueBand />}
+        <Bands card={card} />
+        {props.children}
+      </Page>
+      {sheet === 'conditions' && <ConditionsSheet card={card} onClose={() => setSheet('')} />}
+      {sheet === 'records' && <RecordsSheet onClose={() => setSheet('')} />}
+    </div>
+  )
+}
+
+function Bands({ card }: { card: Card | undefined }): JSX.Element {
+  const { services } = usePhone()
+  const { state, unknownMet } = services.sync.status.value
+  const unknown = card === undefined ? unknownMet : card.state.unknown.length > 0
+  return <TroubleBand state={state} health={services.store.health.value} unknownMet={unknown} />
+}
+
+export function partWords(card: Card): string {
+  const { part, side } = jobViewOf(card)
+  return [part, w.common.side[side]].filter((word) => word !== '').join(', ')
+}
+
+function graduations(card: Card, here: StepPlace): readonly Graduation[] {
+  return card.steps.map((place) => ({
+    done: place.state.done !== '',
+    hold: place.step.hold,
+    here: place === here,
+    stageStart: place.stage.starts,
+  }))
+}
+
+/** Deaf keys for a moment, focus to the new heading, and the page where it was read. */
+function useSettling(act: string) {
+  const frame = useRef<HTMLDivElement>(null)
+  useLayoutEffect(() => {
+    const shown = frame.current
+    if (shown === null) return
+    shown.dataset.settling = 'yes'
+    shown.querySelector('h1')?.focus({ preventScroll: true })
+    restoreScroll()
+    const deaf = (event: Event) => {
+      event.stopPropagation()
+      event.preventDefault()
+    }
+    shown.addEventListener('click', deaf, true)
+    const hear = () => {
+      delete shown.dataset.settling
+      shown.removeEventListener('click', deaf, true)
+    }
+    const timer = setTimeout(hear, DEAF_MS)
+    return () => {
+      clearTimeout(timer)
+      hear()
+    }
+  }, [act])
+  return frame
+}
+
+function useGlance(card: Card | undefined): Glance {
+  const { cards, services } = usePhone()
+  const { onThisPhone, refused, heard_ms } = services.sync.status.value
+  const waiting = onThisPhone.entries + onThisPhone.photos
+  const all = card ? [card] : [...cards.value.values()]
+  const safety = all.map(safetyOf)
+  const hot = safety.find((one) => one.hot)
+  const atOffice = heard_ms > 0 || cards.value.size > 0
+  return {
+    safety: safetyWords(hot ?? safety[0]),
+    hot: hot !== undefined,
+    records:
+      refused > 0
+        ? w.phone.glance.mustSee(refused)
+        : waiting > 0
+          ? w.phone.glance.onPhone(waiting)
+          : atOffice
+            ? w.phone.glance.allAtOffice
+            : w.phone.glance.nothingYet,
+    office: waiting === 0 && refused === 0,
+  }
+}
+
+/** 'Pads hot, 186 °C; locked and dead, on stands': all that holds, heat first. */
+export function safetyWords(safety: SafetyView | undefined): string {
+  if (safety === undefined) return w.phone.glance.none
+  const { hot, temperature } = safety
+  const heat = !hot
+    ? w.phone.glance.none
+    : temperature === undefined
+      ? w.phone.glance.hot
+      : w.phone.glance.hotOf(quantity(temperature.value, temperature.decimals, temperature.unit))
+  const standing = safety.conditions.filter((one) => one.on && !one.by_heat).map((one) => one.name)
+  return capital([heat, ...standing.map((name) => name.slice(0, 1).toLowerCase() + name.slice(1))].join(', '))
+}

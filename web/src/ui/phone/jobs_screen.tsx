@@ -1,0 +1,113 @@
+// My jobs: what each asks for next, and the one to go on with.
+import type { JSX } from 'preact'
+import type { JobView } from '../../core/views/job_view.ts'
+import { KeyLink } from '../parts/key.tsx'
+import { Leaf } from '../parts/leaf.tsx'
+import { StateMark, type StateName } from '../parts/state_word.tsx'
+import { w } from '../words/en.ts'
+import { longDay } from '../words/format.ts'
+import { usePhone } from './context.ts'
+import { Frame } from './frame.tsx'
+import { paths } from './router.ts'
+import { runLine } from './run_band.tsx'
+import { liveRun } from './run_clock_hook.ts'
+import { Reach } from './sheets.tsx'
+
+/** Jobs of this phone: open ones first, those no longer its own last. */
+export function JobsScreen({ jobs, reader }: { jobs: readonly JobView[]; reader: boolean }): JSX.Element {
+  const { services, rows } = usePhone()
+  const now_ms = services.device.clock.now().at_ms
+  const open = jobs.filter((job) => !job.closed && !rows.value.get(job.job)?.gone)
+  const rest = jobs.filter((job) => !open.includes(job))
+  const first = open.find((job) => job.run) ?? open[0]
+  return (
+    <Frame
+      act="jobs"
+      what={longDay(now_ms)}
+      foot={
+        <>
+          {first && (
+            <KeyLink tone="main" href={reader ? paths.wanted(first.job) : paths.card(first.job)}>
+              {reader ? w.phone.wanted.page : w.phone.jobs.goOn(first.order)}
+            </KeyLink>
+          )}
+          <KeyLink href={paths.records()}>{w.phone.jobs.records}</KeyLink>
+          <KeyLink href={paths.self}>{w.phone.jobs.thisPhone}</KeyLink>
+        </>
+      }
+    >
+      <Leaf>
+        <h1 class="act" tabIndex={-1}>
+          {jobs.length === 0 ? w.phone.jobs.empty : w.phone.jobs.title(open.length)}
+        </h1>
+        {jobs.length === 0 && <EmptyJobs />}
+        <ul class="jobs">
+          {[...open, ...rest].map((job) => (
+            <JobRow key={job.job} job={job} reader={reader} />
+          ))}
+        </ul>
+        {jobs.some((job) => job.invented) && <p class="label soft">{w.common.invented}</p>}
+      </Leaf>
+    </Frame>
+  )
+}
+
+function EmptyJobs(): JSX.Element {
+  const { services } = usePhone()
+  const status = services.sync.status.value
+  return (
+    <>
+      <p class="lead">{w.phone.jobs.emptyNext}</p>
+      <Reach status={status} now_ms={services.device.clock.now().at_ms} />
+      {status.state === 'offline' && <p>{w.phone.jobs.emptyOffline}</p>}
+    </>
+  )
+}
+
+function markOf(job: JobView): StateName {
+  if (job.closed) return 'filed'
+  if (job.next?.heldBy) return 'held'
+  return job.next ? 'next' : 'done'
+}
+
+function JobRow({ job, reader }: { job: JobView; reader: boolean }): JSX.Element {
+  const side = w.common.side[job.side]
+  return (
+    <li class="in-ruled">
+      <StateMark state={markOf(job)} />
+      <a class="job-cover" href={reader ? paths.wanted(job.job) : paths.card(job.job)}>
+        <span class="num job-order">{job.order || '–'}</span>
+        <span class="job-part">{[job.part, side].filter((word) => word !== '').join(', ')}</span>
+      </a>
+      <p class="soft">{[job.vehicle, job.place].filter((word) => word !== '').join(' · ')}</p>
+      {job.methods.map((method) => (
+        <p key={method.title} class="label soft">
+          {w.phone.jobs.method(method.title, method.revision)}
+        </p>
+      ))}
+      <p>
+        <JobLine job={job} />
+      </p>
+      {job.wanted > 0 && <p class="label">{w.phone.jobs.wanted(job.wanted)}</p>}
+    </li>
+  )
+}
+
+function JobLine({ job }: { job: JobView }): JSX.Element {
+  const { services, rows } = usePhone()
+  if (rows.value.get(job.job)?.gone) return <>{w.phone.jobs.gone}</>
+  if (job.filed) return <>{w.phone.jobs.filed}</>
+  if (job.closed) return <>{w.phone.jobs.closed}</>
+  if (job.run) return <strong class="in-hot">{runLine(liveRun(services, job.run))}</strong>
+  if (job.progress.all === 0) return <>{w.phone.jobs.opens}</>
+  if (job.next === undefined) return <>{w.phone.jobs.allDone}</>
+  const { title } = job.next.place.step
+  if (job.next.heldBy) {
+    return (
+      <>
+        <strong class="in-stop">{w.phone.jobs.held}</strong> {w.phone.jobs.heldBy(title)}
+      </>
+    )
+  }
+  return <strong>{w.phone.jobs.next(title)}</strong>
+}

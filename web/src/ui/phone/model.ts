@@ -1,0 +1,130 @@
+// The phone's live state: cards folded from the store, who I am, what was just done, what was not saved.
+import { computed, type ReadonlySignal, type Signal, signal } from '@preact/signals'
+import { type Author, type Draft, type Entry, NIL_PERSON } from '../../core/entries.ts'
+import { type Card, cardOf } from '../../core/views/card.ts'
+import { type JobView, jobViewOf } from '../../core/views/job_view.ts'
+import { StoreFault, type StoreFaultCode } from '../../store/fault.ts'
+import type { JobRow, Person, PhotoPlace, PreparedPhoto, RefusedRow } from '../../store/types.ts'
+import type { PhoneServices } from './services.ts'
+
+/** What could not be kept: it stays on the screen until it is recorded again or let be. */
+export type Unsaved = { readonly code: StoreFaultCode; readonly retry: () => Promise<unknown> }
+
+/** What to record; one that names an entry of the same transaction by hash is made from it. */
+export type Drafting = Draft | ((made: readonly Entry[]) => Draft)
+
+/** The step just done; for 20 s it can be struck from the next act. */
+export type JustDone = {
+  readonly job: string
+  readonly number: number
+  readonly hash: string
+  readonly until_ms: number
+}
+
+export const STRIP_MS = 20_000
+
+export type PhoneModel = {
+  readonly services: PhoneServices
+  readonly ready: ReadonlySignal<boolean>
+  readonly cards: ReadonlySignal<ReadonlyMap<string, Card>>
+  readonly jobs: ReadonlySignal<readonly JobView[]>
+  readonly rows: ReadonlySignal<ReadonlyMap<string, JobRow>>
+  readonly refused: ReadonlySignal<readonly RefusedRow[]>
+  readonly people: ReadonlySignal<readonly Person[]>
+  readonly unsaved: Signal<Unsaved | undefined>
+  readonly justDone: Signal<JustDone | undefined>
+  readonly me: () => Author
+  readonly record: (
+    job: string,
+    drafts: readonly Drafting[],
+    who?: Author,
+  ) => Promise<readonly Entry[] | undefined>
+  readonly recordPhoto: (job: string, photo: PreparedPhoto, place: PhotoPlace) => Promise<Entry | undefined>
+  readonly stop: () => void
+}
+
+export function createModel(services: PhoneServices): PhoneModel {
+  const { store, device } = services
+  const ready = signal(false)
+  const cards = signal<ReadonlyMap<string, Card>>(new Map())
+  const rows = signal<ReadonlyMap<string, JobRow>>(new Map())
+  const refused = signal<readonly RefusedRow[]>([])
+  const people = signal<readonly Person[]>([])
+  const unsaved = signal<Unsaved | undefined>(undefined)
+  const justDone = signal<JustDone | undefined>(undefined)
+
+  const refresh = async (job: string): Promise<void> => {
+    const loaded = await Promise.all([store.jobs(), store.methods(), store.people(), store.refused()])
+    const [jobRows, methods] = loaded
+    people.value = loaded[2]
+    refused.value = loaded[3]
+    rows.value = new Map(jobRows.map((row) => [row.job, row]))
+    const wanted = jobRows
+      .map((row) => row.job)
+      .filter((one) => job === '' || one === job || !cards.value.has(one))
+    const fresh = await Promise.all(
+      wanted.map(async (one) => [one, cardOf(one, await store.entries(one), methods, people.value)] as const),
+    )
+    const kept = [...cards.value].filter(([one]) => rows.value.has(one))
+    cards.value = new Map([...kept, ...fresh])
+    ready.value = true
+  }
+  const turns = inTurn(refresh)
+  const stop = store.onChange((job) => void turns(job))
+  void turns('')
+
+  const me = (): Author => {
+    const own = store.identity()
+    const as = [...(own?.roles ?? []), ...(own?.qualifications ?? [])]
+    return { by: own?.person ?? NIL_PERSON, auth: 'own', as: [...new Set(as)].sort() }
+  }
+  /** Runs a write; what fails is kept on the screen, never half kept in the store. */
+  const kept = async <T>(job: string, write: () => Promise<T>): Promise<T | undefined> => {
+    try {
+      const written = await write()
+      unsaved.value = undefined
+      device.sound.call('recorded')
+      await turns(job)
+      return written
+    } catch (error) {
+      if (!(error instanceof StoreFault)) throw error
+      unsaved.value = { code: error.code, retry: () => kept(job, write) }
+      return undefined
+    }
+  }
+  return {
+    services,
+    ready,
+    cards,
+    rows,
+    refused,
+    people,
+    unsaved,
+    justDone,
+    jobs: computed(() => [...cards.value.values()].map(jobViewOf)),
+    me,
+    record: (job, drafts, who = me()) => kept(job, () => store.append(job, drafts as readonly Draft[], who)),
+    recordPhoto: (job, photo, place) => kept(job, () => store.recordPhoto(job, photo, place, me())),
+    stop,
+  }
+}
+
+/** One refresh at a time, and none for nothing: calls that come meanwhile share the next one. */
+function inTurn(refresh: (job: string) => Promise<void>): (job: string) => Promise<void> {
+  let running: Promise<void> = Promise.resolve()
+  let next: { jobs: Set<string>; done: Promise<void> } | undefined
+  return (job) => {
+    if (next !== undefined) {
+      next.jobs.add(job)
+      return next.done
+    }
+    const jobs = new Set([job])
+    const done = running.then(() => {
+      next = undefined
+      running = refresh(jobs.size === 1 ? job : '')
+      return running
+    })
+    next = { jobs, done }
+    return done
+  }
+}

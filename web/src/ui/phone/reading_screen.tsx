@@ -1,0 +1,261 @@
+// The reading keypad: number with its unit, verdict in words, scale; outside a limit it asks for the reason.
+import type { JSX } from 'preact'
+import { useEffect, useRef, useState } from 'preact/hooks'
+import type { Entry } from '../../core/entries.ts'
+import type { ReadingAsk } from '../../core/method.ts'
+import { type AskView, isImplausible, isOutside, type Value, verdictOf } from '../../core/views/answers.ts'
+import type { Card, StepPlace } from '../../core/views/card.ts'
+import { deviation, reading, refOf } from '../../core/views/drafts.ts'
+import { BigNumber } from '../parts/big_number.tsx'
+import { Key } from '../parts/key.tsx'
+import { Keypad } from '../parts/keypad.tsx'
+import { Leaf } from '../parts/leaf.tsx'
+import { Scale } from '../parts/scale.tsx'
+import { StateWord } from '../parts/state_word.tsx'
+import { RecordKey, useWords } from '../parts/words_form.tsx'
+import { verdictState, verdictWords } from '../words/describe.ts'
+import { w } from '../words/en.ts'
+import { clockTime, quantity, scaled, typedValue, unitName } from '../words/format.ts'
+import { usePhone } from './context.ts'
+import { Frame } from './frame.tsx'
+import { paths } from './router.ts'
+
+type ReadingProps = { card: Card; place: StepPlace; view: AskView; ask: ReadingAsk; onDone: () => void }
+
+/** The points one after another: those without a value first, then as they stand. */
+export function ReadingScreen({ card, place, view, ask, onDone }: ReadingProps): JSX.Element {
+  const start = Math.max(
+    0,
+    view.values.findIndex((value) => value.known === undefined),
+  )
+  const [at, setAt] = useState(start)
+  const value = view.values[at]
+  if (value === undefined) return <></>
+  const next = () => (at + 1 < view.values.length ? setAt(at + 1) : onDone())
+  return (
+    <OnePoint
+      key={value.point}
+      card={card}
+      place={place}
+      ask={ask}
+      value={value}
+      at={at}
+      all={view.values.length}
+      onNext={next}
+    />
+  )
+}
+
+type PointProps = {
+  card: Card
+  place: StepPlace
+  ask: ReadingAsk
+  value: Value
+  at: number
+  all: number
+  onNext: () => void
+}
+
+function OnePoint({ card, place, ask, value, at, all, onNext }: PointProps): JSX.Element {
+  const { record } = usePhone()
+  const [typed, setTyped] = useState('')
+  const [asked, setAsked] = useState<'' | 'plausible' | 'outside'>('')
+  const amount = typedValue(typed, ask.decimals)
+  const say = amount === undefined ? '' : quantity(amount, ask.decimals, ask.unit)
+  const type = (now: string) => {
+    setTyped(now)
+    setAsked('')
+  }
+  const write = async (reason?: string) => {
+    if (amount === undefined) return
+    const written = await recordReading({ card, place, ask, point: value.point, amount, reason, record })
+    if (written) onNext()
+  }
+  const enter = () => {
+    if (amount === undefined) return
+    if (isImplausible(ask, amount) && asked === '') return setAsked('plausible')
+    if (isOutside(verdictOf(ask, amount))) return setAsked('outside')
+    void write()
+  }
+  const head = value.name === '' ? ask.name : w.card.reading.of(value.name, at + 1, all)
+  if (asked === 'outside' && amount !== undefined) {
+    return (
+      <OutsideReason
+        card={card}
+        place={place}
+        ask={ask}
+        amount={amount}
+        head={head}
+        onBack={() => setAsked('')}
+        onReason={write}
+      />
+    )
+  }
+  return (
+    <Frame
+      act={`${place.step.id}/${ask.id}/${value.point}`}
+      card={card}
+      place={place}
+      back={paths.step(card.job, place.method.id, place.step.id)}
+      foot={
+        <>
+          <Keypad
+            typed={typed}
+            onTyped={type}
+            decimals={ask.decimals > 0}
+            negative={takesNegative(ask)}
+            onEnter={enter}
+          />
+          <Key tone="main" held={amount === undefined} onPress={enter}>
+            {amount === undefined
+              ? w.common.record
+              : asked === 'plausible'
+                ? w.card.reading.yes(say)
+                : w.card.reading.record(say)}
+          </Key>
+        </>
+      }
+    >
+      <Leaf plain>
+        <p class="stage">{value.name === '' ? place.step.title : ask.name}</p>
+        <h1 class="act-small" tabIndex={-1}>
+          {head}
+        </h1>
+        <Field typed={typed} ask={ask} value={value} />
+        <Verdict ask={ask} typed={typed} amount={amount} asked={asked === 'plausible'} />
+        <Scale min={ask.min} max={ask.max} value={amount} decimals={ask.decimals} />
+      </Leaf>
+    </Frame>
+  )
+}
+
+/** A minus is offered where limits or the plausible range reach below zero, or none are set. */
+function takesNegative(ask: ReadingAsk): boolean {
+  const lowest = ask.plausible?.[0] ?? ask.min
+  return lowest === undefined || lowest < 0
+}
+
+type RecordReading = {
+  card: Card
+  place: StepPlace
+  ask: ReadingAsk
+  point: string
+  amount: number
+  reason: string | undefined
+  record: ReturnType<typeof usePhone>['record']
+}
+
+/** Outside its limits a reading goes with the deviation that names its hash, in one transaction. */
+async function recordReading({ card, place, ask, point, amount, reason, record }: RecordReading) {
+  const draft = reading(card, place, ask, point, amount)
+  if (reason === undefined) return record(card.job, [draft])
+  return record(card.job, [draft, (made) => deviation(refOf(place), reason, hashesOf(made), false)])
+}
+
+function hashesOf(made: readonly Entry[]): readonly string[] {
+  return made.map((entry) => entry.hash)
+}
+
+function Field({ typed, ask, value }: { typed: string; ask: ReadingAsk; value: Value }): JSX.Element {
+  const before = value.known?.entry
+  const last = before?.kind === 'reading' && 'value' in before.body ? before.body.value : undefined
+  return (
+    <div class="read-field">
+      <BigNumber
+        text={typed.replace('-', '−') || '–'}
+        unit={unitName(ask.unit)}
+        label={typed === '' ? w.card.reading.none : `${typed} ${unitName(ask.unit)}`}
+      />
+      {before && last !== undefined && (
+        <p class="read-before">
+          <span class="soft">{w.card.reading.before(clockTime(before.at_ms))}</span>
+          <span class="num">{scaled(last, ask.decimals)}</span>
+        </p>
+      )}
+    </div>
+  )
+}
+
+type VerdictProps = { ask: ReadingAsk; typed: string; amount: number | undefined; asked: boolean }
+
+function Verdict({ ask, typed, amount, asked }: VerdictProps): JSX.Element {
+  const spoken = useSettled(verdictLine(ask, typed, amount))
+  const verdict = amount === undefined ? undefined : verdictOf(ask, amount)
+  const state = verdict && verdictState(verdict)
+  const line = verdictLine(ask, typed, amount)
+  return (
+    <div class="verdict">
+      {state ? <StateWord state={state} word={line} /> : <p>{line}</p>}
+      {asked && ask.plausible && (
+        <p class="in-hot" role="alert">
+          {w.card.reading.implausible(
+            quantity(ask.plausible[0], ask.decimals, ask.unit),
+            quantity(ask.plausible[1], ask.decimals, ask.unit),
+          )}
+        </p>
+      )}
+      <p class="unseen" role="status">
+        {spoken}
+      </p>
+    </div>
+  )
+}
+
+function verdictLine(ask: ReadingAsk, typed: string, amount: number | undefined): string {
+  if (amount !== undefined) return verdictWords(verdictOf(ask, amount), ask.decimals)
+  return typed === '' || typed === '-' ? w.card.reading.type : w.card.reading.decimals(ask.decimals)
+}
+
+/** Spoken 600 ms after the last digit, not with each. */
+function useSettled(line: string): string {
+  const [settled, setSettled] = useState('')
+  const timer = useRef<ReturnType<typeof setTimeout> | undefined>(undefined)
+  useEffect(() => {
+    timer.current = setTimeout(() => setSettled(line), 600)
+    return () => clearTimeout(timer.current)
+  }, [line])
+  return settled
+}
+
+type OutsideProps = {
+  card: Card
+  place: StepPlace
+  ask: ReadingAsk
+  amount: number
+  head: string
+  onBack: () => void
+  onReason: (reason: string) => Promise<void>
+}
+
+function OutsideReason({ card, place, ask, amount, head, onBack, onReason }: OutsideProps): JSX.Element {
+  const input = useWords({ label: w.card.deviationWhat })
+  const say = quantity(amount, ask.decimals, ask.unit)
+  return (
+    <Frame
+      act={`${place.step.id}/${ask.id}/outside`}
+      card={card}
+      place={place}
+      back={paths.step(card.job, place.method.id, place.step.id)}
+      foot={
+        <>
+          <RecordKey input={input} onWords={(words) => void onReason(words)}>
+            {w.card.reading.record(say)}
+          </RecordKey>
+          <Key onPress={onBack}>{w.common.back}</Key>
+        </>
+      }
+    >
+      <Leaf>
+        <h1 class="act" tabIndex={-1}>
+          {w.card.reading.outside}
+        </h1>
+        <p>
+          {head}: <strong>{say}</strong>
+        </p>
+        <StateWord state="finding" word={verdictWords(verdictOf(ask, amount), ask.decimals)} />
+        <p>{w.card.deviationFor(w.card.deviation)}</p>
+        {input.field}
+      </Leaf>
+    </Frame>
+  )
+}

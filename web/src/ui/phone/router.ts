@@ -1,0 +1,143 @@
+// Where the phone is: a path of the History API, so that Back and reload keep the place.
+import { signal } from '@preact/signals'
+
+export type Route =
+  | { readonly at: 'jobs' }
+  | { readonly at: 'records'; readonly job: string }
+  | { readonly at: 'hand_in' }
+  | { readonly at: 'self' }
+  | { readonly at: 'card' | 'steps' | 'wanted' | 'photo'; readonly job: string }
+  | { readonly at: 'step'; readonly job: string; readonly method: string; readonly step: string }
+  | {
+      readonly at: 'ask'
+      readonly job: string
+      readonly method: string
+      readonly step: string
+      readonly ask: string
+    }
+  | {
+      readonly at: 'write'
+      readonly job: string
+      readonly method: string
+      readonly step: string
+      readonly what: WriteWhat
+    }
+  | { readonly at: 'run'; readonly job: string; readonly run: string }
+  | { readonly at: 'run_readings'; readonly job: string; readonly run: string }
+  | { readonly at: 'strike'; readonly job: string; readonly target: string }
+  | { readonly at: 'unknown' }
+
+/** Words that are written about a step, or about the job where method and step are '-'. */
+export type WriteWhat = 'note' | 'deviation' | 'not_applicable' | 'already_done' | 'sign_deviation'
+
+const WRITES: readonly string[] = ['note', 'deviation', 'not_applicable', 'already_done', 'sign_deviation']
+
+export const paths = {
+  jobs: '/',
+  records: (job = '') => (job === '' ? '/records' : `/records/${job}`),
+  handIn: '/hand-in',
+  self: '/phone',
+  card: (job: string) => `/job/${job}`,
+  steps: (job: string) => `/job/${job}/steps`,
+  wanted: (job: string) => `/job/${job}/wanted`,
+  photo: (job: string) => `/job/${job}/photo`,
+  step: (job: string, method: string, step: string) => `/job/${job}/step/${method}/${step}`,
+  ask: (job: string, method: string, step: string, ask: string) =>
+    `/job/${job}/step/${method}/${step}/ask/${ask}`,
+  write: (job: string, method: string, step: string, what: WriteWhat) =>
+    `/job/${job}/step/${method || '-'}/${step || '-'}/write/${what}`,
+  run: (job: string, run: string) => `/job/${job}/run/${run}`,
+  runReadings: (job: string, run: string) => `/job/${job}/run/${run}/readings`,
+  strike: (job: string, target: string) => `/job/${job}/strike/${target}`,
+}
+
+export function routeOf(path: string): Route {
+  const [first, job = '', ...rest] = path.split('/').filter((part) => part !== '')
+  if (first === undefined) return { at: 'jobs' }
+  if (first === 'records') return { at: 'records', job }
+  if (first === 'hand-in') return { at: 'hand_in' }
+  if (first === 'phone') return { at: 'self' }
+  return first === 'job' && job !== '' ? jobRoute(job, rest) : { at: 'unknown' }
+}
+
+function jobRoute(job: string, [what, a = '', b = '', c = '', d = '']: readonly string[]): Route {
+  switch (what) {
+    case undefined:
+      return { at: 'card', job }
+    case 'steps':
+    case 'wanted':
+    case 'photo':
+      return { at: what, job }
+    case 'step':
+      return stepRoute(job, a, b, c, d)
+    case 'run':
+      return b === 'readings' ? { at: 'run_readings', job, run: a } : { at: 'run', job, run: a }
+    case 'strike':
+      return { at: 'strike', job, target: a }
+    default:
+      return { at: 'unknown' }
+  }
+}
+
+function stepRoute(job: string, method: string, step: string, what: string, id: string): Route {
+  if (what === '') return { at: 'step', job, method, step }
+  if (what === 'ask') return { at: 'ask', job, method, step, ask: id }
+  if (what === 'write' && WRITES.includes(id)) {
+    const plain = (part: string) => (part === '-' ? '' : part)
+    return { at: 'write', job, method: plain(method), step: plain(step), what: id as WriteWhat }
+  }
+  return { at: 'unknown' }
+}
+
+/** The path now shown; set by `go`, by links and by Back. */
+export const path = signal('/')
+
+function keepScroll(): void {
+  history.replaceState({ ...history.state, y: Math.round(scrollY) }, '')
+}
+
+export function go(to: string, how: 'push' | 'replace' = 'push'): void {
+  if (how === 'push') {
+    keepScroll()
+    history.pushState({ y: 0 }, '', to)
+  } else history.replaceState({ y: 0 }, '', to)
+  path.value = location.pathname
+  scrollTo(0, 0)
+}
+
+/** Puts the page back to where it was read, once its content is there. */
+export function restoreScroll(): void {
+  const y = (history.state as { y?: number } | null)?.y ?? 0
+  if (y > 0) scrollTo(0, y)
+}
+
+function ownLink(event: MouseEvent): string | undefined {
+  const link = (event.target as Element | null)?.closest('a')
+  const plain = event.button === 0 && !event.metaKey && !event.ctrlKey && !event.shiftKey && !event.altKey
+  if (!link || !plain || event.defaultPrevented || link.target !== '' || link.origin !== location.origin)
+    return undefined
+  return routeOf(link.pathname).at === 'unknown' || link.hasAttribute('download') ? undefined : link.pathname
+}
+
+/** Listens to Back, to links inside the app and to leaving; returns how to stop. */
+export function startRouter(): () => void {
+  history.scrollRestoration = 'manual'
+  path.value = location.pathname
+  const back = () => {
+    path.value = location.pathname
+  }
+  const click = (event: MouseEvent) => {
+    const to = ownLink(event)
+    if (to === undefined) return
+    event.preventDefault()
+    go(to)
+  }
+  addEventListener('popstate', back)
+  addEventListener('pagehide', keepScroll)
+  document.addEventListener('click', click)
+  return () => {
+    removeEventListener('popstate', back)
+    removeEventListener('pagehide', keepScroll)
+    document.removeEventListener('click', click)
+  }
+}

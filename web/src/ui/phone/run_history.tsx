@@ -1,0 +1,49 @@
+// What was recorded in a run, newest first, on the run's own clock.
+import type { JSX } from 'preact'
+import { isHeatOn, isRunReading } from '../../core/entries.ts'
+import type { Card } from '../../core/views/card.ts'
+import type { RunView } from '../../core/views/heat_view.ts'
+import { describe, personName } from '../words/describe.ts'
+import { w } from '../words/en.ts'
+import { countdown } from '../words/format.ts'
+
+type Line = { hash: string; run_ms: number; typed: boolean; doubt: boolean; words: string; who: string }
+
+function linesOf(card: Card, view: RunView): readonly Line[] {
+  return [view.run.run, ...view.run.acts, ...view.run.readings]
+    .flatMap((hash) => lineOf(card, hash) ?? [])
+    .sort((a, b) => b.run_ms - a.run_ms)
+}
+
+function lineOf(card: Card, hash: string): Line | undefined {
+  const entry = card.entries.get(hash)?.entry
+  if (entry === undefined) return undefined
+  const base = { hash, words: describe(card, entry), who: personName(card, entry.by) }
+  if (entry.kind === 'heat') {
+    if (isHeatOn(entry.body)) return { ...base, run_ms: 0, typed: false, doubt: false }
+    return { ...base, run_ms: entry.body.run_ms, typed: entry.body.typed_time, doubt: entry.body.run_doubt }
+  }
+  if (entry.kind !== 'reading' || !isRunReading(entry.body)) return undefined
+  const [run_ms = 0] = entry.body.points.at(-1) ?? []
+  return { ...base, run_ms, typed: entry.body.typed_time, doubt: entry.body.run_doubt }
+}
+
+export function RunHistory({ card, view }: { card: Card; view: RunView }): JSX.Element {
+  return (
+    <section>
+      <h2 class="label-head">{w.heat.history}</h2>
+      <ol class="lines run-lines">
+        {linesOf(card, view).map((line) => (
+          <li key={line.hash}>
+            <span class="num">{countdown(line.run_ms)}</span>
+            <span>
+              {line.words} <span class="soft">{line.who}</span>
+              {line.typed && <small>{w.heat.typedTime}</small>}
+              {line.doubt && <small>{w.heat.doubtShort}</small>}
+            </span>
+          </li>
+        ))}
+      </ol>
+    </section>
+  )
+}

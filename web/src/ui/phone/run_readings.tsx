@@ -1,0 +1,142 @@
+// The readings of a run: one sensor after another, all of one moment, since the soak counts whole moments.
+import type { JSX } from 'preact'
+import { useState } from 'preact/hooks'
+import type { Card } from '../../core/views/card.ts'
+import { runReading } from '../../core/views/drafts.ts'
+import type { RunView, SensorView } from '../../core/views/heat_view.ts'
+import { BigNumber } from '../parts/big_number.tsx'
+import { Key } from '../parts/key.tsx'
+import { Keypad } from '../parts/keypad.tsx'
+import { Leaf } from '../parts/leaf.tsx'
+import { Scale } from '../parts/scale.tsx'
+import { StateWord } from '../parts/state_word.tsx'
+import { w } from '../words/en.ts'
+import { quantity, scaled, typedValue, unitName } from '../words/format.ts'
+import { usePhone } from './context.ts'
+import { Frame } from './frame.tsx'
+import { paths } from './router.ts'
+import { useLateTime } from './run_acts.tsx'
+import { elapsedSince, runTimeNow } from './run_clock_hook.ts'
+
+/** A moment that was begun longer ago than this is not gone on with. */
+const ROUND_MS = 120_000
+
+type ReadingsProps = { card: Card; view: RunView; onGo: (path: string) => void }
+
+export function RunReadings({ card, view, onGo }: ReadingsProps): JSX.Element | null {
+  const { services } = usePhone()
+  const [round, setRound] = useState(() => openRoundOf(view, services))
+  const missing = round?.missing ?? view.sensors.map((sensor) => sensor.id)
+  const sensor = view.sensors.find((one) => one.id === missing[0])
+  const back = paths.run(card.job, view.run.run)
+  if (sensor === undefined) return null
+  const recorded = (run_ms: number) => {
+    const rest = missing.slice(1)
+    if (rest.length === 0) onGo(back)
+    else setRound({ run_ms, missing: rest })
+  }
+  return (
+    <OneSensor
+      key={sensor.id}
+      card={card}
+      view={view}
+      sensor={sensor}
+      round_ms={round?.run_ms}
+      back={back}
+      onRecorded={recorded}
+    />
+  )
+}
+
+function openRoundOf(view: RunView, services: Parameters<typeof elapsedSince>[0]): RunView['round'] {
+  if (view.round === undefined) return undefined
+  const { elapsed_ms } = elapsedSince(services, view.on)
+  return elapsed_ms - view.round.run_ms < ROUND_MS ? view.round : undefined
+}
+
+type SensorProps = {
+  card: Card
+  view: RunView
+  sensor: SensorView
+  round_ms: number | undefined
+  back: string
+  onRecorded: (run_ms: number) => void
+}
+
+function OneSensor({ card, view, sensor, round_ms, back, onRecorded }: SensorProps): JSX.Element {
+  const { record, services } = usePhone()
+  const [typed, setTyped] = useState('')
+  const late = useLateTime()
+  const { settings } = view.ask
+  const amount = typedValue(typed, settings.decimals)
+  const write = async () => {
+    if (amount === undefined) return
+    const now = late.time ?? runTimeNow(services, view)
+    const at = round_ms === undefined ? now : { ...now, run_ms: round_ms }
+    if (await record(card.job, [runReading(view.run.run, sensor.id, amount, view.ask, at)]))
+      onRecorded(at.run_ms)
+  }
+  const index = view.sensors.indexOf(sensor)
+  return (
+    <Frame
+      act={`${view.run.run}/readings/${sensor.id}`}
+      card={card}
+      place={view.place}
+      back={back}
+      foot={
+        <>
+          <Keypad
+            typed={typed}
+            onTyped={setTyped}
+            decimals={settings.decimals > 0}
+            negative={false}
+            onEnter={() => void write()}
+          />
+          <Key tone="main" held={amount === undefined} onPress={() => void write()}>
+            {amount === undefined
+              ? w.common.record
+              : w.card.reading.record(quantity(amount, settings.decimals, settings.sensors_unit))}
+          </Key>
+        </>
+      }
+    >
+      <Leaf plain>
+        <p class="stage">{w.heat.title(view.zone.name)}</p>
+        <h1 class="act-small close" tabIndex={-1}>
+          {w.heat.sensor(sensor.name, index + 1, view.sensors.length)}
+        </h1>
+        <div class="read-field">
+          <BigNumber
+            text={typed || '–'}
+            unit={unitName(settings.sensors_unit)}
+            label={typed || w.card.reading.none}
+          />
+          {sensor.value !== undefined && (
+            <p class="read-before">
+              <span class="soft">{w.heat.beforeValue}</span>{' '}
+              <span class="num">{scaled(sensor.value, settings.decimals)}</span>
+            </p>
+          )}
+        </div>
+        <SensorVerdict view={view} amount={amount} />
+        <Scale
+          min={settings.lagging_min}
+          max={settings.leading_max}
+          value={amount}
+          decimals={settings.decimals}
+        />
+        {round_ms === undefined && late.field}
+      </Leaf>
+    </Frame>
+  )
+}
+
+function SensorVerdict({ view, amount }: { view: RunView; amount: number | undefined }): JSX.Element {
+  const { lagging_min, leading_max, decimals } = view.ask.settings
+  if (amount === undefined) return <p>{w.card.reading.type}</p>
+  const by = (n: number) => quantity(n, decimals, 'K')
+  if (amount > leading_max)
+    return <StateWord state="finding" word={w.card.reading.above(by(amount - leading_max))} />
+  if (amount < lagging_min) return <p>{w.heat.belowSoak(by(lagging_min - amount))}</p>
+  return <StateWord state="done" word={w.card.reading.over(by(amount - lagging_min))} />
+}

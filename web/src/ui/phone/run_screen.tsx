@@ -1,0 +1,200 @@
+// A heat run: the big number to the next act, sensors, soak, what is armed; amber when something is due.
+import type { JSX } from 'preact'
+import { useState } from 'preact/hooks'
+import type { LaterAct } from '../../core/entries.ts'
+import type { Card } from '../../core/views/card.ts'
+import { heard, heatAct } from '../../core/views/drafts.ts'
+import type { RunView } from '../../core/views/heat_view.ts'
+import { BigNumber } from '../parts/big_number.tsx'
+import { Key } from '../parts/key.tsx'
+import { Leaf } from '../parts/leaf.tsx'
+import { StateWord } from '../parts/state_word.tsx'
+import { w } from '../words/en.ts'
+import { clockTime, countdown, duration, quantity } from '../words/format.ts'
+import { Armed } from './armed.tsx'
+import { usePhone } from './context.ts'
+import { Frame } from './frame.tsx'
+import { leadsWords, nextWords } from './heat_words.ts'
+import { paths } from './router.ts'
+import { ActsSheet } from './run_acts.tsx'
+import { type LiveRun, liveRun, runTimeNow } from './run_clock_hook.ts'
+import { RunHistory } from './run_history.tsx'
+import { Sensors } from './sensors.tsx'
+
+const SILENT_S = 60
+
+type RunProps = { card: Card; view: RunView; reader: boolean; onGo: (path: string) => void }
+
+export function RunScreen({ card, view, reader, onGo }: RunProps): JSX.Element {
+  const { services } = usePhone()
+  const { run } = view.run
+  const live = liveRun(services, view)
+  const due = live.due?.due ?? false
+  return (
+    <Frame
+      act={`${run}/${view.phase}/${view.next.act}/${view.next.pad}`}
+      card={card}
+      place={view.place}
+      back={paths.step(card.job, view.place.method.id, view.place.step.id)}
+      due={due}
+      foot={reader ? undefined : <RunFoot card={card} live={live} onGo={onGo} />}
+    >
+      <Leaf plain>
+        <p class="stage">
+          {w.heat.title(view.zone.name)} ·{' '}
+          {w.heat.since(w.heat.phase[view.phase], clockTime(view.on.entry.at_ms + view.phase_ms))}
+        </p>
+        <RunNumber live={live} />
+        {live.elapsed.doubt !== 'none' && <Doubt of={live.elapsed.doubt} />}
+        <SoakLine view={view} />
+        <Sensors view={view} elapsed_ms={live.elapsed.elapsed_ms} />
+        {view.phase !== 'over' && <Armed />}
+        <RunHistory card={card} view={view} />
+      </Leaf>
+    </Frame>
+  )
+}
+
+/** Down to the next act while one is timed, else up since switch-on. */
+function RunNumber({ live }: { live: LiveRun }): JSX.Element {
+  const { view, elapsed, due } = live
+  if (due?.due) return <DueNumber live={live} />
+  if (due !== undefined) {
+    const text = countdown(due.remaining_ms)
+    return (
+      <>
+        <h1 class="unseen" tabIndex={-1}>
+          {leadsWords(view)}
+        </h1>
+        <BigNumber text={text} timer label={`${text} ${w.heat.until(nextWords(view))}`} />
+        <p class="big-what">{leadsWords(view)}</p>
+      </>
+    )
+  }
+  const text = countdown(elapsed.elapsed_ms)
+  return (
+    <>
+      <h1 class="act" tabIndex={-1}>
+        {view.phase === 'over'
+          ? w.heat.phase.over
+          : view.phase === 'aborted'
+            ? w.heat.phase.aborted
+            : nextWords(view)}
+      </h1>
+      {view.phase !== 'over' && <BigNumber text={text} timer label={w.heat.runningFor(text)} />}
+      {view.phase !== 'over' && <p class="big-what">{w.heat.sinceOn}</p>}
+    </>
+  )
+}
+
+function DueNumber({ live }: { live: LiveRun }): JSX.Element {
+  const { view, due } = live
+  const text = countdown(due?.remaining_ms ?? 0)
+  const act = view.next.act === 'read' ? w.heat.readNow : nextWords(view)
+  return (
+    <>
+      <h1 class="act" tabIndex={-1}>
+        {act}
+      </h1>
+      <div class="big-row">
+        <BigNumber text={text} timer label={`${text} ${w.heat.overdue}: ${act}`} />
+        <span class="big-what">{w.heat.overdue}</span>
+      </div>
+      {due?.of === 'readings' && <p>{w.heat.soakPauses}</p>}
+      {view.next.leads === 'soaked' && view.next.act === 'read' && due?.of === 'next' && (
+        <p>{w.heat.readToEnd}</p>
+      )}
+    </>
+  )
+}
+
+function Doubt({ of }: { of: 'wall_only' | 'check_clock' }): JSX.Element {
+  return (
+    <p class="doubt" role="status">
+      <StateWord state="finding" word={of === 'check_clock' ? w.heat.doubtSetBack : w.heat.doubt} />
+    </p>
+  )
+}
+
+function SoakLine({ view }: { view: RunView }): JSX.Element | null {
+  const { run, ask, soak_want_ms, short_by, over_by, phase } = view
+  const amount = (value: number) => quantity(value, ask.settings.decimals, 'K')
+  const lagging = view.sensors.find((one) => one.is === 'lagging')?.name ?? ''
+  return (
+    <div class="soak">
+      {over_by && <StateWord state="finding" word={w.heat.overMax(over_by.sensor, amount(over_by.by))} />}
+      {short_by > 0 && <StateWord state="finding" word={w.heat.soakLow(lagging, amount(short_by))} />}
+      {phase === 'ramp' && <p>{w.heat.waitsForReadings}</p>}
+      {phase !== 'ramp' && (
+        <p>
+          <strong>{w.heat.soakHas(duration(run.soak_ms), duration(soak_want_ms))}</strong>{' '}
+          {run.soak_ms > 0 && (
+            <span class="soft">{w.heat.soakTo(clockTime(view.on.entry.at_ms + run.soak_counts_to_ms))}</span>
+          )}
+        </p>
+      )}
+    </div>
+  )
+}
+
+function RunFoot({
+  card,
+  live,
+  onGo,
+}: {
+  card: Card
+  live: LiveRun
+  onGo: (path: string) => void
+}): JSX.Element {
+  const { record, services } = usePhone()
+  const [acts, setActs] = useState(false)
+  const { view, due } = live
+  const { run } = view.run
+  const act = (what: LaterAct, pad = '') =>
+    void record(card.job, [heatAct(run, what, runTimeNow(services, view), { pad })])
+  const silence = () => {
+    services.device.sound.silence(SILENT_S * 1000)
+    void record(card.job, [heard(run, view.next.leads || view.next.act, SILENT_S)])
+  }
+  const { next } = view
+  return (
+    <>
+      {view.phase === 'over' ? (
+        <Key tone="main" onPress={() => onGo(paths.card(card.job))}>
+          {w.card.held.backToCard}
+        </Key>
+      ) : next.act === 'read' ? (
+        <Key tone="main" onPress={() => onGo(paths.runReadings(card.job, run))}>
+          {w.heat.enterReadings}
+        </Key>
+      ) : (
+        <Key tone="main" onPress={() => act(next.act as LaterAct, next.pad)}>
+          {doneWords(view)}
+        </Key>
+      )}
+      {next.act !== 'read' && view.phase !== 'over' && (
+        <Key onPress={() => onGo(paths.runReadings(card.job, run))}>{w.heat.enterReadings}</Key>
+      )}
+      {due?.due && (
+        <Key mark="silent" onPress={silence}>
+          {w.heat.silent(SILENT_S)}
+        </Key>
+      )}
+      <Key onPress={() => setActs(true)}>{w.heat.otherActs}</Key>
+      {acts && <ActsSheet card={card} view={view} onClose={() => setActs(false)} />}
+    </>
+  )
+}
+
+/** The key says what is recorded: it has happened. */
+function doneWords(view: RunView): string {
+  const pad = view.zone.pads.find((one) => one.id === view.next.pad)?.name ?? view.next.pad
+  switch (view.next.act) {
+    case 'lift':
+      return w.heat.padAct.lift(pad)
+    case 'read':
+      return w.heat.enterReadings
+    default:
+      return w.heat.acts[view.next.act]
+  }
+}

@@ -1,0 +1,140 @@
+// This phone: who and which it is, network, theme, screen and sound, storage, and a version that waits.
+import type { JSX } from 'preact'
+import { useState } from 'preact/hooks'
+import { NIL_PERSON } from '../../core/entries.ts'
+import type { Identity } from '../../store/types.ts'
+import { Key, KeyLink } from '../parts/key.tsx'
+import { Facts, Leaf } from '../parts/leaf.tsx'
+import { roleName } from '../words/describe.ts'
+import { w } from '../words/en.ts'
+import { listed } from '../words/format.ts'
+import { AlarmTest } from './armed.tsx'
+import { usePhone } from './context.ts'
+import { Frame } from './frame.tsx'
+import { paths } from './router.ts'
+import { Reach } from './sheets.tsx'
+import { THEMES, type Theme, useTheme } from './theme.ts'
+import { UpdateNote } from './update_note.tsx'
+
+export function SelfScreen({ hot }: { hot: boolean }): JSX.Element {
+  const { services, people } = usePhone()
+  const { store, device, sync } = services
+  const own = store.identity()
+  const status = sync.status.value
+  const words = w.phone.self
+  return (
+    <Frame
+      act="self"
+      what={words.title}
+      back={paths.jobs}
+      foot={
+        <>
+          <KeyLink href={paths.records()}>{w.records.title}</KeyLink>
+          <KeyLink href={paths.handIn}>{w.records.sheet.handIn}</KeyLink>
+        </>
+      }
+    >
+      <Leaf>
+        <h1 class="act" tabIndex={-1}>
+          {words.title}
+        </h1>
+        <UpdateNote hot={hot} />
+        <Facts
+          rows={[
+            [words.person, people.value.find((one) => one.id === own?.person)?.name ?? words.shared],
+            [
+              words.roles,
+              listed([...(own?.roles ?? []), ...(own?.qualifications ?? [])].map(roleName)) || w.common.none,
+            ],
+            [words.device, own?.name ?? ''],
+            [words.pairing, pairingWords(own)],
+            [words.storage, words.storageStates[store.persisted.value]],
+          ]}
+        />
+        <Reach status={status} now_ms={device.clock.now().at_ms} />
+        <Key onPress={() => void sync.syncNow()}>{w.records.sheet.tryNow}</Key>
+        {services.demo && <NetworkSwitch on={status.shopNetwork} />}
+        <ScreenAndSound />
+        <ThemeChoice hot={hot} />
+        {own?.person === NIL_PERSON && <p>{words.shared}</p>}
+      </Leaf>
+    </Frame>
+  )
+}
+
+function pairingWords(own: Identity | undefined): string {
+  const words = w.phone.self
+  switch (own?.state) {
+    case 'paired':
+      return words.paired
+    case 'waiting':
+      return words.waiting(own.check)
+    case 'revoked':
+      return words.revoked
+    default:
+      return words.notPaired
+  }
+}
+
+/** Demo only: cuts this device's sync, so that the card can be tried offline. */
+export function NetworkSwitch({ on }: { on: boolean }): JSX.Element {
+  const { sync } = usePhone().services
+  const words = w.phone.self
+  return (
+    <section>
+      <h2 class="label-head">{words.network}</h2>
+      <button
+        type="button"
+        class="key key-plain key-row"
+        role="switch"
+        aria-checked={on}
+        aria-label={words.network}
+        onClick={() => void sync.setShopNetwork(!on)}
+      >
+        <span>
+          {words.network}: {on ? words.networkOn : words.networkOff}
+          <small>{words.networkWhy}</small>
+        </span>
+      </button>
+    </section>
+  )
+}
+
+function ScreenAndSound(): JSX.Element {
+  const { device } = usePhone().services
+  const words = w.phone.self
+  return (
+    <section class="keys">
+      <Facts
+        rows={[
+          [words.wake, words.wakeStates[device.wakeLock.view.value]],
+          [words.sound, words.soundStates[device.sound.view.value]],
+        ]}
+      />
+      <div class="keys keys-two">
+        <Key onPress={() => void device.wakeLock.hold()}>{words.wakeKey}</Key>
+        <AlarmTest />
+      </div>
+    </section>
+  )
+}
+
+function ThemeChoice({ hot }: { hot: boolean }): JSX.Element {
+  const [theme, choose] = useTheme()
+  const [asked, setAsked] = useState(false)
+  const words = w.phone.self
+  const pick = (one: Theme) => (hot ? setAsked(true) : choose(one))
+  return (
+    <fieldset>
+      <legend class="label-head">{words.theme}</legend>
+      <div class="keys keys-three">
+        {THEMES.map((one) => (
+          <Key key={one} pressed={theme === one} onPress={() => pick(one)}>
+            {words.themes[one]}
+          </Key>
+        ))}
+      </div>
+      {asked && <p role="status">{words.themeHeld}</p>}
+    </fieldset>
+  )
+}

@@ -1,0 +1,154 @@
+// The two sheets behind the glance line: what holds here, and where the records are.
+import { useSignal } from '@preact/signals'
+import type { JSX } from 'preact'
+import { useEffect } from 'preact/hooks'
+import type { Card } from '../../core/views/card.ts'
+import { safetyOf } from '../../core/views/glance_view.ts'
+import { recordsOf, whereCounts } from '../../core/views/records_view.ts'
+import type { SyncStatus } from '../../sync/types.ts'
+import { Key, KeyLink } from '../parts/key.tsx'
+import { Facts } from '../parts/leaf.tsx'
+import { Sheet } from '../parts/sheet.tsx'
+import { type StateName, StateWord } from '../parts/state_word.tsx'
+import { w } from '../words/en.ts'
+import { count, when } from '../words/format.ts'
+import { usePhone } from './context.ts'
+import { paths } from './router.ts'
+
+export function ConditionsSheet({
+  card,
+  onClose,
+}: {
+  card: Card | undefined
+  onClose: () => void
+}): JSX.Element {
+  const { cards } = usePhone()
+  const all = card ? [card] : [...cards.value.values()]
+  return (
+    <Sheet title={w.phone.glance.conditions} onClose={onClose}>
+      {all.map((one) => (
+        <Facts
+          key={one.job}
+          rows={safetyOf(one).conditions.map(({ name, on }) => [
+            name,
+            <StateWord
+              key={name}
+              state={on ? 'done' : 'open'}
+              word={on ? w.phone.glance.on : w.phone.glance.off}
+            />,
+          ])}
+        />
+      ))}
+      <p class="label soft">{w.phone.glance.reported}</p>
+    </Sheet>
+  )
+}
+
+export function RecordsSheet({ onClose }: { onClose: () => void }): JSX.Element {
+  const { services, cards, me } = usePhone()
+  const status = services.sync.status.value
+  const persisted = services.store.persisted.value
+  const mine = [...cards.value.values()].flatMap((card) => recordsOf(card, me().by))
+  const { office, filed } = whereCounts(mine)
+  const { entries, photos } = status.onThisPhone
+  const words = w.records.sheet
+  const waiting = entries + photos
+  return (
+    <Sheet title={words.title} onClose={onClose}>
+      <ul class="where">
+        <Where
+          n={waiting}
+          state="phone"
+          word={words.onPhone}
+          line={waiting ? words.onPhoneLine(entries, photos) : words.noneOnPhone}
+        />
+        <Where n={office} state="office" word={words.office} line={words.officeLine} />
+        <Where
+          n={filed}
+          state="filed"
+          word={words.filed}
+          line={filed > 0 ? words.filedLine : words.notFiled}
+        />
+      </ul>
+      <Reach status={status} now_ms={services.device.clock.now().at_ms} />
+      {status.setAside > 0 && <p>{words.setAside(status.setAside)}</p>}
+      {status.refused > 0 && <p class="in-stop">{words.refused(status.refused)}</p>}
+      <Facts
+        rows={[
+          [w.phone.self.storage, w.phone.self.storageStates[persisted]],
+          [w.phone.self.room, <Room key="room" />],
+        ]}
+      />
+      <div class="keys">
+        <Key tone="main" onPress={() => void services.sync.syncNow()}>
+          {words.tryNow}
+        </Key>
+        <KeyLink href={paths.records()}>{w.records.title}</KeyLink>
+        <KeyLink href={paths.handIn}>{words.handIn}</KeyLink>
+        <KeyLink href={paths.self}>{w.phone.self.title}</KeyLink>
+      </div>
+    </Sheet>
+  )
+}
+
+function Where(props: { n: number; state: StateName; word: string; line: string }): JSX.Element {
+  return (
+    <li>
+      <span class="num">{count(props.n)}</span>
+      <div>
+        <StateWord state={props.state} word={props.word} />
+        <p class="soft">{props.line}</p>
+      </div>
+    </li>
+  )
+}
+
+/** What the last contact was, in one line; being offline is no error. */
+export function Reach({ status, now_ms }: { status: SyncStatus; now_ms: number }): JSX.Element {
+  return (
+    <div>
+      <p>
+        <strong>{reachWords(status, now_ms)}</strong>
+      </p>
+      <p>{status.state === 'offline' ? w.records.sheet.reach.goOn : troubleWords(status)}</p>
+    </div>
+  )
+}
+
+function reachWords(status: SyncStatus, now_ms: number): string {
+  const words = w.records.sheet.reach
+  if (!status.shopNetwork) return words.switchedOff
+  if (status.state === 'syncing') return words.syncing
+  if (status.heard_ms === 0) return words.never
+  const at = when(status.heard_ms, now_ms)
+  return status.state === 'offline' ? words.offline(at) : words.idle(at)
+}
+
+function troubleWords(status: SyncStatus): string {
+  const words = w.phone.trouble
+  switch (status.state) {
+    case 'refused':
+      return `${words.refusedSync} ${status.trouble.message}`
+    case 'revoked':
+      return words.revoked.title
+    case 'not_paired':
+      return words.unpaired.title
+    case 'started_anew':
+      return words.startedAnew
+    case 'update_needed':
+      return words.updateNeeded
+    default:
+      return ''
+  }
+}
+
+/** How much room the browser still gives, where it says so. */
+function Room(): JSX.Element {
+  const room = useSignal('')
+  useEffect(() => {
+    void navigator.storage?.estimate?.().then(({ quota = 0, usage = 0 }) => {
+      room.value = w.phone.self.roomLeft(quota - usage)
+    })
+  }, [room])
+  return <>{room.value || w.phone.self.roomUnknown}</>
+}

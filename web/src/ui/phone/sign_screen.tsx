@@ -1,0 +1,160 @@
+// Countersign: what is seen, who signs, and the PIN of another person on this phone.
+import type { JSX } from 'preact'
+import { useId, useState } from 'preact/hooks'
+import type { Author } from '../../core/entries.ts'
+import type { Card, Somebody, StepPlace } from '../../core/views/card.ts'
+import { countersign } from '../../core/views/drafts.ts'
+import { sawOf, signersOf } from '../../core/views/sign_view.ts'
+import { Key } from '../parts/key.tsx'
+import { Leaf } from '../parts/leaf.tsx'
+import { describe, personName, roleName } from '../words/describe.ts'
+import { w } from '../words/en.ts'
+import { clockTime } from '../words/format.ts'
+import { usePhone } from './context.ts'
+import { Frame } from './frame.tsx'
+import { paths } from './router.ts'
+
+type SignProps = {
+  card: Card
+  place: StepPlace
+  /** Empty: of the deviation that passes the hold. */
+  ask: string
+  name: string
+  demand: string
+  otherDevice: boolean
+  atTheCar: boolean
+  onDone: () => void
+}
+
+export function SignScreen(props: SignProps): JSX.Element {
+  const { card, place, ask, demand, onDone } = props
+  const { me, record } = usePhone()
+  const saw = sawOf(card, place, ask)
+  const signers = signersOf(card, saw, demand, me().by)
+  const [who, setWho] = useState<Somebody | undefined>(
+    signers.others.length === 1 ? signers.others[0] : undefined,
+  )
+  const sign = async (author: Author) => {
+    if (await record(card.job, [countersign(place, ask, saw)], author)) onDone()
+  }
+  return (
+    <Frame
+      act={`${card.job}/${place.step.id}/${ask}/sign`}
+      card={card}
+      place={place}
+      back={paths.step(card.job, place.method.id, place.step.id)}
+      foot={
+        signers.own ? (
+          <Key tone="main" mark="sign" onPress={() => void sign(me())}>
+            {w.card.countersign.sign(personName(card, me().by))}
+          </Key>
+        ) : undefined
+      }
+    >
+      <Leaf>
+        <p class="stage">{place.step.title}</p>
+        <h1 class="act close" tabIndex={-1}>
+          {props.name}
+        </h1>
+        <p>
+          {w.card.countersign.byWhom(roleName(demand))} {props.atTheCar && w.card.countersign.atTheCar}{' '}
+          {props.otherDevice && w.card.countersign.otherDevice}
+        </p>
+        <Seen card={card} saw={saw} />
+        {!signers.own && signers.others.length === 0 && <p class="in-stop">{w.card.countersign.nobody}</p>}
+        {signers.ownValue && <p>{w.card.countersign.own}</p>}
+        {signers.others.length > 0 && <Who people={signers.others} who={who} onWho={setWho} />}
+        {who && <PinEntry key={who.id} person={who} onSign={(author) => void sign(author)} />}
+        {signers.others.length > 0 && <p class="label soft">{w.card.countersign.same}</p>}
+      </Leaf>
+    </Frame>
+  )
+}
+
+function Seen({ card, saw }: { card: Card; saw: readonly string[] }): JSX.Element {
+  const entries = saw.flatMap((hash) => card.entries.get(hash)?.entry ?? [])
+  if (entries.length === 0) return <p>{w.card.countersign.nothing}</p>
+  return (
+    <section>
+      <h2 class="label-head">{w.card.countersign.sees}</h2>
+      <ul class="lines">
+        {entries.map((entry) => (
+          <li key={entry.hash}>
+            {describe(card, entry)}{' '}
+            <span class="soft">{w.common.by(personName(card, entry.by), clockTime(entry.at_ms))}</span>
+          </li>
+        ))}
+      </ul>
+    </section>
+  )
+}
+
+type WhoProps = { people: readonly Somebody[]; who: Somebody | undefined; onWho: (person: Somebody) => void }
+
+function Who({ people, who, onWho }: WhoProps): JSX.Element {
+  return (
+    <fieldset class="keys">
+      <legend class="label-head">{w.card.countersign.who}</legend>
+      {people.map((person) => (
+        <Key
+          key={person.id}
+          mark="person"
+          class="key-row"
+          pressed={person.id === who?.id}
+          onPress={() => onWho(person)}
+        >
+          {person.name}
+        </Key>
+      ))}
+    </fieldset>
+  )
+}
+
+function PinEntry({ person, onSign }: { person: Somebody; onSign: (author: Author) => void }): JSX.Element {
+  const { services, people } = usePhone()
+  const id = useId()
+  const [pin, setPin] = useState('')
+  const [state, setState] = useState<'' | 'checking' | 'wrong'>('')
+  const known = people.value.find((one) => one.id === person.id)
+  if (known?.pin === undefined) return <p>{w.card.countersign.noPin}</p>
+  const check = async () => {
+    setState('checking')
+    if (!(await services.device.checkPin(known, pin))) {
+      services.device.sound.call('held')
+      setPin('')
+      return setState('wrong')
+    }
+    const as = [...new Set([...person.roles, ...person.qualifications])].sort()
+    onSign({ by: person.id, auth: 'pin', as })
+  }
+  return (
+    <form
+      class="field"
+      onSubmit={(event) => {
+        event.preventDefault()
+        void check()
+      }}
+    >
+      <label for={id}>{w.card.countersign.pinOf(person.name)}</label>
+      <input
+        id={id}
+        type="password"
+        inputMode="numeric"
+        autocomplete="off"
+        value={pin}
+        aria-invalid={state === 'wrong'}
+        onInput={(event) => setPin(event.currentTarget.value)}
+      />
+      <p class="field-fault" role="status">
+        {state === 'wrong'
+          ? w.card.countersign.wrongPin
+          : state === 'checking'
+            ? w.card.countersign.checking
+            : ''}
+      </p>
+      <button type="submit" class="key key-main key-large">
+        <span>{w.card.countersign.sign(person.name)}</span>
+      </button>
+    </form>
+  )
+}

@@ -1,0 +1,239 @@
+// One step as the act that fills the phone: caution, instruction, what it asks for, and the one key.
+import type { JSX } from 'preact'
+import { useState } from 'preact/hooks'
+import { type AskView, asksOf } from '../../core/views/answers.ts'
+import type { Card, StepPlace } from '../../core/views/card.ts'
+import { tick } from '../../core/views/drafts.ts'
+import { standingOf } from '../../core/views/statuses.ts'
+import { Key, KeyLink } from '../parts/key.tsx'
+import { Caution, Facts, Leaf } from '../parts/leaf.tsx'
+import { Sheet } from '../parts/sheet.tsx'
+import { StateWord } from '../parts/state_word.tsx'
+import { personName, roleName } from '../words/describe.ts'
+import { w } from '../words/en.ts'
+import { clockTime, listed } from '../words/format.ts'
+import { AskList } from './ask_list.tsx'
+import { askVerb } from './ask_words.ts'
+import { usePhone } from './context.ts'
+import { Frame } from './frame.tsx'
+import { HeldBand, HeldFoot } from './held.tsx'
+import { JustDoneStrip } from './just_done.tsx'
+import { STRIP_MS } from './model.ts'
+import { paths } from './router.ts'
+import { RunBand } from './run_band.tsx'
+
+type StepProps = { card: Card; place: StepPlace; onGo: (path: string) => void; reader: boolean }
+
+export function StepScreen({ card, place, onGo, reader }: StepProps): JSX.Element {
+  const standing = standingOf(card, place)
+  const held = standing.heldBy !== undefined && place.state.done === ''
+  const asks = asksOf(card, place)
+  return (
+    <Frame
+      act={`${card.job}/${place.method.id}/${place.step.id}`}
+      card={card}
+      place={place}
+      back={paths.jobs}
+      foot={
+        reader ? (
+          <ReaderFoot card={card} />
+        ) : held ? (
+          <HeldFoot card={card} place={place} hold={standing.heldBy ?? place} onGo={onGo} />
+        ) : (
+          <StepFoot card={card} place={place} asks={asks} onGo={onGo} />
+        )
+      }
+    >
+      <JustDoneStrip card={card} onGo={onGo} />
+      <RunBand card={card} />
+      <Leaf>
+        {!held && place.state.done === '' && <span class="ribbon" />}
+        {held && <HeldBand card={card} place={place} hold={standing.heldBy ?? place} asks={asks} />}
+        <StepText place={place} headed={held} />
+        <StepNeeds card={card} place={place} />
+        <StepDone card={card} place={place} beforeHold={standing.beforeHold} />
+        <AskList card={card} place={place} asks={asks} reader={reader} />
+      </Leaf>
+    </Frame>
+  )
+}
+
+function StepText({ place, headed }: { place: StepPlace; headed: boolean }): JSX.Element {
+  const { step, stage } = place
+  const facts: [string, string][] = []
+  if (step.tools.length > 0) facts.push([w.card.tools, listed(step.tools)])
+  const needs = [...step.who.filter((one) => one !== 'technician').map(roleName)]
+  if (step.people > 1) needs.push(w.card.people(step.people))
+  if (needs.length > 0) facts.push([w.card.whoLabel, needs.join(', ')])
+  return (
+    <>
+      <div class="near">
+        <p class="stage">{w.card.stage(stage.number, stage.title)}</p>
+        {headed ? (
+          <h2 class="act-small">{step.title}</h2>
+        ) : (
+          <h1 class="act" tabIndex={-1}>
+            {step.title}
+          </h1>
+        )}
+      </div>
+      {step.caution !== '' && <Caution>{step.caution}</Caution>}
+      {step.instruction !== '' && <p class="lead">{step.instruction}</p>}
+      {facts.length > 0 && <Facts rows={facts} />}
+    </>
+  )
+}
+
+function StepNeeds({ card, place }: { card: Card; place: StepPlace }): JSX.Element | null {
+  const needs = needWords(card, place)
+  if (needs.length === 0 || place.state.done !== '') return null
+  return (
+    <p>
+      <StateWord state="waits" word={`${w.card.needs}: ${listed(needs)}`} />
+    </p>
+  )
+}
+
+export function needWords(card: Card, place: StepPlace): readonly string[] {
+  return place.state.needs_open.map((need) => {
+    const [id = '', moment = ''] = need.split('@')
+    const other = card.steps.find((one) => one.method.id === place.method.id && one.step.id === id)
+    const title = other ? `${w.card.step(other.number)}, ${other.step.title}` : id
+    return moment === '' ? title : w.card.needMoment(title, w.heat.moments[moment] ?? moment)
+  })
+}
+
+function StepDone(props: { card: Card; place: StepPlace; beforeHold: boolean }): JSX.Element | null {
+  const { card, place } = props
+  if (place.state.done === '') return null
+  const entry = card.entries.get(place.state.tick)?.entry
+  const tickBody = entry?.kind === 'tick' ? entry.body : undefined
+  return (
+    <div>
+      <StateWord state={place.state.done} />
+      {entry && <p class="label soft">{w.common.by(personName(card, entry.by), clockTime(entry.at_ms))}</p>}
+      {tickBody?.reason && <p>{tickBody.reason}</p>}
+      {props.beforeHold && <p class="in-stop">{w.card.beforeHold}</p>}
+      {entry && (
+        <KeyLink href={paths.strike(card.job, entry.hash)}>
+          {w.card.strikeThis(w.card.step(place.number).toLowerCase())}
+        </KeyLink>
+      )}
+    </div>
+  )
+}
+
+/** The first ask that stops a plain 'Done': not a photo, which can follow. */
+function firstOpen(asks: readonly AskView[]): AskView | undefined {
+  return asks.find((view) => view.open && view.ask.kind !== 'photo')
+}
+
+type FootProps = { card: Card; place: StepPlace; asks: readonly AskView[]; onGo: (path: string) => void }
+
+function StepFoot({ card, place, asks, onGo }: FootProps): JSX.Element {
+  const [more, setMore] = useState(false)
+  const { method, step } = place
+  return (
+    <>
+      {place.state.done === '' ? (
+        <MainKey card={card} place={place} asks={asks} onGo={onGo} />
+      ) : (
+        <KeyLink tone="main" href={paths.card(card.job)}>
+          {w.card.held.backToCard}
+        </KeyLink>
+      )}
+      <KeyLink href={paths.write(card.job, method.id, step.id, 'note')}>{w.card.note}</KeyLink>
+      <KeyLink href={paths.steps(card.job)}>{w.card.allSteps}</KeyLink>
+      <Key onPress={() => setMore(true)}>{w.card.more}</Key>
+      {more && <MoreSheet card={card} place={place} asks={asks} onGo={onGo} onClose={() => setMore(false)} />}
+    </>
+  )
+}
+
+function MainKey({ card, place, asks, onGo }: FootProps): JSX.Element {
+  const done = useDone(card, place)
+  const open = firstOpen(asks)
+  const photos = asks.some((view) => view.open && view.ask.kind === 'photo')
+  if (open === undefined) {
+    return (
+      <Key tone="main" onPress={() => void done()} small={photos ? w.card.photoCanFollow : undefined}>
+        {w.card.done}
+      </Key>
+    )
+  }
+  if (open.ask.kind === 'tick') {
+    const count = asks.filter((view) => view.open && view.ask.kind === 'tick').length
+    return (
+      <Key
+        tone="main"
+        held
+        onPress={() => document.getElementById(`check-${open.ask.id}`)?.focus()}
+        small={w.card.openAsks(count)}
+      >
+        {w.card.done}
+      </Key>
+    )
+  }
+  return (
+    <Key
+      tone="main"
+      onPress={() => onGo(paths.ask(card.job, place.method.id, place.step.id, open.ask.id))}
+      small={open.ask.name}
+    >
+      {askVerb(open.ask)}
+    </Key>
+  )
+}
+
+/** Records the step's own tick and leaves the way back open for 20 s. */
+function useDone(card: Card, place: StepPlace): () => Promise<void> {
+  const { record, justDone, services } = usePhone()
+  return async () => {
+    const written = await record(card.job, [tick(card, place, '')])
+    const entry = written?.[0]
+    if (entry === undefined) return
+    const until_ms = services.device.clock.now().mono_ms + STRIP_MS
+    justDone.value = { job: card.job, number: place.number, hash: entry.hash, until_ms }
+  }
+}
+
+function MoreSheet(props: FootProps & { onClose: () => void }): JSX.Element {
+  const { card, place, asks, onGo, onClose } = props
+  const done = useDone(card, place)
+  const { method, step } = place
+  const write = (what: 'deviation' | 'not_applicable') => paths.write(card.job, method.id, step.id, what)
+  const open = asks.filter((view) => view.open).length
+  return (
+    <Sheet title={w.card.moreTitle} onClose={onClose}>
+      <div class="keys">
+        <KeyLink tone="dev" mark="deviation" href={write('deviation')}>
+          {w.card.deviation}
+        </KeyLink>
+        <KeyLink mark="camera" href={paths.photo(card.job)}>
+          {w.card.photoSlot.loose}
+        </KeyLink>
+        {place.state.done === '' && <KeyLink href={write('not_applicable')}>{w.card.notApplicable}</KeyLink>}
+        {place.state.done === '' && firstOpen(asks) !== undefined && (
+          <Key small={w.card.openAsks(open)} onPress={() => void done().then(onClose)}>
+            {w.card.doneOpen}
+          </Key>
+        )}
+        <KeyLink href={paths.wanted(card.job)}>{w.phone.wanted.page}</KeyLink>
+        <KeyLink href={paths.records(card.job)}>{w.records.title}</KeyLink>
+        <Key onPress={() => onGo(paths.self)}>{w.phone.self.title}</Key>
+      </div>
+    </Sheet>
+  )
+}
+
+function ReaderFoot({ card }: { card: Card }): JSX.Element {
+  return (
+    <>
+      <KeyLink tone="main" href={paths.wanted(card.job)}>
+        {w.phone.wanted.page}
+      </KeyLink>
+      <KeyLink href={paths.steps(card.job)}>{w.card.allSteps}</KeyLink>
+      <KeyLink href={paths.write(card.job, '', '', 'note')}>{w.card.note}</KeyLink>
+    </>
+  )
+}

@@ -1,0 +1,107 @@
+// What can go wrong with this phone, each with what, why and the mend; what was recorded stays readable.
+import type { JSX } from 'preact'
+import type { StoreHealth } from '../../store/types.ts'
+import { Key, KeyLink } from '../parts/key.tsx'
+import { Leaf } from '../parts/leaf.tsx'
+import { StateWord } from '../parts/state_word.tsx'
+import { w } from '../words/en.ts'
+import { usePhone } from './context.ts'
+import { Frame } from './frame.tsx'
+import { paths } from './router.ts'
+
+/** A write that failed stays on top of everything until it is recorded again or let be. */
+export function UnsavedPage(): JSX.Element | null {
+  const { unsaved } = usePhone()
+  const lost = unsaved.value
+  if (lost === undefined) return null
+  const words = w.phone.trouble
+  const cause = words[lost.code]
+  return (
+    <Frame
+      act={`unsaved/${lost.code}`}
+      what={words.unsaved.title}
+      foot={
+        <>
+          <Key tone="main" onPress={() => void lost.retry()}>
+            {words.unsaved.key}
+          </Key>
+          <Key
+            onPress={() => {
+              unsaved.value = undefined
+            }}
+          >
+            {words.unsaved.drop}
+          </Key>
+          <KeyLink href={paths.handIn}>{w.records.sheet.handIn}</KeyLink>
+        </>
+      }
+    >
+      <Leaf>
+        <h1 class="act" tabIndex={-1}>
+          {words.unsaved.title}
+        </h1>
+        <StateWord state="finding" word={cause.title} />
+        <p class="lead" role="alert">
+          {cause.what}
+        </p>
+        <p>{cause.mend}</p>
+      </Leaf>
+    </Frame>
+  )
+}
+
+/** A store that is gone or shut before anything is written. */
+export function StorePage({ health }: { health: Exclude<StoreHealth, 'ok'> }): JSX.Element {
+  const { services } = usePhone()
+  const words = w.phone.trouble[health]
+  return (
+    <Frame
+      act={`store/${health}`}
+      what={w.phone.self.title}
+      foot={
+        health === 'lost' ? (
+          <KeyLink tone="main" href={services.pairingPath}>
+            {w.phone.trouble.unpaired.key}
+          </KeyLink>
+        ) : (
+          <Key tone="main" onPress={() => location.reload()}>
+            {w.phone.trouble.closed.key}
+          </Key>
+        )
+      }
+    >
+      <Leaf>
+        <h1 class="act" tabIndex={-1}>
+          {words.title}
+        </h1>
+        <p class="lead" role="alert">
+          {words.what}
+        </p>
+        <p>{words.mend}</p>
+      </Leaf>
+    </Frame>
+  )
+}
+
+export function UnpairedPage(): JSX.Element {
+  const { services } = usePhone()
+  const words = w.phone.trouble.unpaired
+  return (
+    <Frame
+      act="unpaired"
+      what={w.phone.self.title}
+      foot={
+        <KeyLink tone="main" href={services.pairingPath}>
+          {words.key}
+        </KeyLink>
+      }
+    >
+      <Leaf>
+        <h1 class="act" tabIndex={-1}>
+          {words.title}
+        </h1>
+        <p class="lead">{words.what}</p>
+      </Leaf>
+    </Frame>
+  )
+}

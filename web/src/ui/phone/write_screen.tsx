@@ -1,0 +1,145 @@
+// Notes, deviations, 'not applicable', 'already done': words about a step or the job, and strikes.
+import type { JSX } from 'preact'
+import type { Draft } from '../../core/entries.ts'
+import { bodyOf, type Card, type StepPlace } from '../../core/views/card.ts'
+import { deviation, NO_STEP, notApplicable, note, refOf, strike } from '../../core/views/drafts.ts'
+import { mayStrike } from '../../core/views/records_view.ts'
+import { KeyLink } from '../parts/key.tsx'
+import { Leaf } from '../parts/leaf.tsx'
+import { StateWord } from '../parts/state_word.tsx'
+import { RecordKey, useWords } from '../parts/words_form.tsx'
+import { describe, personName } from '../words/describe.ts'
+import { w } from '../words/en.ts'
+import { clockTime } from '../words/format.ts'
+import { usePhone } from './context.ts'
+import { Frame } from './frame.tsx'
+import { paths, type WriteWhat } from './router.ts'
+
+type WriteProps = { card: Card; place: StepPlace | undefined; what: WriteWhat; onDone: () => void }
+
+type Form = { title: string; label: string; key: string; dev: boolean; draft: (words: string) => Draft }
+
+function formOf({ card, place, what }: Omit<WriteProps, 'onDone'>): Form {
+  const ref = place ? refOf(place) : NO_STEP
+  const dev = { label: w.card.deviationWhat, key: w.card.deviationKey, dev: true }
+  switch (what) {
+    case 'not_applicable':
+      return {
+        title: w.card.naTitle,
+        label: w.common.reason,
+        key: w.card.naKey,
+        dev: false,
+        draft: (words) => (place ? notApplicable(card, place, words) : note(ref, words)),
+      }
+    case 'deviation':
+      return { ...dev, title: w.card.deviationTitle, draft: (words) => deviation(ref, words, [], false) }
+    case 'already_done':
+      return { ...dev, title: w.card.held.alreadyTitle, draft: (words) => deviation(ref, words, [], true) }
+    default:
+      return {
+        title: w.card.noteTitle,
+        label: w.card.noteWhat,
+        key: w.card.noteKey,
+        dev: false,
+        draft: (words) => note(ref, words),
+      }
+  }
+}
+
+export function WriteScreen(props: WriteProps): JSX.Element {
+  const { card, place, what, onDone } = props
+  const { record } = usePhone()
+  const form = formOf(props)
+  const input = useWords({ label: form.label })
+  const write = async (words: string) => {
+    if (await record(card.job, [form.draft(words)])) onDone()
+  }
+  return (
+    <Frame
+      act={`${card.job}/${place?.step.id}/${what}`}
+      card={card}
+      place={place}
+      back={place ? paths.step(card.job, place.method.id, place.step.id) : paths.card(card.job)}
+      foot={
+        <RecordKey input={input} onWords={(words) => void write(words)}>
+          {form.key}
+        </RecordKey>
+      }
+    >
+      <Leaf>
+        {place && (
+          <p class="stage">
+            {w.card.step(place.number)} · {place.step.title}
+          </p>
+        )}
+        <h1 class="act close" tabIndex={-1}>
+          {form.title}
+        </h1>
+        {form.dev && <StateWord state="deviation" />}
+        {input.field}
+        {what === 'note' && <EarlierNotes card={card} place={place} />}
+      </Leaf>
+    </Frame>
+  )
+}
+
+function EarlierNotes({ card, place }: { card: Card; place: StepPlace | undefined }): JSX.Element | null {
+  const notes = card.state.notes.filter((hash) => {
+    const body = bodyOf(card, hash, 'note')
+    return body?.step === (place?.step.id ?? '') && body.method === (place?.method.id ?? '')
+  })
+  if (notes.length === 0) return null
+  return (
+    <ul class="lines">
+      {notes.map((hash) => {
+        const entry = card.entries.get(hash)?.entry
+        return (
+          entry && (
+            <li key={hash}>
+              {describe(card, entry)}{' '}
+              <span class="soft">{w.common.by(personName(card, entry.by), clockTime(entry.at_ms))}</span>
+            </li>
+          )
+        )
+      })}
+    </ul>
+  )
+}
+
+type StrikeProps = { card: Card; target: string; onDone: () => void }
+
+export function StrikeScreen({ card, target, onDone }: StrikeProps): JSX.Element {
+  const { record, me, justDone } = usePhone()
+  const entry = card.entries.get(target)?.entry
+  const input = useWords({ label: w.card.strikeWhat })
+  const write = async (words: string) => {
+    if (!(await record(card.job, [strike(target, words)]))) return
+    justDone.value = undefined
+    onDone()
+  }
+  const may = entry !== undefined && mayStrike(entry, me())
+  return (
+    <Frame
+      act={`strike/${target}`}
+      card={card}
+      back={paths.records(card.job)}
+      foot={
+        may && (
+          <RecordKey input={input} tone="stop" onWords={(words) => void write(words)}>
+            {w.card.strikeKey}
+          </RecordKey>
+        )
+      }
+    >
+      <Leaf>
+        <h1 class="act" tabIndex={-1}>
+          {w.card.strike}
+        </h1>
+        <p class="lead">{entry ? describe(card, entry) : w.card.strikeGone}</p>
+        {entry && <p class="soft">{w.common.by(personName(card, entry.by), clockTime(entry.at_ms))}</p>}
+        {may ? input.field : <p>{w.card.strikeNot}</p>}
+        {!may && <KeyLink href={paths.card(card.job)}>{w.card.toCard}</KeyLink>}
+      </Leaf>
+    </Frame>
+  )
+}

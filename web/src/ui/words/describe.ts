@@ -1,0 +1,147 @@
+// An entry in words: what it is and what it says, as lists, time lines and strikes print it.
+import { type Entry, isHeatOn, isRunReading, isTallyMark } from '../../core/entries.ts'
+import { isOutside, type Verdict } from '../../core/views/answers.ts'
+import { type Card, placeOf } from '../../core/views/card.ts'
+import { w } from './en.ts'
+import { capital, date, quantity, scaled } from './format.ts'
+
+type Of<K extends Entry['kind']> = Extract<Entry, { kind: K }>
+
+/** The name of an ask, with its point where it has one. */
+function askName(card: Card, ref: { method: string; step: string }, ask: string, point = ''): string {
+  const place = placeOf(card, ref.method, ref.step)
+  const found = place?.step.asks.find((one) => one.id === ask)
+  if (found === undefined) return place?.step.title ?? ''
+  const name = found.kind === 'reading' ? found.points.find((one) => one.id === point)?.name : undefined
+  return name === undefined ? found.name : `${found.name}, ${name}`
+}
+
+/** The step that an entry is about: 'Step 4'; empty where it is about none. */
+export function stepWord(card: Card, entry: Entry): string {
+  const body = entry.body as { readonly method?: string; readonly step?: string; readonly run?: string }
+  const run = card.state.runs.find((one) => one.run === (body.run ?? entry.hash))
+  const place = placeOf(card, body.method ?? run?.method ?? '', body.step ?? run?.step ?? '')
+  return place === undefined ? '' : w.card.step(place.number)
+}
+
+/** One line: 'Gap at the post, G2: 3.5 mm'. */
+export function describe(card: Card, entry: Entry): string {
+  switch (entry.kind) {
+    case 'tick':
+      return tickLine(card, entry)
+    case 'text':
+      return `${askName(card, entry.body, entry.body.ask)}: ${entry.body.value}`
+    case 'choice':
+      return `${askName(card, entry.body, entry.body.ask)}: ${optionName(card, entry)}`
+    case 'reading':
+      return readingLine(card, entry)
+    case 'photo':
+      return photoLine(card, entry)
+    case 'tally':
+      return tallyLine(entry)
+    case 'lot':
+      return lotLine(card, entry)
+    case 'heat':
+      return heatLine(card, entry)
+    case 'note':
+    case 'deviation':
+      return `${capital(w.kinds[entry.kind])}: ${entry.body.text}`
+    case 'countersign':
+      return `${capital(w.kinds.countersign)}: ${askName(card, entry.body, entry.body.ask)}`
+    case 'result':
+      return `${askName(card, entry.body, entry.body.ask)}: ${w.card.compute.verdict[entry.body.verdict]}`
+    case 'strike':
+      return `${capital(w.kinds.strike)}: ${entry.body.reason}`
+    default:
+      return capital(w.kinds[entry.kind] ?? entry.kind)
+  }
+}
+
+function tickLine(card: Card, { body }: Of<'tick'>): string {
+  const name = askName(card, body, body.ask)
+  return body.value === 'done'
+    ? `${name}: ${w.states.done}`
+    : `${name}: ${w.states.not_applicable}, ${body.reason}`
+}
+
+export function optionName(card: Card, { body }: Of<'choice'>): string {
+  const ask = placeOf(card, body.method, body.step)?.step.asks.find((one) => one.id === body.ask)
+  const options = ask?.kind === 'choice' ? ask.options : []
+  return options.find((one) => one.id === body.option)?.name ?? body.option
+}
+
+function sensorName(card: Card, run: string, sensor: string): string {
+  const found = card.state.runs.find((one) => one.run === run)
+  const zones = card.steps.flatMap((place) => place.method.zones)
+  const zone = zones.find((one) => one.id === found?.zone)
+  return zone?.sensors.find((one) => one.id === sensor)?.name ?? sensor
+}
+
+function readingLine(card: Card, { body }: Of<'reading'>): string {
+  if (!isRunReading(body)) {
+    return `${askName(card, body, body.ask, body.point)}: ${quantity(body.value, body.decimals, body.unit)}`
+  }
+  const values = body.points.map(([, value]) => scaled(value, body.decimals)).join(', ')
+  return `${sensorName(card, body.run, body.sensor)}: ${values} ${quantity(0, 0, body.unit).slice(2)}`
+}
+
+function photoLine(card: Card, { body }: Of<'photo'>): string {
+  const slot = body.slot === '' ? body.caption : askName(card, body, body.slot)
+  return `${capital(w.kinds.photo)}: ${slot || w.card.photoSlot.loose}`
+}
+
+function tallyLine({ body }: Of<'tally'>): string {
+  if (!isTallyMark(body)) return `${body.position}: ${w.ladder[body.state]}`
+  const piece = body.piece === '' ? '' : `${w.pieces[body.piece]} `
+  return `${body.position}: ${piece}${w.marks[body.mark]}`
+}
+
+function lotLine(card: Card, { body }: Of<'lot'>): string {
+  const materials = placeOf(card, body.method, body.step)?.method.materials ?? []
+  const name = materials.find((one) => one.id === body.material)?.name ?? body.material
+  const until = body.expires_ms === 0 ? w.card.lot.noExpiry : w.card.lot.until(date(body.expires_ms))
+  return `${name}, ${w.card.lot.lot(body.lot)}, ${until}`
+}
+
+function heatLine(card: Card, { body }: Of<'heat'>): string {
+  if (isHeatOn(body)) return `${w.heat.acts.on}: ${askName(card, body, body.ask)}`
+  const zone = card.steps
+    .flatMap((place) => place.method.zones)
+    .find((one) => one.pads.some((pad) => pad.id === body.pad))
+  const pad = zone?.pads.find((one) => one.id === body.pad)?.name ?? body.pad
+  if (body.act === 'turn_down' || body.act === 'lift') return w.heat.padAct[body.act](pad)
+  return body.text === '' ? w.heat.acts[body.act] : `${w.heat.acts[body.act]}: ${body.text}`
+}
+
+/** A verdict against limits in words, its distance in the reading's own decimals. */
+export function verdictWords(verdict: Verdict, decimals: number): string {
+  const words = w.card.reading
+  switch (verdict.is) {
+    case 'no_limits':
+      return words.noLimits
+    case 'inside':
+      return words.within
+    case 'below':
+      return words.below(scaled(verdict.by, decimals))
+    case 'above':
+      return words.above(scaled(verdict.by, decimals))
+    case 'over_minimum':
+      return words.over(scaled(verdict.by, decimals))
+    case 'under_maximum':
+      return words.under(scaled(verdict.by, decimals))
+  }
+}
+
+export function verdictState(verdict: Verdict): 'finding' | 'done' | undefined {
+  if (verdict.is === 'no_limits') return undefined
+  return isOutside(verdict) ? 'finding' : 'done'
+}
+
+export function personName(card: Card, id: string): string {
+  if (/^[0-]+$/.test(id)) return w.common.noPerson
+  return card.people.get(id)?.name ?? w.common.unknownPerson
+}
+
+export function roleName(id: string): string {
+  return w.common.roles[id] ?? id.replaceAll('_', ' ')
+}
