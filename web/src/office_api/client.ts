@@ -66,8 +66,8 @@ function shelf(transport: Transport) {
         (found) => found.methods,
       ),
     methodText: (digest: string) => transport.getText(path('methods', digest)),
-    importMethod: (file: string, yaml: string, signal?: AbortSignal) =>
-      transport.post<rows.MethodTaken>('/api/methods', { file, yaml }, signal),
+    importMethod: (method: rows.MethodFile, signal?: AbortSignal) =>
+      transport.post<rows.MethodTaken>('/api/methods', method, signal),
     handIn: (file: Blob, signal?: AbortSignal) =>
       transport.postBytes<rows.HandInTaken>('/api/handin', file, signal),
     filed: async () =>

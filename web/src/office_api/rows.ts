@@ -124,6 +124,12 @@ export type DeviceRow = {
 export type PairCode = { readonly code: string; readonly expires_ms: number; readonly now_ms: number }
 
 export type MethodRow = MethodRef & { readonly invented: boolean; readonly imported_ms: number }
+/** A method file and the drawings that it names, as texts. */
+export type MethodFile = {
+  readonly file: string
+  readonly yaml: string
+  readonly drawings: { readonly [name: string]: string }
+}
 export type MethodTaken = MethodRef & { readonly known: boolean }
 
 export type NewJob = {

@@ -60,8 +60,7 @@ function headOf(log: JobLog, state: CardState): JobHead {
   }
 }
 
-/** `refused` is how many raw texts of this job the server refused; they are in no log. */
-export function officeJob(log: JobLog, state: CardState, refused: number): OfficeJob {
+export function officeJob(log: JobLog, state: CardState): OfficeJob {
   const stages = stageViews(log, state)
   const progress = progressOf(stages)
   const photos = photoViews(log, state)
@@ -81,6 +80,6 @@ export function officeJob(log: JobLog, state: CardState, refused: number): Offic
     deviations,
     asides: asideViews(log, state),
     tally: tallyView(log, state),
-    lacks: lacksOf({ state, progress, photos, findings, deviations, runs, refused }),
+    lacks: lacksOf({ state, progress, photos, findings, deviations, runs }),
   }
 }

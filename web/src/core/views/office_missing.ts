@@ -9,12 +9,12 @@ export type LackCode =
   | 'missing_methods'
   | 'no_method'
   | 'steps_open'
+  | 'holds_open'
   | 'findings_open'
   | 'deviations_open'
   | 'photos_wanted'
   | 'photos_not_here'
   | 'set_aside'
-  | 'refused'
   | 'unknown_kinds'
   | 'run_hot'
   | 'not_closed'
@@ -28,7 +28,6 @@ export type LackInput = {
   readonly findings: readonly FindingView[]
   readonly deviations: readonly DeviationView[]
   readonly runs: readonly RunView[]
-  readonly refused: number
 }
 
 const isOpen = (one: { readonly accepted?: unknown }): boolean => one.accepted === undefined
@@ -43,13 +42,13 @@ export function lacksOf(input: LackInput): readonly Lack[] {
     lack('missing_methods', state.missing_methods.length),
     lack('no_method', state.job.pin === '' ? 1 : 0),
     lack('steps_open', progress.total - progress.done, progress.next?.title ?? ''),
+    lack('holds_open', progress.unpassed),
     lack('run_hot', hot.length, hot[0]?.zone ?? ''),
     lack('findings_open', input.findings.filter(isOpen).length),
     lack('deviations_open', input.deviations.filter(isOpen).length),
     lack('photos_wanted', photos.wanted),
     lack('photos_not_here', photos.notHere.length),
     lack('set_aside', state.aside.length),
-    lack('refused', input.refused),
     lack('unknown_kinds', state.unknown.length),
     lack('not_closed', state.job.closed ? 0 : 1),
   ].filter((one) => one.count > 0)

@@ -1,8 +1,9 @@
 /** Photos of a job by slot: wanted, named but their bytes not here yet, at the office. */
 import type { PhotoBody } from '../entries.ts'
+import type { MethodDoc } from '../method.ts'
 import type { CardState, SlotState } from '../state.ts'
 import { entryOf, type JobLog, madeAtMs } from './office_log.ts'
-import { askOf, pinnedPlace, placeOf } from './office_names.ts'
+import { askOf, pinnedPlace, placeIn, placeOf } from './office_names.ts'
 
 export type PhotoView = {
   readonly hash: string
@@ -26,7 +27,7 @@ export type SlotView = {
   readonly name: string
   readonly show: string
   readonly deadline: string
-  readonly state: 'wanted' | 'not_here' | 'at_office'
+  readonly state: 'wanted' | 'not_wanted' | 'not_here' | 'at_office'
   readonly photos: readonly PhotoView[]
 }
 
@@ -60,23 +61,29 @@ function photoOf(log: JobLog, hash: string): (PhotoView & { readonly body: Photo
   }
 }
 
-function stateOf(photos: readonly PhotoView[]): SlotView['state'] {
-  if (photos.length === 0) return 'wanted'
+function stateOf(photos: readonly PhotoView[], dropped: boolean): SlotView['state'] {
+  if (photos.length === 0) return dropped ? 'not_wanted' : 'wanted'
   return photos.some((photo) => photo.here) ? 'at_office' : 'not_here'
 }
+
+const stepTitle = (method: MethodDoc | undefined, step: string): string =>
+  placeIn(method, step)?.step.title ?? step
 
 function slotView(log: JobLog, state: CardState, slot: SlotState): SlotView {
   const place = pinnedPlace(log, state, slot.method, slot.step)
   const ask = askOf(place, slot.slot)
   const photos = slot.photos.flatMap((hash) => photoOf(log, hash) ?? [])
+  const dropped = state.steps.some(
+    (step) => step.method === slot.method && step.step === slot.step && step.done === 'not_applicable',
+  )
   return {
     ...slot,
     number: place?.number ?? 0,
     stepTitle: place?.step.title ?? slot.step,
     name: ask?.name ?? slot.slot,
     show: ask?.kind === 'photo' ? ask.show : '',
-    deadline: ask?.kind === 'photo' ? ask.deadline : '',
-    state: stateOf(photos),
+    deadline: ask?.kind === 'photo' ? stepTitle(place?.method, ask.deadline) : '',
+    state: stateOf(photos, dropped),
     photos,
   }
 }
@@ -96,5 +103,6 @@ export function photoViews(log: JobLog, state: CardState): PhotoViews {
   const slots = state.slots.map((slot) => slotView(log, state, slot))
   const loose = state.loose_photos.flatMap((hash) => loosePhoto(log, hash) ?? [])
   const wanted = slots.filter((slot) => slot.state === 'wanted').length
-  return { slots, loose, answered: slots.length - wanted, wanted, notHere: bytesNotHere(slots, loose) }
+  const answered = slots.filter((slot) => slot.photos.length > 0).length
+  return { slots, loose, answered, wanted, notHere: bytesNotHere(slots, loose) }
 }

@@ -22,7 +22,8 @@ export type StepView = {
   readonly title: string
   readonly done: StepState['done']
   readonly tick: string
-  readonly hold: StepState['hold']
+  /** `held` only once its turn has come; before that it is a hold point ahead. */
+  readonly hold: StepState['hold'] | 'ahead'
   readonly next: boolean
   readonly openAsks: readonly string[]
   readonly needsOpen: readonly string[]
@@ -101,7 +102,7 @@ function stepView(
     title: step.title,
     done: found.done,
     tick: found.tick,
-    hold: found.hold,
+    hold: found.hold === 'held' && found.needs_open.length > 0 ? 'ahead' : found.hold,
     next: false,
     openAsks: step.asks.filter((ask) => open.has(ask.id)).map((ask) => ask.name),
     needsOpen: found.needs_open.map((need) => needName(log, digest, need)),
@@ -143,6 +144,8 @@ export type Progress = {
   readonly done: number
   readonly total: number
   readonly held: readonly StepView[]
+  /** Hold points that have not passed, those ahead among them. */
+  readonly unpassed: number
   readonly next?: StepView
 }
 
@@ -153,6 +156,7 @@ export function progressOf(stages: readonly StageView[]): Progress {
     done: steps.filter((step) => step.done !== '').length,
     total: steps.length,
     held: steps.filter((step) => step.hold === 'held'),
+    unpassed: steps.filter((step) => step.hold === 'held' || step.hold === 'ahead').length,
     ...(next ? { next } : {}),
   }
 }

@@ -64,8 +64,10 @@ const SENT_BACK_KINDS: ReadonlySet<Kind> = new Set([
   'photo',
   'lot',
 ])
+// A run's readings belong to the run: nothing there is to be done again.
+const isSendable = (entry: Entry): boolean => SENT_BACK_KINDS.has(entry.kind) && !('run' in entry.body)
 // What the server writes about records, and what would have no effect, offers no strike.
-const NEVER_STRUCK: ReadonlySet<Kind> = new Set(['strike', 'file', 'open'])
+const NEVER_STRUCK: ReadonlySet<Kind> = new Set(['strike', 'file', 'open', 'aside'])
 
 const SHAPES: { readonly [K in Kind]?: TimeShape } = {
   tick: 'done',
@@ -154,7 +156,7 @@ function itemOf(log: JobLog, lists: Lists, logged: LoggedEntry): TimeItem {
     unknown: lists.unknown.has(entry.hash),
     sentBack: free && lists.sentBack.has(entry.hash),
     canStrike: free && !NEVER_STRUCK.has(entry.kind),
-    canSendBack: free && SENT_BACK_KINDS.has(entry.kind) && !lists.sentBack.has(entry.hash),
+    canSendBack: free && isSendable(entry) && !lists.sentBack.has(entry.hash),
   }
 }
 

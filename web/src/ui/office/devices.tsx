@@ -29,7 +29,7 @@ export function DevicesScreen(): JSX.Element {
       </Head>
       <Waiting devices={phones.filter((device) => device.state === 'waiting')} />
       <h2>{words.paired}</h2>
-      {paired.length === 0 && <Empty words={words.empty} next={words.emptyNext} />}
+      {shop.heard && paired.length === 0 && <Empty words={words.empty} next={words.emptyNext} />}
       {paired.length > 0 && <PairedTable devices={paired} name={words.paired} canRevoke />}
       {revoked.length > 0 && (
         <>

@@ -101,20 +101,24 @@ export function Options({ name, options, chosen, onChange, one = false }: Option
   )
 }
 
-export function FileField(props: {
+type FileFieldProps = {
   name: string
   accept: string
-  onPick: (file: File | undefined) => void
-}): JSX.Element {
+  many?: boolean
+  onPick: (files: readonly File[]) => void
+}
+
+export function FileField({ name, accept, many = false, onPick }: FileFieldProps): JSX.Element {
   const id = useId()
   return (
     <div class="o-field">
-      <label for={id}>{props.name}</label>
+      <label for={id}>{name}</label>
       <input
         id={id}
         type="file"
-        accept={props.accept}
-        onChange={(event) => props.onPick(event.currentTarget.files?.[0])}
+        accept={accept}
+        multiple={many}
+        onChange={(event) => onPick([...(event.currentTarget.files ?? [])])}
       />
     </div>
   )

@@ -22,6 +22,7 @@ import { textActOf } from './text_acts.ts'
 import { TimeLine } from './time_line.tsx'
 
 const REFUSED_EVERY_MS = 15_000
+const LONG_ORDER = 5
 const NOTHING: readonly RefusedText[] = []
 
 export function JobScreen({ job }: { job: string }): JSX.Element {
@@ -37,7 +38,7 @@ export function JobScreen({ job }: { job: string }): JSX.Element {
 
 type PageProps = { log: JobLog; refused: readonly RefusedText[]; refresh: () => void }
 
-function useJob(log: JobLog, refused: number): OfficeJob {
+function useJob(log: JobLog): OfficeJob {
   const { items, methods } = log
   // Folding is the dear part: the photo lists change with every pull, entries and methods seldom do.
   const state = useMemo(
@@ -48,11 +49,11 @@ function useJob(log: JobLog, refused: number): OfficeJob {
       ),
     [items, methods],
   )
-  return useMemo(() => officeJob(log, state, refused), [log, state, refused])
+  return useMemo(() => officeJob(log, state), [log, state])
 }
 
 function JobPage({ log, refused, refresh }: PageProps): JSX.Element {
-  const job = useJob(log, refused.length)
+  const job = useJob(log)
   const [ask, setAsk] = useState<JobAsk>()
   if (log.items.length === 0) return <p class="o-loading">{o.job.empty}</p>
   return (
@@ -88,7 +89,9 @@ function JobHeadLine({ job, onAsk }: { job: OfficeJob; onAsk: AskFor }): JSX.Ele
   ]
   return (
     <header class="o-job-head">
-      <p class="o-job-order num">{head.order}</p>
+      <p class={`o-job-order num${head.order.length > LONG_ORDER ? ' o-job-order-long' : ''}`}>
+        {head.order}
+      </p>
       <div class="o-job-what">
         <h1 tabIndex={-1}>
           {partName(head)}

@@ -57,7 +57,7 @@ function WantedSlot({ slot }: { slot: SlotView }): JSX.Element {
           <Mark name="camera" />
           <span>
             <strong>{slot.number}</strong> {slot.name}
-            <small>{words.wanted}</small>
+            <small>{slot.state === 'wanted' ? words.wanted : words.notWanted}</small>
           </span>
         </p>
       </div>
@@ -99,7 +99,7 @@ function Picture({ photo, name, number, onAsk }: PictureProps): JSX.Element {
           {personName(shop, photo.by)}, {when(photo.at_ms, now_ms)}
           {!photo.here && <strong> · {words.notHere}</strong>}
         </small>
-        {photo.caption !== '' && <small>{photo.caption}</small>}
+        {photo.caption !== '' && photo.caption !== name && <small>{photo.caption}</small>}
       </p>
     </>
   )

@@ -6,7 +6,7 @@ import type { Lack, LackCode } from '../../core/views/office_missing.ts'
 import type { RefusedText } from '../../office_api/rows.ts'
 import { Mark, type MarkName } from '../parts/mark.tsx'
 import { w } from '../words/en.ts'
-import { when } from '../words/format.ts'
+import { capital, when } from '../words/format.ts'
 import { o } from '../words/office_en.ts'
 import type { AskFor } from './job_ask.ts'
 import { deviceName, personName, useOffice } from './office_desk.ts'
@@ -17,13 +17,13 @@ const LACK_MARK: { readonly [C in LackCode]: readonly [MarkName, string] } = {
   missing_methods: ['absent', ''],
   no_method: ['absent', ''],
   steps_open: ['open', ''],
+  holds_open: ['held', 'in-stop'],
   run_hot: ['hot', 'in-hot'],
   findings_open: ['finding', 'in-stop'],
   deviations_open: ['deviation', 'in-dev'],
   photos_wanted: ['camera', ''],
   photos_not_here: ['phone', ''],
   set_aside: ['aside', ''],
-  refused: ['refused', 'in-stop'],
   unknown_kinds: ['aside', ''],
   not_closed: ['open', ''],
 }
@@ -63,7 +63,7 @@ export function JobLacks({ job }: { job: OfficeJob }): JSX.Element {
 type WithAsk<T> = { items: readonly T[]; onAsk: AskFor }
 
 export function findingName(code: string): string {
-  return (w.findings as { readonly [code: string]: string })[code] ?? code.replaceAll('_', ' ')
+  return capital((w.findings as { readonly [code: string]: string })[code] ?? code.replaceAll('_', ' '))
 }
 
 function Accepted({ by }: { by: FindingView['accepted'] }): JSX.Element | null {

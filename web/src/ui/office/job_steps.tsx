@@ -42,6 +42,7 @@ function markOf(step: StepView): readonly [mark: MarkName, ink: string] {
 
 const HOLD_WORDS: { readonly [H in StepView['hold']]: string } = {
   none: '',
+  ahead: words.ahead,
   held: words.held,
   passed: words.passed,
   deviation: words.deviation,

@@ -35,7 +35,7 @@ function Run({ run }: { run: RunView }): JSX.Element {
       </h3>
       <p>
         {hot ? o.job.runOn(duration(now_ms - run.on_ms)) : o.job.runWas(when(run.on_ms, now_ms))},{' '}
-        {personName(shop, run.by)}. {listed(run.moments.map(o.what.moment))}.
+        {personName(shop, run.by)}. {o.job.reached(listed(run.moments.map(o.what.moment)))}
       </p>
       {run.soak_wanted_ms > 0 && <p>{o.job.soak(duration(run.soak_ms), duration(run.soak_wanted_ms))}</p>}
       <Sensors run={run} />

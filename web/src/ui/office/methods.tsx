@@ -2,7 +2,7 @@
 import type { JSX } from 'preact'
 import { useState } from 'preact/hooks'
 import type { FileFault } from '../../office_api/answer.ts'
-import type { MethodRow } from '../../office_api/rows.ts'
+import type { MethodFile, MethodRow } from '../../office_api/rows.ts'
 import { date, grouped } from '../words/format.ts'
 import { o } from '../words/office_en.ts'
 import { FileField, Form } from './forms.tsx'
@@ -66,28 +66,47 @@ function MethodTable({ methods }: { methods: readonly MethodRow[] }): JSX.Elemen
   )
 }
 
-function ImportForm({ onTaken }: { onTaken: () => void }): JSX.Element {
+/** The chosen files as texts; undefined where one can no longer be read. */
+async function readFiles(file: File, drawings: readonly File[]): Promise<MethodFile | undefined> {
+  try {
+    const texts = await Promise.all(drawings.map(async (one) => [one.name, await one.text()] as const))
+    return { file: file.name, yaml: await file.text(), drawings: Object.fromEntries(texts) }
+  } catch {
+    return undefined
+  }
+}
+
+function useImport(onTaken: () => void) {
   const { desk } = useOffice()
   const act = useAct()
-  const [file, setFile] = useState<File>()
   const [taken, setTaken] = useState('')
-  const pick = (picked: File | undefined): void => {
-    setFile(picked)
+  const forget = (): void => {
     setTaken('')
     act.clear()
   }
-  const submit = async (): Promise<void> => {
-    setTaken('')
+  const send = async (file: File | undefined, drawings: readonly File[]): Promise<void> => {
+    forget()
     if (file === undefined) return act.lack(words.needFile)
-    const yaml = await file.text().catch(() => undefined)
-    if (yaml === undefined) return act.lack(words.notAFile)
+    const method = await readFiles(file, drawings)
+    if (method === undefined) return act.lack(words.notAFile)
     await act.run(
-      (stop) => desk.api.importMethod(file.name, yaml, stop),
+      (stop) => desk.api.importMethod(method, stop),
       (made) => {
         setTaken((made.known ? words.known : words.taken)(made.title, made.revision))
         onTaken()
       },
     )
+  }
+  return { act, taken, send, forget }
+}
+
+function ImportForm({ onTaken }: { onTaken: () => void }): JSX.Element {
+  const { act, taken, send, forget } = useImport(onTaken)
+  const [file, setFile] = useState<File>()
+  const [drawings, setDrawings] = useState<readonly File[]>([])
+  const pick = ([picked]: readonly File[]): void => {
+    setFile(picked)
+    forget()
   }
   const faults = act.state.at === 'refused' ? act.state.refusal.faults : []
   return (
@@ -99,9 +118,10 @@ function ImportForm({ onTaken }: { onTaken: () => void }): JSX.Element {
         working={words.working}
         label={words.importTitle}
         stoppable
-        onSubmit={() => void submit()}
+        onSubmit={() => void send(file, drawings)}
       >
         <FileField name={words.file} accept=".yaml,.yml" onPick={pick} />
+        <FileField name={words.drawings} accept=".svg" many onPick={setDrawings} />
         {faults.length > 0 && <Faults faults={faults} />}
         <p role="status">{taken}</p>
       </Form>

@@ -55,7 +55,11 @@ function OfficeInside({ desk, places, door }: InsideProps): JSX.Element {
   const people = useFeed(() => desk.watch(desk.api.people, SHOP_EVERY_MS), 'people')
   const devices = useFeed(() => desk.watch(desk.api.devices, SHOP_EVERY_MS), 'devices')
   const now_ms = useNow(desk)
-  const shop = { people: people.seen.value ?? [], devices: devices.seen.value ?? [] }
+  const shop = {
+    people: people.seen.value ?? [],
+    devices: devices.seen.value ?? [],
+    heard: people.seen.value !== undefined && devices.seen.value !== undefined,
+  }
   const refreshShop = (): void => {
     people.refresh()
     devices.refresh()

@@ -11,6 +11,8 @@ import { o } from '../words/office_en.ts'
 export type Shop = {
   readonly people: readonly PersonRow[]
   readonly devices: readonly DeviceRow[]
+  /** False until both lists have been heard: until then nobody is called unknown. */
+  readonly heard: boolean
 }
 
 export type OfficeView = {
@@ -51,11 +53,12 @@ export function useRoute<T>(load: () => Promise<Answer<T>>, every_ms: number, ke
 const NIL = '00000000-0000-0000-0000-000000000000'
 
 export function personName(shop: Shop, person: string): string {
-  if (person === NIL || person === '') return ''
+  if (person === NIL || person === '' || !shop.heard) return ''
   return shop.people.find((one) => one.person === person)?.name ?? w.common.unknownPerson
 }
 
 /** The phone's name; what no device list has is the server itself. */
 export function deviceName(shop: Shop, device: string): string {
+  if (!shop.heard) return ''
   return shop.devices.find((one) => one.device === device)?.name ?? o.job.timeLine.server
 }

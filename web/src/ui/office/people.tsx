@@ -39,7 +39,7 @@ export function PeopleScreen(): JSX.Element {
         </button>
       </Head>
       <p role="status">{saved !== '' && words.saved(saved)}</p>
-      {shop.people.length === 0 && <Empty words={words.empty} next={words.emptyNext} />}
+      {shop.heard && shop.people.length === 0 && <Empty words={words.empty} next={words.emptyNext} />}
       {shop.people.length > 0 && <PeopleTable people={shop.people} onChange={setOpen} />}
       {open && (
         <Sheet

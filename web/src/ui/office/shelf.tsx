@@ -36,7 +36,7 @@ export function HandInScreen(): JSX.Element {
         onSubmit={submit}
       >
         <p>{o.handin.intro}</p>
-        <FileField name={o.handin.file} accept="" onPick={setFile} />
+        <FileField name={o.handin.file} accept="" onPick={([picked]) => setFile(picked)} />
       </Form>
       <div role="status">{taken && <Taken taken={taken} />}</div>
     </>

@@ -19,7 +19,7 @@ const MARK_OF: { readonly [S in TimeShape]: { readonly mark: MarkName; readonly 
   deviation: { mark: 'deviation', ink: 'in-dev' },
   finding: { mark: 'finding', ink: 'in-stop' },
   countersign: { mark: 'sign', ink: '' },
-  note: { mark: 'open', ink: '' },
+  note: { mark: 'note', ink: '' },
   office: { mark: 'office', ink: '' },
   struck: { mark: 'struck', ink: '' },
   late: { mark: 'late', ink: '' },
@@ -84,10 +84,12 @@ function TimeRow({ item, onAsk }: { item: TimeItem; onAsk: AskFor }): JSX.Elemen
           <strong>{strong}</strong>
           {rest}
         </p>
-        <p class="o-who">
-          <WhoWords item={item} />
-        </p>
-        <RowActs item={item} words={`${strong}${rest}`} onAsk={onAsk} />
+        <div class="o-under">
+          <p class="o-who">
+            <WhoWords item={item} />
+          </p>
+          <RowActs item={item} words={`${strong}${rest}`} onAsk={onAsk} />
+        </div>
       </div>
     </li>
   )

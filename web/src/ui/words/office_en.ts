@@ -1,6 +1,6 @@
 // The office's message catalogue: every visible word of its screens, by area.
 
-import { numberWord, plural } from './format.ts'
+import { plural } from './format.ts'
 import { board, openJob, waits } from './office_en_board.ts'
 import { job } from './office_en_job.ts'
 import { what } from './office_en_record.ts'
