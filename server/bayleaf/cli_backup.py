@@ -8,12 +8,7 @@ from pathlib import Path
 
 import click
 
-from bayleaf.adapters.backup_folder import DATABASE, BackupFolder
-from bayleaf.adapters.database import open_engine
-from bayleaf.adapters.disk_photos import DiskPhotos
-from bayleaf.adapters.system_clock import SystemClock
 from bayleaf.config import Config
-from bayleaf.usecases.backup import BackupFault, make_backup
 
 
 @click.command()
@@ -42,6 +37,12 @@ def backup(folder: Path, data: Path, as_json: bool) -> None:
     Example: bayleaf backup /mnt/evening --data /srv/bayleaf
     Exit status: 0 finished, 1 not finished (the lines before say why), 2 if there is no shop in --data.
     """
+    from bayleaf.adapters.backup_folder import DATABASE, BackupFolder
+    from bayleaf.adapters.database import open_engine
+    from bayleaf.adapters.disk_photos import DiskPhotos
+    from bayleaf.adapters.system_clock import SystemClock
+    from bayleaf.usecases.backup import BackupFault, make_backup
+
     if not (data / DATABASE).is_file() or not (data / "seal.pem").is_file():
         raise click.UsageError(
             f"{data}: no shop's data folder (it has no {DATABASE} and seal.pem); name it by --data."

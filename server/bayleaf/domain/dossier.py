@@ -17,6 +17,7 @@ from bayleaf.canonical.digest import sha256_hex
 from bayleaf.canonical.form import dumps
 
 MIB: Final = 1024 * 1024
+P256_ORDER: Final = 0xFFFFFFFF00000000FFFFFFFFFFFFFFFFBCE6FAADA7179E84F3B9CAC2FC632551  # FIPS 186-4, D.1.2.3
 FORM: Final = 1
 
 ABOUT: Final = "data/about.json"
@@ -81,6 +82,13 @@ class Seal:
 
     public_key: str
     signature: str
+
+
+def seal_of(public_key: str, signature: str) -> Seal:
+    """A seal in its one spelling: beside (r, s), (r, n - s) verifies too (SEC 1, 4.1.4); the lower is ours."""
+    half = len(signature) // 2
+    s = int(signature[half:], 16)
+    return Seal(public_key, f"{signature[:half]}{min(s, P256_ORDER - s):0{half}x}")
 
 
 def member_of(name: str, content: bytes) -> Member:

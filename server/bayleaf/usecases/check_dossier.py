@@ -126,6 +126,8 @@ def _read_seal(check: _Check) -> dossier.Seal:
         raise DossierFault(f"{dossier.SEAL}: not a seal of a form that this program knows")
     if not check.verifies(seal.public_key, message, seal.signature):
         raise DossierFault(f"{dossier.SEAL}: its signature does not hold for this tag manifest")
+    if seal != dossier.seal_of(seal.public_key, seal.signature):
+        raise DossierFault(f"{dossier.SEAL}: its signature is not in its one spelling")
     return seal
 
 

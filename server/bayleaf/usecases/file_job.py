@@ -47,9 +47,9 @@ class Outcome:
 def file_job(office: Office, filing: Filing, job: str, person: str, reason: str) -> Outcome:
     """Seals what the office holds of a job now; later entries are still taken, and are not in it.
 
-    Refusals: unknown_job; already_filed; broken_body for a reason that is too long; incomplete where something
-    is missing and no reason is written (`named["missing"]` says what); not_sealed where the dossier cannot be
-    written (nothing is registered: mend what it names and file again).
+    Refusals: unknown_job; already_filed; broken_body for a reason that is too long; incomplete where
+    something is missing and no reason is written (`named["missing"]` says what); not_sealed where the
+    dossier cannot be written (nothing is registered: mend what it names and file again).
     """
     if len(reason) > REASON_LENGTH:
         raise Refusal(
@@ -119,7 +119,7 @@ def _seal(office: Office, filing: Filing, job: str, at: Snapshot) -> Outcome:
     fingerprint = sha256_hex(bytes.fromhex(office.seal.public_key))
     about, payload = payload_of(gathered, fingerprint, office.photos.photo_bytes)
     members = dossier.sealed(
-        about, payload, lambda text: dossier.Seal(office.seal.public_key, office.seal.sign(text))
+        about, payload, lambda text: dossier.seal_of(office.seal.public_key, office.seal.sign(text))
     )
     name = office.ids.uuid()
     try:

@@ -157,7 +157,7 @@ class Shop:
         return dossier.sealed(about, payload, self._sign)
 
     def _sign(self, text: str) -> dossier.Seal:
-        return dossier.Seal(self.seal.public_key, self.seal.sign(text))
+        return dossier.seal_of(self.seal.public_key, self.seal.sign(text))
 
 
 def _logged(number: int, text: str) -> LoggedEntry:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import json
 import random
 import struct
 import zipfile
@@ -14,7 +15,8 @@ import pytest
 
 from bayleaf.adapters.dossier_zip import ContainerReader
 from bayleaf.adapters.signatures import verifies
-from bayleaf.domain.dossier import Member, member_of
+from bayleaf.canonical.form import dumps
+from bayleaf.domain.dossier import P256_ORDER, SEAL, Member, member_of, text_member
 from bayleaf.usecases.check_dossier import SealShown, Verdict, check_dossier
 from unit.dossier.shop import JOB, Shop, container, tiny_dossier
 
@@ -156,6 +158,15 @@ def test_the_bag_is_valid_for_the_bagit_library_once_extracted(tmp_path: Path) -
 def test_the_same_members_make_the_same_bytes() -> None:
     members = SHOP.members()
     assert container(members) == container(members)
+
+
+def test_the_seals_signature_has_one_spelling_though_another_would_verify() -> None:
+    members = SHOP.members()
+    seal = json.loads(next(bytes_of(member) for member in members if member.name == SEAL))
+    r, s = seal["signature"][:64], int(seal["signature"][64:], 16)
+    twin = text_member(SEAL, dumps({**seal, "signature": f"{r}{P256_ORDER - s:064x}"}))
+    verdict = check(container([twin if member.name == SEAL else member for member in members]))
+    assert verdict.faults == ("seal.json: its signature is not in its one spelling",)
 
 
 def test_a_zip_that_is_none_of_ours_is_told_in_a_sentence() -> None:
