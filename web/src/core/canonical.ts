@@ -37,6 +37,9 @@ export function dumps(value: Json): string {
   if (typeof value === 'string') return stringText(value)
   if (typeof value === 'number') return numberText(value)
   if (typeof value === 'boolean') return value ? 'true' : 'false'
+  if (typeof value !== 'object' || value === null) {
+    throw new NotCanonical('not_canonical', `${value} has no canonical form`)
+  }
   if (Array.isArray(value)) return `[${value.map(dumps).join(',')}]`
   return objectText(value as JsonObject)
 }
@@ -120,6 +123,7 @@ function refuseFirst(faults: readonly NotCanonical[]): void {
 }
 
 const SPACE = /[ \t\n\r]*/y
+const WORD = /true|false|null/y
 const NUMBER = /-?(?:0|[1-9][0-9]*)(?:\.[0-9]+)?(?:[eE][+-]?[0-9]+)?/y
 // biome-ignore lint/suspicious/noControlCharactersInRegex: JSON forbids bare control characters
 const STRING = /"(?:[^"\\\u0000-\u001f]|\\(?:["\\/bfnrt]|u[0-9a-fA-F]{4}))*"/y
@@ -149,10 +153,9 @@ class Reader {
     if (first === '{') return this.object()
     if (first === '[') return this.array()
     if (first === '"') return this.string()
-    if (this.word('true')) return true
-    if (this.word('false')) return false
-    if (this.word('null')) return this.report('not_canonical', 'null stands in no entry')
-    return this.number()
+    const word = this.take(WORD)
+    if (word === undefined) return this.number()
+    return word === 'null' ? this.report('not_canonical', 'null stands in no entry') : word === 'true'
   }
 
   private object(): JsonObject {
@@ -221,12 +224,6 @@ class Reader {
 
   private expect(mark: string): void {
     if (!this.next(mark)) throw this.notJson(JSON.stringify(mark))
-  }
-
-  private word(word: string): boolean {
-    if (!this.text.startsWith(word, this.at)) return false
-    this.at += word.length
-    return true
   }
 
   private take(token: RegExp): string | undefined {
