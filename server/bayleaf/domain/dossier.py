@@ -85,7 +85,7 @@ class Seal:
 
 
 def seal_of(public_key: str, signature: str) -> Seal:
-    """A seal in its one spelling: beside (r, s), (r, n - s) verifies too (SEC 1, 4.1.4); the lower is ours."""
+    """A seal in its one spelling: if (r, s) verifies so does (r, n - s) (SEC 1, 4.1.4); the lower it is."""
     half = len(signature) // 2
     s = int(signature[half:], 16)
     return Seal(public_key, f"{signature[:half]}{min(s, P256_ORDER - s):0{half}x}")

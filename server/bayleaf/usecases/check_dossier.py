@@ -102,7 +102,7 @@ def _verdict(check: _Check, contents: Contents | None, sha256: str, wanted: str)
         return Verdict(tuple(check.faults), (), shown, fingerprint, sha256)
     return Verdict(
         tuple(check.faults),
-        tuple(_notes(check, contents)),
+        () if check.faults else tuple(_notes(check, contents)),
         shown,
         fingerprint,
         sha256,
@@ -154,10 +154,10 @@ def _notes(check: _Check, contents: Contents) -> Iterator[str]:
     )
     for key, what in (
         ("unsigned", "entries without a signed head"),
-        ("photos_missing", "photos never arrived"),
+        ("photos_missing", "photos that never arrived"),
     ):
         if about[key]:
-            yield f"{len(about[key])} {what}"
+            yield f"{what}: {len(about[key])}"
     refused = check.seen[dossier.REFUSED].content.count(b"\n")
     if refused:
-        yield f"{refused} refused texts kept beside the entries"
+        yield f"refused texts kept beside the entries: {refused}"

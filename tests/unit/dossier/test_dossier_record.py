@@ -138,7 +138,7 @@ def test_a_photo_that_had_not_arrived_at_filing_is_a_note_and_no_fault() -> None
     about, payload = parts_of(gathered, shop)
     verdict = check(shop.sealed(about, payload))
     assert verdict.good
-    assert "1 photos never arrived" in verdict.notes
+    assert "photos that never arrived: 1" in verdict.notes
 
 
 def test_a_gap_that_was_there_at_filing_is_a_note_and_no_fault() -> None:
@@ -150,6 +150,18 @@ def test_a_gap_that_was_there_at_filing_is_a_note_and_no_fault() -> None:
     verdict = check(shop.sealed(about, payload))
     assert verdict.good, verdict.faults
     assert f"chain {shop.mara.id}: 1 to 1 never arrived" in verdict.notes
+
+
+def test_a_fork_is_filed_with_both_its_branches() -> None:
+    shop = Shop().work()
+    restored = replace(shop.mara, texts=shop.mara.texts[:1], last=read_entry(shop.mara.texts[0]).hash)
+    shop.texts.append(restored.write("clock", {"what": "stepped", "jump_ms": 9}))
+    shop.file()
+    gathered = shop.gathered()
+    both = replace(gathered, heads=[*gathered.heads, restored.head()])
+    verdict = check(shop.sealed(*parts_of(both, shop)))
+    assert verdict.good, verdict.faults
+    assert not any("without a signed head" in note for note in verdict.notes)
 
 
 def test_hostile_entries_that_no_schema_took_are_a_fault_and_no_crash() -> None:
@@ -164,6 +176,14 @@ def test_hostile_entries_that_no_schema_took_are_a_fault_and_no_crash() -> None:
     forged = [text_member(dossier.ENTRIES, texts) if m.name == dossier.ENTRIES else m for m in payload]
     verdict = check(shop.sealed(about, forged))
     assert any("not in their form" in fault for fault in verdict.faults), verdict.faults
+
+
+def test_a_hostile_word_about_itself_is_a_fault_and_no_crash() -> None:
+    shop = Shop().work().file()
+    about, payload = parts_of(shop.gathered(), shop)
+    hostile = {**about, "gaps": [7], "photos_missing": [{}], "filed_ms": 2**53 - 1}
+    forged = [text_member(dossier.ABOUT, dumps(hostile)) if m.name == dossier.ABOUT else m for m in payload]
+    assert not check(shop.sealed(about, forged)).intact
 
 
 def test_the_report_says_invented_names_the_seal_and_gives_no_line_to_written_text() -> None:

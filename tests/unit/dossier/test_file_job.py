@@ -155,7 +155,7 @@ def test_an_incomplete_job_is_filed_only_with_a_written_reason(shop: FilingShop)
     assert shop.filing.register.all() == []
     verdict = shop.check(shop.file())
     assert verdict.good, verdict.faults
-    assert "1 photos never arrived" in verdict.notes
+    assert "photos that never arrived: 1" in verdict.notes
 
 
 def test_what_comes_after_filing_is_taken_and_is_not_in_the_dossier(shop: FilingShop) -> None:
@@ -178,7 +178,7 @@ def test_entries_set_aside_and_refused_texts_are_kept_in_the_dossier(shop: Filin
     outcome = shop.file()
     verdict = shop.check(outcome)
     assert verdict.good, verdict.faults
-    assert "1 entries without a signed head" in verdict.notes
+    assert "entries without a signed head: 1" in verdict.notes
     assert unsigned.encode() in shop.member(outcome, dossier.ENTRIES)
 
 
