@@ -1,0 +1,104 @@
+"""The OpenAPI document states every API route, and requests made from it never find a fault of the server."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from contextlib import suppress
+from typing import Any
+
+import pytest
+import schemathesis
+from flask.testing import FlaskClient
+from hypothesis import HealthCheck, given, settings
+from hypothesis.errors import Unsatisfiable
+from hypothesis.strategies import SearchStrategy
+from schemathesis import GenerationMode
+from schemathesis.config import SchemathesisConfig
+
+from harness.server import Bench, bench
+
+EXAMPLES = 15
+LOGINS: dict[str, Callable[[Bench], FlaskClient]] = {
+    "the office": lambda served: served.office(),
+    "a technician's phone": lambda served: served.phone("technician").client,
+}
+COOKIES = ("bayleaf_office", "bayleaf_device")
+bounded = settings(
+    max_examples=EXAMPLES,
+    deadline=None,
+    derandomize=True,
+    database=None,
+    suppress_health_check=list(HealthCheck),
+)
+
+
+@pytest.fixture(scope="module")
+def served(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Bench]:
+    made = bench(tmp_path_factory.mktemp("document") / "data")
+    made.job("technician")
+    yield made
+    made.close()
+
+
+@pytest.fixture(scope="module")
+def documented(served: Bench) -> Any:
+    config = SchemathesisConfig.discover()
+    return schemathesis.openapi.from_wsgi("/api/openapi.json", served.app, config=config)
+
+
+def cookies_of(client: FlaskClient) -> str:
+    held = {name: client.get_cookie(name) for name in COOKIES}
+    return "; ".join(f"{name}={cookie.value}" for name, cookie in held.items() if cookie is not None)
+
+
+@pytest.fixture(scope="module")
+def logins(served: Bench) -> dict[str, str]:
+    return {who: cookies_of(sign_in(served)) for who, sign_in in LOGINS.items()}
+
+
+def test_no_request_made_from_the_document_finds_a_fault(
+    documented: Any, logins: dict[str, str], subtests: pytest.Subtests
+) -> None:
+    """Well-formed and malformed requests alike, as each caller."""
+    operations = [found.ok() for found in documented.get_all_operations()]
+    for operation in operations:
+        for mode in GenerationMode:
+            with subtests.test(operation=operation.label, mode=mode.value):
+                _try(operation.as_strategy(generation_mode=mode), logins)
+
+
+def _try(cases: SearchStrategy[Any], logins: dict[str, str]) -> None:
+    @bounded
+    @given(case=cases)
+    def tried(case: Any) -> None:
+        for cookies in logins.values():
+            own = "bayleaf_office=nobody" if case.path.endswith("/logout") else cookies
+            case.headers["Cookie"] = own
+            judge(case, case.call())
+
+    with suppress(Unsatisfiable):  # an operation without parameters cannot be malformed
+        tried()
+
+
+def judge(case: Any, answer: Any) -> None:
+    """Never a fault of the server, and every refusal in the one shape."""
+    assert answer.status_code < 500, (case.as_curl_command(), answer.text)
+    if answer.status_code >= 400 and case.method != "HEAD":
+        assert {"code", "message", "field"} <= answer.json().keys()
+
+
+def test_the_document_is_openapi_3_1_and_states_every_api_route(served: Bench) -> None:
+    document = served.client().get("/api/openapi.json").get_json()
+    assert document["openapi"].startswith("3.1")
+    stated = [
+        f"{method} {path}"
+        for path, operations in document["paths"].items()
+        for method in operations
+        if method != "parameters"
+    ]
+    views = [
+        endpoint
+        for endpoint, view in served.app.view_functions.items()
+        if hasattr(view, "callers") and not endpoint.startswith("front_end")
+    ]
+    assert len(stated) == len(views)
