@@ -18,6 +18,8 @@ import { stepsOfCard } from './steps.ts'
 import { countsOf, piecesOf } from './tally.ts'
 import { tallyFindings } from './tally_findings.ts'
 
+export type { Methods }
+
 export const FOLD_VERSION = 1
 
 /** Card state from methods by digest and a job's entries, in any order, with duplicates. Throws never. */
