@@ -14,6 +14,7 @@ def order_faults(book: Book) -> Iterator[Fault]:
     yield from _doubled(book)
     for method, _ in book.rows(("methods",)):
         yield from _circles(book, method)
+        yield from _waiting_meanwhile(book, method)
 
 
 def _doubled(book: Book) -> Iterator[Fault]:
@@ -65,6 +66,31 @@ def _twice_among_positions(book: Book) -> Iterator[Fault]:
                 "needed: a position in one group only",
             )
         taken.update(here)
+
+
+def _waiting_meanwhile(book: Book, method: Path) -> Iterator[Fault]:
+    """Steps that are to go on while a hold point is held, and yet wait for it."""
+    needs = {
+        row["id"]: [need.partition("@")[0] for _, need in book.words((*step, "needs"))]
+        for step, row in book.steps(method)
+        if isinstance(row.get("id"), str)
+    }
+    for step, row in book.steps(method):
+        for path, other in book.words((*step, "meanwhile")):
+            if row.get("id") in _all_needed(other, needs):
+                allowed = "needed: a step that does not wait for this hold point"
+                yield book.fault(path, f"{shown(other)}, which needs {row['id']}", allowed)
+
+
+def _all_needed(step: str, needs: dict[str, list[str]]) -> set[str]:
+    found: set[str] = set()
+    waiting = list(needs.get(step, []))
+    while waiting:
+        wanted = waiting.pop()
+        if wanted not in found:
+            found.add(wanted)
+            waiting += needs.get(wanted, [])
+    return found
 
 
 def _circles(book: Book, method: Path) -> Iterator[Fault]:

@@ -74,6 +74,7 @@ CASES = [
     ("stop_if: [waiting]", "stop_if: [wait]", "spn-02.approval.stop_if[0]", "no option of this ask"),
     ("[same, different]", "[same, Same]", "spn-01.vin_compared.options[1]", 'makes the id "same"'),
     ("meanwhile: [spn-03]", "meanwhile: [spn-33]", "spn-02.meanwhile[0]", "no step of this file"),
+    ("meanwhile: [spn-11]", "meanwhile: [spn-12]", "spn-08.meanwhile[0]", '"spn-12", which needs spn-08'),
     ("invented: true", "invented: yes", "scenario.invented", '"yes"; allowed: true'),
     ("count: 4", "count: 5", "scenario.rivet_groups[0].positions", "4 positions; needed: 5"),
     ("P1 to P2", "H4 to H5", "scenario.rivet_groups[1].positions", "H4 a second time"),
