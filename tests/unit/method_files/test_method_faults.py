@@ -1,4 +1,4 @@
-"""What is wrong with a method file is told whole: every fault with line, field, what was found, what mends it."""
+"""What is wrong with a method file is told whole: every fault, its line and field, and what mends it."""
 
 from __future__ import annotations
 
