@@ -76,7 +76,7 @@ function spotOf(position: string, entries: readonly TallyEntry[]): Spot {
 /** The entry that decides a rivet's state: the highest rung, and of those the greatest (at_ms, hash). */
 function decidingOf(entries: readonly TallyEntry[]): RungEntry | undefined {
   const rungs = entries.filter(isRung)
-  const top = Math.max(...rungs.map((entry) => rungOf(entry.body.state)))
+  const top = rungs.reduce((highest, entry) => Math.max(highest, rungOf(entry.body.state)), 0)
   return greatest(rungs.filter((entry) => rungOf(entry.body.state) === top))
 }
 
