@@ -7,6 +7,8 @@ import { openPlaces } from './ui/office/place.ts'
 import './ui/style/base.css'
 import './ui/parts/parts.css'
 import './ui/office/office.css'
+import './ui/office/office_forms.css'
+import './ui/office/office_job.css'
 
 export function startOffice(root: Element): void {
   const desk = openDesk((url, init) => fetch(url, init), pageBeat())

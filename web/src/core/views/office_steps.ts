@@ -1,7 +1,7 @@
 /** The steps of a job as the office reads them: done, open, held, and what a countersign would have to see. */
 import type { Ask, CountersignAsk, StepDoc } from '../method.ts'
 import type { CardState, RegisterState, StepState } from '../state.ts'
-import type { JobLog } from './office_log.ts'
+import { entryOf, type JobLog } from './office_log.ts'
 import { digestOfPinned, pinnedDigests, placeIn } from './office_names.ts'
 
 export type SignView = {
@@ -59,6 +59,22 @@ export function sawOf(state: CardState, method: string, step: StepDoc): readonly
   return [...new Set([...shown, ...decidingOf(state, step.asks)])].sort()
 }
 
+/** Unstruck deviations that would pass this step's hold point. */
+function passingOf(log: JobLog, state: CardState, method: string, step: StepDoc): readonly string[] {
+  return state.deviations.filter((hash) => {
+    const body = entryOf(log, hash, 'deviation')?.body
+    return body?.passes_hold === true && body.method === method && body.step === step.id
+  })
+}
+
+/** The countersign of a deviation that passes the hold, where the method demands one and none counts yet. */
+function deviationSign(log: JobLog, state: CardState, found: StepState, step: StepDoc): readonly SignView[] {
+  const saw = passingOf(log, state, found.method, step)
+  if (step.hold_countersign === '' || found.hold !== 'held' || saw.length === 0) return []
+  const plain = { ask: '', name: '', atTheCar: false, otherDevice: false, open: true }
+  return [{ ...plain, demand: step.hold_countersign, saw }]
+}
+
 function signView(
   state: CardState,
   method: string,
@@ -106,7 +122,10 @@ function stepView(
     next: false,
     openAsks: step.asks.filter((ask) => open.has(ask.id)).map((ask) => ask.name),
     needsOpen: found.needs_open.map((need) => needName(log, digest, need)),
-    signs: signs.map((ask) => signView(state, found.method, step, ask, open.has(ask.id))),
+    signs: [
+      ...signs.map((ask) => signView(state, found.method, step, ask, open.has(ask.id))),
+      ...deviationSign(log, state, found, step),
+    ],
   }
 }
 

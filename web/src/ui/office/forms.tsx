@@ -81,7 +81,7 @@ export function Options({ name, options, chosen, onChange, one = false }: Option
     return chosen.includes(id) ? chosen.filter((other) => other !== id) : [...chosen, id]
   }
   return (
-    <fieldset class="o-options">
+    <fieldset class={one ? 'o-options o-options-row' : 'o-options'}>
       <legend>{name}</legend>
       {options.map((option) => (
         <label key={option.id} class="o-option">

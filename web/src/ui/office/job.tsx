@@ -96,7 +96,10 @@ function JobHeadLine({ job, onAsk }: { job: OfficeJob; onAsk: AskFor }): JSX.Ele
         <h1 tabIndex={-1}>
           {partName(head)}
           {marks.filter(Boolean).map((mark) => (
-            <small key={mark}> · {mark}</small>
+            <small key={mark} class="o-inline">
+              {' '}
+              · {mark}
+            </small>
           ))}
         </h1>
         <HeadFacts job={job} />

@@ -97,7 +97,7 @@ function Picture({ photo, name, number, onAsk }: PictureProps): JSX.Element {
         {name}
         <small>
           {personName(shop, photo.by)}, {when(photo.at_ms, now_ms)}
-          {!photo.here && <strong> · {words.notHere}</strong>}
+          {!photo.here && photo.thumbHere && <strong> · {words.notHere}</strong>}
         </small>
         {photo.caption !== '' && photo.caption !== name && <small>{photo.caption}</small>}
       </p>

@@ -127,7 +127,7 @@ export function SignSheet(props: SheetProps & { ask: Extract<JobAsk, { act: 'sig
       onCancel={props.onDone}
     >
       <p class="o-about">
-        {step.title}: {sign.name}
+        {step.title}: {sign.name || o.job.steps.signDeviation}
       </p>
       <p>
         {o.job.acts.signNote} {o.job.acts.signSees(sees.length)}

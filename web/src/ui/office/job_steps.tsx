@@ -66,7 +66,7 @@ function StepRow({ step, onAsk }: { step: StepView; onAsk: AskFor }): JSX.Elemen
   const [mark, ink] = markOf(step)
   return (
     <li>
-      <span class="num">{step.number}</span>
+      <span class="o-step-number">{step.number}</span>
       <span class={ink}>
         <Mark name={mark} />
       </span>
@@ -83,7 +83,7 @@ function StepRow({ step, onAsk }: { step: StepView; onAsk: AskFor }): JSX.Elemen
               label={words.sign(step.title)}
               onPress={() => onAsk({ act: 'sign', step, sign })}
             >
-              {words.sign(sign.name)}
+              {words.sign(sign.name || words.signDeviation)}
             </LinkButton>
           ))}
       </div>

@@ -75,7 +75,7 @@ function Step({ step, number, method }: StepProps): JSX.Element {
         )}
         <span>
           <span class="num">{number}</span> {step.title}
-          {step.hold && <small class="in-stop"> · {words.hold}</small>}
+          {step.hold && <small class="o-inline in-stop"> · {words.hold}</small>}
         </span>
       </h3>
       {step.caution !== '' && <p class="o-caution">{step.caution}</p>}

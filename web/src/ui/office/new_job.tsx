@@ -84,7 +84,7 @@ type PartProps = { job: NewJob; set: (change: Partial<NewJob>) => void }
 
 function VehicleFields({ job, set }: PartProps): JSX.Element {
   return (
-    <div>
+    <div class="o-stack">
       <Field name={words.order} value={job.order} onType={(order) => set({ order })} max={40} />
       <Field
         name={words.vin}
@@ -127,7 +127,7 @@ function WorkFields({ job, set, demo }: PartProps & { demo: boolean }): JSX.Elem
     note: person.roles.map((role) => w.common.roles[role] ?? role).join(', '),
   }))
   return (
-    <div>
+    <div class="o-stack">
       <SeenPage seen={seen} refresh={refresh}>
         {(methods) => (
           <MethodPicker
@@ -149,7 +149,7 @@ function WorkFields({ job, set, demo }: PartProps & { demo: boolean }): JSX.Elem
       )}
       {demo && (
         <Options
-          name={o.board.invented}
+          name={words.demo}
           options={[{ id: 'invented', name: words.invented }]}
           chosen={job.invented ? ['invented'] : []}
           onChange={(chosen) => set({ invented: chosen.length > 0 })}

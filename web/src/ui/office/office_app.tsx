@@ -140,7 +140,7 @@ function OfficeBar({ screen, door, devices, heard_ms, onSignOut }: BarProps): JS
       <span class="o-name">{w.common.product}</span>
       <nav aria-label={o.nav.name}>
         {BAR.map((at) => (
-          <a key={at} href={linkTo[at]} aria-current={at === here ? 'page' : undefined}>
+          <a key={at} class="o-tab" href={linkTo[at]} aria-current={at === here ? 'page' : undefined}>
             {o.nav[at]}
           </a>
         ))}

@@ -1,13 +1,14 @@
 // People: add, and change names, roles, qualifications, PIN and office password.
 import type { JSX } from 'preact'
 import { useState } from 'preact/hooks'
-import type { PersonChange, PersonRow } from '../../office_api/rows.ts'
+import type { PersonRow } from '../../office_api/rows.ts'
 import { Mark } from '../parts/mark.tsx'
 import { w } from '../words/en.ts'
 import { o } from '../words/office_en.ts'
 import { Field, Form, Options } from './forms.tsx'
 import { useOffice } from './office_desk.ts'
 import { Empty, Head, Sheet } from './page_parts.tsx'
+import { changeOf, lackOf, type Typed } from './person_change.ts'
 import { useAct } from './use_act.ts'
 
 const words = o.people
@@ -20,7 +21,6 @@ const NEW: PersonRow = {
   has_pin: false,
   has_password: false,
 }
-const PIN = /^\d{4,8}$/
 
 export function PeopleScreen(): JSX.Element {
   const { shop, refreshShop } = useOffice()
@@ -93,26 +93,6 @@ function PeopleTable({ people, onChange }: TableProps): JSX.Element {
       </tbody>
     </table>
   )
-}
-
-type Typed = { name: string; roles: readonly string[]; qualifications: string; pin: string; password: string }
-
-function lackOf(typed: Typed): string {
-  if (typed.name.trim() === '') return words.needName
-  if (typed.roles.length === 0) return words.needRole
-  return typed.pin === '' || PIN.test(typed.pin) ? '' : words.badPin
-}
-
-/** What is sent: an empty PIN or password means that it stays as it is. */
-export function changeOf(typed: Typed): PersonChange {
-  const ids = typed.qualifications.split(/[\s,]+/).filter((id) => id !== '')
-  return {
-    name: typed.name.trim(),
-    roles: [...typed.roles].sort(),
-    qualifications: [...new Set(ids)].sort(),
-    ...(typed.pin === '' ? {} : { pin: typed.pin }),
-    ...(typed.password === '' ? {} : { password: typed.password }),
-  }
 }
 
 type FormProps = { person: PersonRow; onDone: (name: string) => void; onCancel: () => void }

@@ -104,9 +104,9 @@ function FiledCard({ row }: { row: FiledRow }): JSX.Element {
   const { now_ms } = useOffice()
   return (
     <article class="o-filed" aria-label={w.card.job(row.order)}>
-      <p class="o-order num">
-        <a href={linkTo.job(row.job)}>{row.order}</a>
-      </p>
+      <a class="o-order num" href={linkTo.job(row.job)}>
+        {row.order}
+      </a>
       <div>
         <p>
           <strong>{row.part}</strong> · {when(row.filed_ms, now_ms)} · {bytes(row.bytes)} ·{' '}

@@ -83,6 +83,7 @@ export const openJob = {
   people: 'People',
   noPeople: 'Nobody to assign yet. Add people first, or assign them later.',
   methodAt: (n: number) => `${n}.`,
+  demo: 'Demo',
   invented: 'Invented: a job to practise on, no real vehicle',
   key: 'Open the job',
   needOrder: 'Type the order number first.',

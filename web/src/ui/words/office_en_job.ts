@@ -72,6 +72,7 @@ const steps = {
   notApplicable: 'not applicable',
   method: (title: string, revision: string) => `${title}, revision ${revision}`,
   sign: (step: string) => `Countersign ${step}`,
+  signDeviation: 'its deviation',
   demand: { second_person: 'a second technician' } as { readonly [id: string]: string },
 }
 
@@ -116,7 +117,8 @@ const acts = {
   admitKey: 'Admit it',
   signTitle: 'Countersign',
   signNote: 'You sign what this page shows now. A value that changes after it takes the countersign away.',
-  signSees: (amount: number) => `It names ${n(amount, 'value', 'values')}.`,
+  signSees: (amount: number) =>
+    amount === 0 ? 'This step has no values to name.' : `It names ${n(amount, 'value', 'values')}.`,
   signAtCar: 'The method wants this signed at the car. Signed here, it says that it came from the office.',
   signDemand: (who: string) =>
     `The method asks for: ${who}. Signed by anybody else it does not count, and a finding says so.`,
