@@ -4,7 +4,7 @@ import hashlib
 from collections.abc import Iterable, Mapping
 from typing import Any, Final
 
-from bayleaf.canonical.form import dumps
+from bayleaf.canonical.form import dumps, respelled
 
 NO_ENTRY: Final = "0" * 64  # what stands in `prev` of a chain's first entry
 
@@ -21,7 +21,12 @@ def text_hash(text: str) -> str:
 
 def entry_hash(entry: Mapping[str, Any]) -> str:
     """The hash of an entry: of the canonical JSON of all its members but `hash` itself."""
-    return text_hash(dumps({key: value for key, value in entry.items() if key != "hash"}))
+    return text_hash(dumps(_bare(entry)))
+
+
+def parsed_hash(parsed: Mapping[str, Any]) -> str:
+    """The hash of an entry that `parse_strict` has read; the same as `entry_hash`, without a second look."""
+    return text_hash(respelled(_bare(parsed)))
 
 
 def set_digest(hashes: Iterable[str]) -> str:
@@ -32,3 +37,7 @@ def set_digest(hashes: Iterable[str]) -> str:
 def value_digest(value: Any) -> str:
     """The SHA-256 of a value's canonical JSON: `state_digest` of a card state, the digest of a method."""
     return text_hash(dumps(value))
+
+
+def _bare(entry: Mapping[str, Any]) -> dict[str, Any]:
+    return {key: value for key, value in entry.items() if key != "hash"}

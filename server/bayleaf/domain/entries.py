@@ -10,7 +10,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Any, Final
 
-from bayleaf.canonical.digest import entry_hash
+from bayleaf.canonical.digest import parsed_hash
 from bayleaf.canonical.form import MAX_SAFE, parse_strict
 
 NIL: Final = "00000000-0000-0000-0000-000000000000"  # stands in `by` where no person acted
@@ -76,8 +76,8 @@ def entry_of(parsed: Mapping[str, Any]) -> Entry:
 
 
 def check_hash(parsed: Mapping[str, Any]) -> None:
-    """Raises EntryRefused `wrong_hash` unless `hash` is the hash of all other members."""
-    expected = entry_hash(parsed)
+    """Raises EntryRefused `wrong_hash` unless `hash` is that of all other members, as parse_strict read them."""
+    expected = parsed_hash(parsed)
     if parsed.get("hash") != expected:
         found = str(parsed.get("hash", "none"))[:64]
         raise EntryRefused("wrong_hash", f"hash: found {found}, the entry's own hash is {expected}.", "hash")
