@@ -9,7 +9,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from bayleaf.canonical.form import MAX_BYTES, NotCanonical, parse_strict
+from bayleaf.canonical.form import NotCanonical, parse_strict
 from bayleaf.domain.entries import EntryRefused, check_envelope, check_hash, unknown_members
 from bayleaf.domain.kinds import is_kind
 from bayleaf.wire.bodies import SHAPES, shape_of
@@ -74,12 +74,12 @@ def judge_body(kind: str, body: Mapping[str, Any]) -> list[str]:
 
 def _said_of_itself(text: str) -> tuple[str, str]:
     try:
-        told = json.loads(text[:MAX_BYTES])
+        told = json.loads(text)
     except (ValueError, RecursionError):
         told = None
     if isinstance(told, dict):
         return _matching(_UUID, told.get("job")), _matching(_HASH, told.get("hash"))
-    jobs = re.findall(f'"job":"({_UUID})"', text[:MAX_BYTES])
+    jobs = re.findall(f'"job":"({_UUID})"', text)
     return str(jobs[-1]) if jobs else "", ""
 
 
