@@ -1,6 +1,6 @@
 // Composition root of the phone: store, clocks, sync and doors, then the screens.
 import { computed, effect } from '@preact/signals'
-import { render } from 'preact'
+import { type JSX, render } from 'preact'
 import { registerWorker } from './device/app_update.ts'
 import { startDevice } from './device/index.ts'
 import { doorstepOf, offerInstall } from './device/install.ts'
@@ -12,7 +12,7 @@ import { startSync } from './sync/sync.ts'
 import { type Pairing, TransportFault } from './sync/types.ts'
 import { PairPhone } from './ui/door/pair_phone.tsx'
 import { StoreFailed } from './ui/door/store_failed.tsx'
-import { startPhone as showPhone } from './ui/phone/app.tsx'
+import { PhoneApp } from './ui/phone/app.tsx'
 
 const NO_CLAIM = async (): Promise<void> => {}
 
@@ -44,13 +44,16 @@ async function startPaired(root: HTMLElement, store: PhoneStore, update: Update)
   let leave: (() => void) | undefined
   effect(() => {
     leave?.()
-    leave = isIn.value ? showPhone(services, root) : showDoor(root, store, pairing)
+    leave = show(
+      root,
+      isIn.value ? <PhoneApp services={services} /> : <Door store={store} pairing={pairing} />,
+    )
     if (isIn.value) void sync.syncNow()
   })
 }
 
-function showDoor(root: Element, store: PhoneStore, pairing: Pairing): () => void {
-  render(<Door store={store} pairing={pairing} />, root)
+function show(root: HTMLElement, page: JSX.Element): () => void {
+  render(page, root)
   return () => render(null, root)
 }
 
