@@ -76,7 +76,7 @@ def entry_of(parsed: Mapping[str, Any]) -> Entry:
 
 
 def check_hash(parsed: Mapping[str, Any]) -> None:
-    """Raises EntryRefused `wrong_hash` unless `hash` is that of all other members, as parse_strict read them."""
+    """Raises EntryRefused `wrong_hash` unless `hash` is that of all other members, parsed strictly before."""
     expected = parsed_hash(parsed)
     if parsed.get("hash") != expected:
         found = str(parsed.get("hash", "none"))[:64]
