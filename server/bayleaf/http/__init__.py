@@ -1,0 +1,1 @@
+"""Flask blueprints: parse, use case, answer."""
