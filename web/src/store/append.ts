@@ -1,8 +1,8 @@
 /** Appending: new entries and their chain's head in one strict transaction, so that no two tabs fork a chain. */
-
 import { NO_PREV, type Sealed, seal } from '../core/digest.ts'
 import type { Author, Entry } from '../core/entries.ts'
-import type { ChainRow, Tables } from './tables.ts'
+import { asked } from './strict.ts'
+import type { ChainRow } from './tables.ts'
 import type { ClockReading, Drafting } from './types.ts'
 
 export type Writing = {
@@ -13,10 +13,8 @@ export type Writing = {
 }
 export type Appended = Sealed & { readonly order: number }
 
-/** The tables that an append locks. */
-export function appendTables(tables: Tables) {
-  return [tables.entries, tables.chains, tables.outbox]
-}
+/** The stores that an append locks. */
+export const APPEND_STORES = ['entries', 'chains', 'outbox'] as const
 
 /**
  * One append. Where the connection dies after the commit and before its word of it, the second try
@@ -24,24 +22,24 @@ export function appendTables(tables: Tables) {
  */
 export function appendOnce(read: () => ClockReading, writing: Writing) {
   let tried: readonly Sealed[] = []
-  return async (tables: Tables): Promise<Appended[]> => {
-    const kept = await keptOf(tables, tried)
+  return async (transaction: IDBTransaction): Promise<Appended[]> => {
+    const kept = await keptOf(transaction, tried)
     if (kept.length > 0) return kept
-    const sealed = sealAll(await headOf(tables, writing), read(), writing)
+    const sealed = sealAll(await headOf(transaction, writing), read(), writing)
     tried = sealed
-    return write(tables, sealed)
+    return write(transaction, sealed)
   }
 }
 
-async function keptOf(tables: Tables, tried: readonly Sealed[]): Promise<Appended[]> {
-  const orders = await Promise.all(
-    tried.map(({ entry }) => tables.entries.where('hash').equals(entry.hash).primaryKeys()),
-  )
-  return tried.flatMap((one, i) => (orders[i]?.[0] === undefined ? [] : [{ ...one, order: orders[i][0] }]))
+async function keptOf(transaction: IDBTransaction, tried: readonly Sealed[]): Promise<Appended[]> {
+  const byHash = transaction.objectStore('entries').index('hash')
+  const orders = await Promise.all(tried.map(({ entry }) => asked(byHash.getKey(entry.hash))))
+  return numbered(tried, orders)
 }
 
-async function headOf(tables: Tables, { job, device }: Writing): Promise<ChainRow> {
-  return (await tables.chains.get([job, device])) ?? { job, device, seq: 0, hash: NO_PREV }
+async function headOf(transaction: IDBTransaction, { job, device }: Writing): Promise<ChainRow> {
+  const head: ChainRow | undefined = await asked(transaction.objectStore('chains').get([job, device]))
+  return head ?? { job, device, seq: 0, hash: NO_PREV }
 }
 
 function sealAll(head: ChainRow, now: ClockReading, { job, device, who, drafts }: Writing): Sealed[] {
@@ -62,17 +60,18 @@ function authorOf({ by, auth, as }: Author): Author {
   return { by, auth, as: [...new Set(as)].sort() }
 }
 
-async function write(tables: Tables, sealed: readonly Sealed[]): Promise<Appended[]> {
-  const orders = (await tables.entries.bulkAdd(sealed.map(rowOf), { allKeys: true })) as number[]
-  const appended = sealed.flatMap((one, i) => (orders[i] === undefined ? [] : [{ ...one, order: orders[i] }]))
-  await tables.outbox.bulkAdd(appended.map(({ entry, order }) => ({ ...linkOf(entry), order })))
+/** All requests are made at once, for only the head had to be waited for; those with a promise last. */
+async function write(transaction: IDBTransaction, sealed: readonly Sealed[]): Promise<Appended[]> {
+  const [entries, outbox] = [transaction.objectStore('entries'), transaction.objectStore('outbox')]
+  for (const { entry } of sealed) outbox.add(linkOf(entry))
   const newest = sealed.at(-1)
-  if (newest !== undefined) await tables.chains.put(linkOf(newest.entry))
-  return appended
+  if (newest !== undefined) transaction.objectStore('chains').put(linkOf(newest.entry))
+  const added = sealed.map(({ entry, text }) => asked(entries.add({ ...linkOf(entry), text })))
+  return numbered(sealed, await Promise.all(added))
 }
 
-function rowOf({ entry, text }: Sealed) {
-  return { ...linkOf(entry), text }
+function numbered(sealed: readonly Sealed[], orders: readonly (IDBValidKey | undefined)[]): Appended[] {
+  return sealed.flatMap((one, i) => (typeof orders[i] === 'number' ? [{ ...one, order: orders[i] }] : []))
 }
 
 function linkOf({ job, device, seq, hash }: Entry): ChainRow {

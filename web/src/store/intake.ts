@@ -26,7 +26,7 @@ export function takeIn(tables: Tables, intake: Intake): Promise<void> {
 }
 
 async function keepFate(tables: Tables, fate: FateToKeep): Promise<void> {
-  await tables.outbox.where('hash').equals(fate.hash).delete()
+  await tables.outbox.delete(fate.hash)
   if (fate.fate === 'taken') {
     await tables.fates.delete(fate.hash)
     return
@@ -54,11 +54,7 @@ async function keepPulled(tables: Tables, pulled: readonly PulledEntry[]): Promi
     pulled.filter(({ entry }) => !known.has(entry.hash)).map((one) => [one.entry.hash, one]),
   )
   await tables.entries.bulkAdd([...fresh.values()].map(rowOf))
-  if (known.size > 0)
-    await tables.outbox
-      .where('hash')
-      .anyOf([...known])
-      .delete()
+  if (known.size > 0) await tables.outbox.bulkDelete([...known])
   for (const { entry } of pulled) {
     if (entry.kind === 'admit') await tables.fates.bulkDelete([...(entry.body as AdmitBody).hashes])
   }

@@ -24,7 +24,7 @@ async function dropCoveredPhotos(tables: Tables, job: string): Promise<void> {
 function dropEntries(tables: Tables, job: string): Promise<void> {
   const touched = [tables.entries, tables.outbox, tables.fates, tables.signed_heads, tables.jobs]
   return tables.transaction('rw', touched, async () => {
-    if ((await tables.outbox.where('job').equals(job).count()) > 0) return
+    if ((await tables.outbox.filter((row) => row.job === job).count()) > 0) return
     const refused = await tables.fates.where('job').equals(job).count()
     if (refused > 0) return
     await tables.entries.where('job').equals(job).delete()

@@ -59,7 +59,7 @@ export async function readLog(tables: Tables, job: string): Promise<Log> {
     () =>
       Promise.all([
         tables.entries.where('job').equals(job).toArray(),
-        tables.outbox.where('job').equals(job).toArray(),
+        tables.outbox.filter((row) => row.job === job).toArray(),
         tables.fates.where('job').equals(job).toArray(),
       ]),
   )

@@ -2,7 +2,7 @@
 import { type ReadonlySignal, signal } from '@preact/signals'
 import type { Author, Entry } from '../core/entries.ts'
 import type { MethodDoc } from '../core/method.ts'
-import { type Appended, appendOnce, appendTables } from './append.ts'
+import { APPEND_STORES, type Appended, appendOnce } from './append.ts'
 import { type Connection, connect } from './connection.ts'
 import { identityOf, makeKey } from './device_key.ts'
 import { StoreFault } from './fault.ts'
@@ -11,6 +11,7 @@ import { browserMarker, type Marker } from './marker.ts'
 import { recordPhotoIn, settlePhotos } from './photo_entries.ts'
 import { photoBytes } from './photos.ts'
 import { platformReading } from './platform_clock.ts'
+import { strictly } from './strict.ts'
 import type { SyncSide } from './sync_side.ts'
 import { syncSide } from './sync_store.ts'
 import { type KeyRow, Tables } from './tables.ts'
@@ -75,7 +76,7 @@ class TablesStore implements PhoneStore {
   async append(job: string, drafts: readonly Drafting[], who: Author): Promise<Entry[]> {
     const attempt = appendOnce(this.read, { job, device: this.device(), who, drafts })
     const appended: Appended[] = await this.connection.run((tables) =>
-      tables.transaction('rw', appendTables(tables), () => attempt(tables)),
+      strictly(tables, APPEND_STORES, attempt),
     )
     this.cache.appended(job, appended)
     this.changes.tell(job)

@@ -1,9 +1,10 @@
 /** A photo and its entry: bytes durable and read back first, then the entry, which a kill only delays. */
 import type { Draft, Entry } from '../core/entries.ts'
-import { type Appended, appendOnce, appendTables } from './append.ts'
+import { APPEND_STORES, type Appended, appendOnce } from './append.ts'
 import type { Connection } from './connection.ts'
 import { hashed, readBack, writePhoto } from './photos.ts'
-import type { PhotoIntent, PhotoTableRow, Tables } from './tables.ts'
+import { asked, strictly } from './strict.ts'
+import type { PhotoIntent, PhotoTableRow } from './tables.ts'
 import type { ClockReading, PreparedPhoto } from './types.ts'
 
 type Read = () => ClockReading
@@ -40,18 +41,19 @@ export async function settlePhotos(
 /** Appends what the row owes and strikes the debt, in one transaction: exactly once. */
 function payPending(run: Connection['run'], read: Read, device: string, sha256: string): Promise<Appended[]> {
   return run((tables) =>
-    tables.transaction('rw', [...appendTables(tables), tables.photos], async () => {
-      const row = await tables.photos.get(sha256)
+    strictly(tables, [...APPEND_STORES, 'photos'], async (transaction) => {
+      const photos = transaction.objectStore('photos')
+      const row: PhotoTableRow | undefined = await asked(photos.get(sha256))
       if (row === undefined) return []
-      const made = await appendAll(tables, read, device, row)
-      await tables.photos.update(sha256, { pending: [] })
+      const made = await appendAll(transaction, read, device, row)
+      photos.put({ ...row, pending: [] })
       return made.reverse()
     }),
   )
 }
 
 async function appendAll(
-  tables: Tables,
+  transaction: IDBTransaction,
   read: Read,
   device: string,
   row: PhotoTableRow,
@@ -59,7 +61,7 @@ async function appendAll(
   const made: Appended[] = []
   for (const { job, place, by, auth, as } of row.pending) {
     const writing = { job, device, who: { by, auth, as }, drafts: [draftOf(row, place)] }
-    made.push(...(await appendOnce(read, writing)(tables)))
+    made.push(...(await appendOnce(read, writing)(transaction)))
   }
   return made
 }

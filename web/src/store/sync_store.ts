@@ -6,7 +6,7 @@ import { takeIn } from './intake.ts'
 import { letGo } from './let_go.ts'
 import { keepFetched, photoBytes } from './photos.ts'
 import type { OutboxEntry, SyncSide } from './sync_side.ts'
-import type { KeyRow, Tables, ThumbRow } from './tables.ts'
+import type { KeyRow, OutboxRow, Tables, ThumbRow } from './tables.ts'
 
 const CLOCKS_KEPT = 40
 
@@ -117,17 +117,32 @@ function photoSide(quiet: Quiet, told: Told) {
   }
 }
 
+/** Oldest first within each job's chain, which is all the order that the server asks for. */
 async function outbox(tables: Tables, limit: number): Promise<OutboxEntry[]> {
-  const rows = await tables.outbox.orderBy('order').limit(limit).toArray()
-  const entries = await tables.entries.bulkGet(rows.map((row) => row.order))
-  return rows.flatMap((row, i) => (entries[i] === undefined ? [] : [{ ...row, text: entries[i].text }]))
+  const next = (await tables.outbox.toArray()).sort(byJobAndSeq).slice(0, limit)
+  const entries = await tables.entries
+    .where('hash')
+    .anyOf(next.map((row) => row.hash))
+    .toArray()
+  const textOf = new Map(entries.map((row) => [row.hash, row.text]))
+  return next.flatMap((row) => {
+    const text = textOf.get(row.hash)
+    return text === undefined ? [] : [{ ...row, text }]
+  })
+}
+
+function byJobAndSeq(a: OutboxRow, b: OutboxRow): number {
+  if (a.job === b.job) return a.seq - b.seq
+  return a.job < b.job ? -1 : 1
 }
 
 async function links(tables: Tables, job: string): Promise<HeldLink[]> {
   const rows = await tables.entries.where('job').equals(job).toArray()
   const fates = await tables.fates.where('job').equals(job).toArray()
   const refused = new Set(fates.filter((row) => row.fate === 'refused').map((row) => row.hash))
-  const waiting = new Set((await tables.outbox.where('job').equals(job).toArray()).map((row) => row.hash))
+  const waiting = new Set(
+    (await tables.outbox.filter((row) => row.job === job).toArray()).map((row) => row.hash),
+  )
   return rows
     .filter((row) => !refused.has(row.hash))
     .map(({ device, seq, hash }) => ({ device, seq, hash, waiting: waiting.has(hash) }))

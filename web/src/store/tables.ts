@@ -20,8 +20,8 @@ export type ChainRow = {
   readonly seq: number
   readonly hash: string
 }
-/** An entry that the server has not acknowledged; `order` is the entry's own. */
-export type OutboxRow = ChainRow & { readonly order: number }
+/** An entry that the server has not acknowledged. */
+export type OutboxRow = ChainRow
 export type FateRow = Fate & {
   readonly hash: string
   readonly job: string
@@ -66,7 +66,7 @@ export type Row<Value> = { readonly key: string; readonly value: Value }
 export class Tables extends Dexie {
   declare entries: Table<EntryRow, number>
   declare chains: Table<ChainRow, [string, string]>
-  declare outbox: Table<OutboxRow, number>
+  declare outbox: Table<OutboxRow, string>
   declare fates: Table<FateRow, string>
   declare signed_heads: Table<SignedHead, string>
   declare heads_owed: Table<ChainRow, string>
@@ -91,7 +91,7 @@ export class Tables extends Dexie {
     this.version(1).stores({
       entries: '++order, &hash, job',
       chains: '[job+device]',
-      outbox: 'order, &hash, job',
+      outbox: 'hash',
       fates: 'hash, job',
       signed_heads: 'hash, job',
       heads_owed: 'hash',

@@ -12,7 +12,7 @@ import { counted, FIRST_STATUS, NO_TROUBLE, type Outcome, outcomeOf } from './st
 import { stateDigests } from './state_digest.ts'
 import type { SyncHandle, SyncStatus, Transport } from './types.ts'
 
-const AFTER_APPEND_MS = 300
+const AFTER_CHANGE_MS = 300
 
 export type SyncOptions = {
   readonly name: string
@@ -41,6 +41,8 @@ class PhoneSync implements SyncHandle {
   private readonly ends: (() => void)[] = []
   private running: Promise<void> | undefined
   private callOff: () => void = () => {}
+  private callOffLook: () => void = () => {}
+  private looks = false
   private failures = 0
 
   constructor(store: PhoneStore, transport: Transport, options: SyncOptions) {
@@ -56,7 +58,7 @@ class PhoneSync implements SyncHandle {
 
   begin(): void {
     this.ends.push(
-      this.store.onChange(() => void this.afterChange()),
+      this.store.onChange(() => this.changed()),
       this.occasions.begin((occasion) => this.due(occasion)),
     )
   }
@@ -67,13 +69,20 @@ class PhoneSync implements SyncHandle {
     void this.syncNow()
   }
 
-  private async afterChange(): Promise<void> {
+  /** Looks a moment later, so that counting never stands in the way of the next tap. */
+  private changed(): void {
+    if (this.looks) return
+    this.looks = true
+    this.callOffLook = this.occasions.later(() => {
+      this.looks = false
+      void this.look()
+    }, AFTER_CHANGE_MS)
+  }
+
+  private async look(): Promise<void> {
     await this.recount().catch(() => undefined) // a store that fails says so by its own health
-    const { onThisPhone, state } = this.now.value
-    const waits = onThisPhone.entries > 0 || onThisPhone.photos > 0
-    if (waits && this.failures === 0 && this.running === undefined && state !== 'syncing') {
-      this.retryIn(AFTER_APPEND_MS)
-    }
+    const { entries, photos } = this.now.value.onThisPhone
+    if ((entries > 0 || photos > 0) && this.failures === 0 && this.running === undefined) await this.syncNow()
   }
 
   syncNow(): Promise<void> {
@@ -103,6 +112,7 @@ class PhoneSync implements SyncHandle {
 
   stop(): void {
     this.callOff()
+    this.callOffLook()
     for (const end of this.ends) end()
   }
 
@@ -118,10 +128,9 @@ class PhoneSync implements SyncHandle {
   private async run(): Promise<void> {
     this.callOff()
     try {
-      const waiting = (await this.store.unsent()).entries
       const outcome = await this.outcome()
       await this.recount(outcome)
-      this.plan(outcome, waiting)
+      this.plan(outcome)
     } catch (error) {
       // The store itself failed: say it, keep what is shown, try again at the next occasion.
       this.now.value = { ...this.now.value, ...outcomeOf(error) }
@@ -152,15 +161,11 @@ class PhoneSync implements SyncHandle {
     return outcome
   }
 
-  private plan({ state }: Outcome, before: number): void {
+  private plan({ state }: Outcome): void {
     const off = !this.now.value.shopNetwork
     this.failures = state === 'idle' || off ? 0 : this.failures + 1
-    if (off || state === 'revoked' || state === 'not_paired') return
-    if (this.failures > 0) this.retryIn(backoffMs(this.failures, this.chance()))
-    // Written while the sync ran; where nothing got shorter the server wants something else than haste.
-    else if (this.now.value.onThisPhone.entries > 0 && this.now.value.onThisPhone.entries !== before) {
-      this.retryIn(AFTER_APPEND_MS)
-    }
+    const isLasting = off || state === 'revoked' || state === 'not_paired'
+    if (this.failures > 0 && !isLasting) this.retryIn(backoffMs(this.failures, this.chance()))
   }
 
   private retryIn(ms: number): void {

@@ -3,8 +3,9 @@ import 'fake-indexeddb/auto'
 import { expect, test } from 'vitest'
 import { entryHash } from '../../src/core/digest.ts'
 import type { Entry } from '../../src/core/entries.ts'
-import { appendOnce, appendTables } from '../../src/store/append.ts'
+import { APPEND_STORES, appendOnce } from '../../src/store/append.ts'
 import { StoreFault } from '../../src/store/index.ts'
+import { strictly } from '../../src/store/strict.ts'
 import { Tables } from '../../src/store/tables.ts'
 import { DEVICE, freshName, JOB, MARA, note, pairedStore } from './a_store.ts'
 
@@ -85,7 +86,8 @@ test('a commit whose word was lost is found by the second try and not made twice
   const tables = new Tables(freshName())
   const read = () => ({ at_ms: 1, mono_ms: 1, load: DEVICE })
   const attempt = appendOnce(read, { job: JOB, device: DEVICE, who: MARA, drafts: [note('once')] })
-  const run = () => tables.transaction('rw', appendTables(tables), () => attempt(tables))
+  await tables.open()
+  const run = () => strictly(tables, APPEND_STORES, attempt)
   const [first] = await run()
   const [second] = await run()
   expect(second).toEqual(first)
@@ -93,15 +95,14 @@ test('a commit whose word was lost is found by the second try and not made twice
 })
 
 test('a phone without room says full, keeps nothing of the record and goes on when there is room', async () => {
-  const tables = new Tables(freshName())
-  const store = await pairedStore(tables.name, tables)
-  const full = () => {
+  const store = await pairedStore()
+  const plain = IDBObjectStore.prototype.put
+  IDBObjectStore.prototype.put = () => {
     throw new DOMException('no room', 'QuotaExceededError')
   }
-  tables.entries.hook('creating', full)
   await expect(store.append(JOB, [note('too much')], MARA)).rejects.toEqual(new StoreFault('full'))
   expect(store.health.value).toBe('full')
-  tables.entries.hook('creating').unsubscribe(full)
+  IDBObjectStore.prototype.put = plain
   await store.append(JOB, [note('fits')], MARA)
   expect(store.health.value).toBe('ok')
   expectWholeChain(await entriesOf(store), 1)

@@ -7,9 +7,14 @@ import type { Occasion, Occasions } from '../../src/sync/occasions.ts'
 import { freshName, pairedStore } from '../store/a_store.ts'
 import type { FakeServer } from './fake_server.ts'
 
+type Later = { readonly then: () => void; readonly ms: number }
+
+/** A look after a change comes after 300 ms; every other wait is a retry. */
+const LOOK_MS = 300
+
 export class FakeOccasions implements Occasions {
   due: (occasion: Occasion) => void = () => undefined
-  waiting: { then: () => void; ms: number } | undefined
+  private waiting: Later[] = []
 
   begin(due: (occasion: Occasion) => void) {
     this.due = due
@@ -17,10 +22,20 @@ export class FakeOccasions implements Occasions {
   }
   later(then: () => void, ms: number) {
     const mine = { then, ms }
-    this.waiting = mine
+    this.waiting.push(mine)
     return () => {
-      if (this.waiting === mine) this.waiting = undefined
+      this.waiting = this.waiting.filter((one) => one !== mine)
     }
+  }
+  retryMs(): number | undefined {
+    return this.waiting.find(({ ms }) => ms !== LOOK_MS)?.ms
+  }
+  /** Lets 300 ms pass. */
+  look() {
+    const looks = this.waiting.filter(({ ms }) => ms === LOOK_MS)
+    this.waiting = this.waiting.filter(({ ms }) => ms !== LOOK_MS)
+    for (const { then } of looks) then()
+    return looks.length
   }
 }
 

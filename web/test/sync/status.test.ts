@@ -1,6 +1,6 @@
 // What the phone says of its sync, and when it tries.
 import 'fake-indexeddb/auto'
-import { expect, test } from 'vitest'
+import { expect, test, vi } from 'vitest'
 import { JOB, MARA, note } from '../store/a_store.ts'
 import { phoneAt } from './a_phone.ts'
 import { FakeServer, type Request } from './fake_server.ts'
@@ -14,29 +14,37 @@ test('without an answer the phone is offline, waits longer each time, and return
   const phone = await phoneAt(server)
   server.down = true
   await phone.sync.syncNow()
-  const first = phone.occasions.waiting?.ms ?? 0
+  const first = phone.occasions.retryMs() ?? 0
   await phone.sync.syncNow()
   expect(phone.sync.status.value.state).toBe('offline')
-  expect(phone.occasions.waiting?.ms).toBe(2 * first)
+  expect(phone.occasions.retryMs()).toBe(2 * first)
   server.down = false
   phone.occasions.due('online')
   await phone.sync.syncNow()
   expect(phone.sync.status.value.state).toBe('idle')
-  expect(phone.occasions.waiting).toBeUndefined()
+  expect(phone.occasions.retryMs()).toBeUndefined()
 })
 
-test('an append is followed by a sync of its own, once', async () => {
-  const phone = await phoneAt(new FakeServer())
-  const planned = new Promise<void>((resolve) => {
-    const later = phone.occasions.later.bind(phone.occasions)
-    phone.occasions.later = (then, ms) => {
-      resolve()
-      return later(then, ms)
-    }
-  })
+test('appends are followed by one sync of their own, a moment later', async () => {
+  const server = new FakeServer()
+  const phone = await phoneAt(server)
   await phone.store.append(JOB, [note('a')], MARA)
-  await planned
-  expect(phone.occasions.waiting?.ms).toBe(300)
+  await phone.store.append(JOB, [note('b')], MARA)
+  expect(phone.occasions.look()).toBe(1)
+  await vi.waitFor(() => expect(server.entries).toHaveLength(2))
+  expect(server.syncs()).toHaveLength(1)
+})
+
+test('while a failure waits out its time an append counts, and asks nothing', async () => {
+  const server = new FakeServer()
+  const phone = await phoneAt(server)
+  server.down = true
+  await phone.sync.syncNow()
+  server.down = false
+  await phone.store.append(JOB, [note('a')], MARA)
+  phone.occasions.look()
+  await vi.waitFor(() => expect(phone.sync.status.value.onThisPhone.entries).toBe(1))
+  expect(server.requests).toEqual([])
 })
 
 test('with the shop network switched off nothing is asked, and the switch outlives a restart', async () => {

@@ -1,0 +1,45 @@
+/** Bare IndexedDB for the one write that a person waits for: a transaction that is on disk when it resolves. */
+import type { Tables } from './tables.ts'
+
+/** Runs work in one strict readwrite transaction; resolves with its result once that is durable. */
+export async function strictly<Result>(
+  tables: Tables,
+  stores: readonly string[],
+  work: (transaction: IDBTransaction) => Promise<Result>,
+): Promise<Result> {
+  const transaction = tables.backendDB().transaction(stores, 'readwrite', { durability: 'strict' })
+  const onDisk = completion(transaction)
+  try {
+    const result = await work(transaction)
+    transaction.commit()
+    await onDisk
+    return result
+  } catch (error) {
+    onDisk.catch(() => undefined) // told once, by the error that is on its way
+    abort(transaction)
+    throw error
+  }
+}
+
+/** The result of a request, within its transaction. */
+export function asked<Result>(request: IDBRequest<Result>): Promise<Result> {
+  return new Promise((resolve, reject) => {
+    request.onsuccess = () => resolve(request.result)
+    request.onerror = () => reject(request.error)
+  })
+}
+
+function completion(transaction: IDBTransaction): Promise<void> {
+  return new Promise((resolve, reject) => {
+    transaction.oncomplete = () => resolve()
+    transaction.onabort = () => reject(transaction.error ?? new DOMException('aborted', 'AbortError'))
+  })
+}
+
+function abort(transaction: IDBTransaction): void {
+  try {
+    transaction.abort()
+  } catch {
+    // it ended by itself: nothing of it was kept
+  }
+}
