@@ -73,7 +73,7 @@ export function runViewOf(card: Card, hash: string): RunView | undefined {
     read_by_ms: phase === 'soak' && moment ? moment.run_ms + settings.gap_max_s * 1000 : undefined,
     soak_want_ms: settings.soak_s * 1000,
     short_by: phase === 'soak' || run.soak_ms > 0 ? short_by : 0,
-    over_by: over && { sensor: over.name, by: (over.value ?? 0) - settings.leading_max },
+    over_by: over && { sensor: over.id, by: (over.value ?? 0) - settings.leading_max },
     padsOn: zone.pads.filter((pad) => !run.lifted.includes(pad.id)),
     typedLate: [...run.acts, ...run.readings].some((one) => isTyped(card, one)),
   }

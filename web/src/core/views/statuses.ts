@@ -79,7 +79,7 @@ export function nextAct(card: Card): StepStanding | undefined {
 export function nextFree(card: Card, held: StepPlace): StepStanding | undefined {
   return card.steps
     .map((place) => standingOf(card, place))
-    .find((other) => other.place !== held && isFree(other) && other.place.state.hold !== 'held')
+    .find((other) => other.place !== held && isFree(other))
 }
 
 export type Need = { readonly place: StepPlace | undefined; readonly id: string; readonly moment: string }

@@ -22,22 +22,31 @@ export function Digits({ text }: { text: string }): JSX.Element {
   )
 }
 
-export function BigNumber(props: {
-  text: string
-  unit?: string
-  label: string
-  timer?: boolean
-}): JSX.Element {
-  return (
-    <div class="big" role={props.timer ? 'timer' : 'img'} aria-label={props.label} aria-live="off">
+type BigProps = { text: string; unit?: string; label: string; timer?: boolean }
+
+export function BigNumber({ text, unit, label, timer = false }: BigProps): JSX.Element {
+  const shown = (
+    <>
       <span aria-hidden="true">
-        <Digits text={props.text} />
+        <Digits text={text} />
       </span>
-      {props.unit && (
+      {unit && (
         <span class="unit" aria-hidden="true">
-          {props.unit}
+          {unit}
         </span>
       )}
+    </>
+  )
+  if (!timer) {
+    return (
+      <div class="big" role="img" aria-label={label}>
+        {shown}
+      </div>
+    )
+  }
+  return (
+    <div class="big" role="timer" aria-label={label} aria-live="off">
+      {shown}
     </div>
   )
 }

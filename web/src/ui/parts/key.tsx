@@ -11,8 +11,10 @@ export type KeyProps = {
   mark?: MarkName
   /** One line below the name: 'photo can follow'. */
   small?: string | undefined
-  /** Held or not yet possible: the key keeps its name, stays focusable, and its press explains. */
+  /** Stopped at a hold point: the key keeps its name, stays focusable, and its press goes to the first check. */
   held?: boolean
+  /** Not yet: something must be typed or checked first; its press goes there. */
+  waiting?: boolean
   pressed?: boolean | undefined
   label?: string | undefined
   class?: string
@@ -20,14 +22,14 @@ export type KeyProps = {
 }
 
 export function Key(props: KeyProps): JSX.Element {
-  const tone = props.held ? 'held' : (props.tone ?? 'plain')
+  const tone = props.held ? 'held' : props.waiting ? 'waiting' : (props.tone ?? 'plain')
   const main = props.tone === 'main' || props.tone === 'held'
   return (
     <button
       type="button"
       id={props.id}
       class={`key key-${tone}${main ? ' key-large' : ''} ${props.class ?? ''}`}
-      aria-disabled={props.held ? 'true' : undefined}
+      aria-disabled={props.held || props.waiting ? 'true' : undefined}
       aria-pressed={props.pressed}
       aria-label={props.label}
       onClick={props.onPress}

@@ -1,6 +1,6 @@
 // The keypad of a reading: 3 by 4 keys under the thumb; the phone's own keyboard types as well.
 import type { JSX } from 'preact'
-import { useEffect } from 'preact/hooks'
+import { useEffect, useRef } from 'preact/hooks'
 import { w } from '../words/en.ts'
 import { Key } from './key.tsx'
 import { Mark } from './mark.tsx'
@@ -17,52 +17,62 @@ export function typedAfter(typed: string, key: string): string {
 }
 
 type KeypadProps = {
-  typed: string
-  onTyped: (typed: string) => void
+  /** Each key is a change of what was typed, so that fast keys lose nothing. */
+  onTyped: (change: (typed: string) => string) => void
   decimals: boolean
   negative: boolean
   onEnter: () => void
 }
 
-export function Keypad({ typed, onTyped, decimals, negative, onEnter }: KeypadProps): JSX.Element {
-  const press = (key: string) => onTyped(typedAfter(typed, key))
-  useEffect(() => {
-    const listen = (event: KeyboardEvent) => {
-      if (event.target instanceof HTMLElement && event.target.closest('input, textarea, dialog')) return
-      const key =
-        event.key === 'Backspace' ? ERASE : event.key === ',' ? '.' : event.key === '-' ? SIGN : event.key
-      if (/^[0-9.]$|^erase$|^sign$/.test(key)) press(key)
-      else if (key === 'Enter' && !(event.target instanceof HTMLButtonElement)) onEnter()
-    }
-    addEventListener('keydown', listen)
-    return () => removeEventListener('keydown', listen)
-  })
+const DIGITS = ['1', '2', '3', '4', '5', '6', '7', '8', '9']
+
+export function Keypad({ onTyped, decimals, negative, onEnter }: KeypadProps): JSX.Element {
+  const press = (key: string) => onTyped((typed) => typedAfter(typed, key))
+  useKeyboard(press, onEnter)
+  const extra = Number(decimals) + Number(negative)
   return (
-    <fieldset class="pad">
+    <fieldset class={`pad pad-extra-${extra}`}>
       <legend class="unseen">{w.card.reading.keypad}</legend>
-      {['1', '2', '3', '4', '5', '6', '7', '8', '9'].map((digit) => (
+      {DIGITS.map((digit) => (
         <Key key={digit} onPress={() => press(digit)}>
           {digit}
         </Key>
       ))}
-      {decimals || !negative ? (
-        <Key onPress={() => press('.')} label={w.card.reading.point}>
+      {decimals && (
+        <Key class="pad-low" onPress={() => press('.')} label={w.card.reading.point}>
           .
         </Key>
-      ) : (
-        <Key onPress={() => press(SIGN)} label={w.card.reading.sign}>
+      )}
+      <Key class="pad-low" onPress={() => press('0')}>
+        0
+      </Key>
+      {negative && (
+        <Key class="pad-low" onPress={() => press(SIGN)} label={w.card.reading.sign}>
           ±
         </Key>
       )}
-      <Key onPress={() => press('0')}>0</Key>
-      <Key onPress={() => press(ERASE)} label={w.card.reading.erase}>
+      <Key class="pad-low" onPress={() => press(ERASE)} label={w.card.reading.erase}>
         <Mark name="erase" />
       </Key>
-      {decimals && negative && (
-        <Key class="pad-wide" onPress={() => press(SIGN)} label={w.card.reading.sign}>
-          ±
-        </Key>
-      )}
     </fieldset>
   )
+}
+
+const NAMED: Record<string, string> = { Backspace: ERASE, ',': '.', '-': SIGN }
+
+/** The keyboard of a tablet or a desk types as well, wherever no field has the focus. */
+function useKeyboard(press: (key: string) => void, onEnter: () => void): void {
+  const now = useRef({ press, onEnter })
+  now.current = { press, onEnter }
+  useEffect(() => {
+    const listen = (event: KeyboardEvent) => {
+      const on = event.target instanceof HTMLElement ? event.target : undefined
+      if (on?.closest('input, textarea, select, dialog')) return
+      const key = NAMED[event.key] ?? event.key
+      if (/^[0-9.]$/.test(key) || key === ERASE || key === SIGN) now.current.press(key)
+      else if (key === 'Enter' && !on?.closest('button, a, summary')) now.current.onEnter()
+    }
+    addEventListener('keydown', listen)
+    return () => removeEventListener('keydown', listen)
+  }, [])
 }

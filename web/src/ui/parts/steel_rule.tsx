@@ -4,28 +4,30 @@ import type { JSX } from 'preact'
 export type Graduation = { done: boolean; hold: boolean; here: boolean; stageStart: boolean }
 
 const HEIGHT = 24
-const PITCH = 10
+const WIDTH = 356
+const STAGE_GAP = 1.8
 
-/** Where each graduation stands: a stage's start leaves a gap. */
+/** Where each graduation stands over the whole rule: a stage's start leaves a gap. */
 function positions(graduations: readonly Graduation[]): number[] {
-  let x = 4
-  return graduations.map((graduation, index) => {
-    x += index === 0 ? 0 : graduation.stageStart ? 1.8 * PITCH : PITCH
+  const gaps = graduations.map((one, index): number => (index === 0 ? 0 : one.stageStart ? STAGE_GAP : 1))
+  const pitch =
+    (WIDTH - 12) /
+    Math.max(
+      1,
+      gaps.reduce((sum, gap) => sum + gap, 0),
+    )
+  let x = 6
+  return gaps.map((gap) => {
+    x += gap * pitch
     return x
   })
 }
 
 export function SteelRule({ graduations }: { graduations: readonly Graduation[] }): JSX.Element {
   const at = positions(graduations)
-  const width = (at.at(-1) ?? 0) + 4
   return (
-    <svg class="steel" viewBox={`0 0 ${width} ${HEIGHT}`} preserveAspectRatio="none" aria-hidden="true">
-      <path
-        d={`M0 ${HEIGHT - 1}H${width}`}
-        stroke="currentColor"
-        stroke-width="2"
-        vector-effect="non-scaling-stroke"
-      />
+    <svg class="steel" viewBox={`0 0 ${WIDTH} ${HEIGHT}`} preserveAspectRatio="none" aria-hidden="true">
+      <path d={`M0 ${HEIGHT - 1}H${WIDTH}`} stroke="currentColor" stroke-width="2" />
       {graduations.map((graduation, index) => (
         <Stroke key={at[index]} x={at[index] ?? 0} graduation={graduation} />
       ))}
@@ -39,21 +41,9 @@ function Stroke({ x, graduation }: { x: number; graduation: Graduation }): JSX.E
   const width = done ? 4 : 1.5
   return (
     <>
-      <path
-        d={`M${x} ${HEIGHT}V${here ? 4 : top}`}
-        stroke="currentColor"
-        stroke-width={here ? 4 : width}
-        vector-effect="non-scaling-stroke"
-      />
-      {hold && (
-        <path
-          d={`M${x - 2} ${top}H${x + 2}`}
-          stroke="currentColor"
-          stroke-width={done ? 4 : 2}
-          vector-effect="non-scaling-stroke"
-        />
-      )}
-      {here && <path d={`M${x - 4} 0h8l-4 8z`} fill="currentColor" />}
+      <path d={`M${x} ${HEIGHT}V${here ? 4 : top}`} stroke="currentColor" stroke-width={here ? 4 : width} />
+      {hold && <path d={`M${x - 4} ${top}H${x + 4}`} stroke="currentColor" stroke-width={done ? 4 : 2} />}
+      {here && <path d={`M${x - 6} 0h12l-6 10z`} fill="currentColor" />}
     </>
   )
 }

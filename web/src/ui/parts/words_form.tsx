@@ -25,6 +25,8 @@ export function useWords(props: {
   start?: string
   rows?: number
   missing?: string
+  /** The heading says it already: the label is there for the ear. */
+  quiet?: boolean
 }): WordsInput {
   const id = useId()
   const area = useRef<HTMLTextAreaElement>(null)
@@ -38,7 +40,9 @@ export function useWords(props: {
   }
   const field = (
     <div class="field">
-      <label for={id}>{props.label}</label>
+      <label for={id} class={props.quiet ? 'unseen' : undefined}>
+        {props.label}
+      </label>
       <textarea
         id={id}
         ref={area}

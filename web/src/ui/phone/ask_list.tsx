@@ -7,7 +7,7 @@ import { Key } from '../parts/key.tsx'
 import { Mark } from '../parts/mark.tsx'
 import { personName } from '../words/describe.ts'
 import { w } from '../words/en.ts'
-import { clockTime } from '../words/format.ts'
+import { capital, clockTime } from '../words/format.ts'
 import { askAnswers, askHint, askVerb } from './ask_words.ts'
 import { usePhone } from './context.ts'
 import { PhotoSlot } from './photo_slot.tsx'
@@ -49,7 +49,7 @@ function AskRow({ card, place, view, reader }: RowProps): JSX.Element {
     <div class="ask">
       {reader ? (
         <p>
-          <strong>{ask.name}</strong>
+          <strong>{capital(ask.name)}</strong>
         </p>
       ) : view.open ? (
         <OpenAsk card={card} place={place} view={view} href={href} />
@@ -84,7 +84,7 @@ function OpenAsk({ card, place, view, href }: Omit<RowProps, 'reader'> & { href:
         mark="open"
         onPress={() => void record(card.job, [tick(card, place, ask.id)])}
       >
-        {ask.name}
+        {capital(ask.name)}
       </Key>
     )
   }
@@ -92,7 +92,7 @@ function OpenAsk({ card, place, view, href }: Omit<RowProps, 'reader'> & { href:
     <a class="key key-plain key-row" href={href}>
       <Mark name="open" />
       <span>
-        {ask.name}
+        {capital(ask.name)}
         <small>{askHint(view)}</small>
       </span>
       <Mark name="onward" />
@@ -103,12 +103,12 @@ function OpenAsk({ card, place, view, href }: Omit<RowProps, 'reader'> & { href:
 /** Answered: print, with a way to record it again where the kind allows it. */
 function MadeAsk({ view, href }: { view: AskView; href: string }): JSX.Element {
   const { ask } = view
-  if (ask.kind === 'tick') return <p class="ask-name">{ask.name}</p>
+  if (ask.kind === 'tick') return <p class="ask-name">{capital(ask.name)}</p>
   const word = ask.kind === 'heat_run' || ask.kind === 'tally' ? askVerb(ask) : w.card.change
   return (
     <p class="ask-name">
-      <span>{ask.name}</span>
-      <a class="key key-plain" href={href} aria-label={`${word}: ${ask.name}`}>
+      <span>{capital(ask.name)}</span>
+      <a class="key key-plain" href={href} aria-label={`${word}: ${capital(ask.name)}`}>
         {word}
       </a>
     </p>

@@ -1,17 +1,27 @@
 // Before switch-on: zone, pads, sensors, limits, forecast, the alarm tested by ear; then 'Switch on'.
 import type { JSX } from 'preact'
-import type { HeatRunAsk } from '../../core/method.ts'
+import type { HeatRunAsk, Named } from '../../core/method.ts'
 import { heatOn } from '../../core/views/drafts.ts'
 import { isHot, standingOf } from '../../core/views/statuses.ts'
 import { Key, KeyLink } from '../parts/key.tsx'
 import { Caution, Facts, Leaf } from '../parts/leaf.tsx'
 import { w } from '../words/en.ts'
-import { duration, listed, quantity } from '../words/format.ts'
+import { duration, quantity } from '../words/format.ts'
 import { AlarmTest, Armed } from './armed.tsx'
 import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
 import { paths } from './router.ts'
 import type { AskProps } from './text_screens.tsx'
+
+function named(ones: readonly Named[]): JSX.Element {
+  return (
+    <ul>
+      {ones.map(({ id, name }) => (
+        <li key={id}>{w.heat.withName(id, name)}</li>
+      ))}
+    </ul>
+  )
+}
 
 type BeforeProps = AskProps<HeatRunAsk> & { onGo: (path: string) => void }
 
@@ -61,8 +71,8 @@ export function BeforeRun({ card, place, ask, onGo }: BeforeProps): JSX.Element 
         <Facts
           rows={[
             [w.heat.purpose, w.heat[ask.purpose]],
-            [w.heat.pads, listed((zone?.pads ?? []).map((pad) => pad.name))],
-            [w.heat.sensors, listed((zone?.sensors ?? []).map((sensor) => sensor.name))],
+            [w.heat.pads, named(zone?.pads ?? [])],
+            [w.heat.sensors, named(zone?.sensors ?? [])],
             [w.heat.limitsName, w.heat.limits(limit(settings.lagging_min), limit(settings.leading_max))],
             [
               w.heat.plan,

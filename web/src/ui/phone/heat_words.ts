@@ -2,10 +2,6 @@
 import type { RunView } from '../../core/views/heat_view.ts'
 import { w } from '../words/en.ts'
 
-function padName(view: RunView): string {
-  return view.zone.pads.find((pad) => pad.id === view.next.pad)?.name ?? view.next.pad
-}
-
 /** The act as its key says it: 'Soaked', 'Lift pad U2'. */
 export function nextWords(view: RunView): string {
   const { act, leads } = view.next
@@ -14,7 +10,7 @@ export function nextWords(view: RunView): string {
       return leads === 'soaked' ? w.heat.now.soaked : w.heat.enterReadings
     case 'lift':
     case 'turn_down':
-      return w.heat.now.lift(padName(view))
+      return w.heat.now.lift(view.next.pad)
     case 'workable':
       return w.heat.now.workable
     case 'off':
@@ -31,5 +27,5 @@ export function leadsWords(view: RunView): string {
   const { leads, act } = view.next
   if (leads === 'soak') return w.heat.comes.soak
   if (leads === 'soaked') return w.heat.comes.soaked
-  return act === 'lift' ? w.heat.comes.lift(padName(view)) : ''
+  return act === 'lift' ? w.heat.comes.lift(view.next.pad) : ''
 }

@@ -15,7 +15,7 @@ import { Reach } from './sheets.tsx'
 
 /** Jobs of this phone: open ones first, those no longer its own last. */
 export function JobsScreen({ jobs, reader }: { jobs: readonly JobView[]; reader: boolean }): JSX.Element {
-  const { services, rows } = usePhone()
+  const { services, rows, people, me } = usePhone()
   const now_ms = services.device.clock.now().at_ms
   const open = jobs.filter((job) => !job.closed && !rows.value.get(job.job)?.gone)
   const rest = jobs.filter((job) => !open.includes(job))
@@ -23,7 +23,7 @@ export function JobsScreen({ jobs, reader }: { jobs: readonly JobView[]; reader:
   return (
     <Frame
       act="jobs"
-      what={longDay(now_ms)}
+      what={[personNow(people.value, me().by), longDay(now_ms)].filter((one) => one !== '').join(' · ')}
       foot={
         <>
           {first && (
@@ -50,6 +50,10 @@ export function JobsScreen({ jobs, reader }: { jobs: readonly JobView[]; reader:
       </Leaf>
     </Frame>
   )
+}
+
+function personNow(people: readonly { id: string; name: string }[], id: string): string {
+  return people.find((one) => one.id === id)?.name ?? ''
 }
 
 function EmptyJobs(): JSX.Element {

@@ -1,17 +1,15 @@
 // The phone's live state: cards folded from the store, who I am, what was just done, what was not saved.
 import { computed, type ReadonlySignal, type Signal, signal } from '@preact/signals'
-import { type Author, type Draft, type Entry, NIL_PERSON } from '../../core/entries.ts'
+import { type Author, type Entry, NIL_PERSON } from '../../core/entries.ts'
 import { type Card, cardOf } from '../../core/views/card.ts'
 import { type JobView, jobViewOf } from '../../core/views/job_view.ts'
+import { isHot } from '../../core/views/statuses.ts'
 import { StoreFault, type StoreFaultCode } from '../../store/fault.ts'
-import type { JobRow, Person, PhotoPlace, PreparedPhoto, RefusedRow } from '../../store/types.ts'
+import type { Drafting, JobRow, Person, PhotoPlace, PreparedPhoto, RefusedRow } from '../../store/types.ts'
 import type { PhoneServices } from './services.ts'
 
 /** What could not be kept: it stays on the screen until it is recorded again or let be. */
 export type Unsaved = { readonly code: StoreFaultCode; readonly retry: () => Promise<unknown> }
-
-/** What to record; one that names an entry of the same transaction by hash is made from it. */
-export type Drafting = Draft | ((made: readonly Entry[]) => Draft)
 
 /** The step just done; for 20 s it can be struck from the next act. */
 export type JustDone = {
@@ -92,6 +90,12 @@ export function createModel(services: PhoneServices): PhoneModel {
       return undefined
     }
   }
+  const stopClock = device.clock.onChanged((change) => {
+    const hot = [...cards.value.values()].filter((card) => card.state.runs.some(isHot))
+    const nobody: Author = { by: NIL_PERSON, auth: 'own', as: [] }
+    for (const { job } of hot)
+      void kept(job, () => store.append(job, [{ kind: 'clock', body: change }], nobody))
+  })
   return {
     services,
     ready,
@@ -103,9 +107,12 @@ export function createModel(services: PhoneServices): PhoneModel {
     justDone,
     jobs: computed(() => [...cards.value.values()].map(jobViewOf)),
     me,
-    record: (job, drafts, who = me()) => kept(job, () => store.append(job, drafts as readonly Draft[], who)),
+    record: (job, drafts, who = me()) => kept(job, () => store.append(job, drafts, who)),
     recordPhoto: (job, photo, place) => kept(job, () => store.recordPhoto(job, photo, place, me())),
-    stop,
+    stop: () => {
+      stop()
+      stopClock()
+    },
   }
 }
 

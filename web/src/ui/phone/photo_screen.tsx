@@ -11,7 +11,7 @@ import { StateWord } from '../parts/state_word.tsx'
 import { cleaned } from '../parts/words_form.tsx'
 import { personName } from '../words/describe.ts'
 import { w } from '../words/en.ts'
-import { clockTime } from '../words/format.ts'
+import { capital, clockTime } from '../words/format.ts'
 import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
 import { Thumb } from './photo_slot.tsx'
@@ -62,7 +62,7 @@ export function PhotoScreen({ card, place, ask, photos, back, onDone }: PhotoPro
       <Leaf plain>
         <p class="stage">{place ? place.step.title : w.card.photo}</p>
         <h1 class="act-small close" tabIndex={-1}>
-          {ask ? ask.show || ask.name : w.card.photoSlot.loose}
+          {ask ? capital(ask.show || ask.name) : w.card.photoSlot.loose}
         </h1>
         {taken ? (
           <Preview photo={taken} />

@@ -6,6 +6,7 @@ import type { Known } from '../../core/views/card.ts'
 import { Mark } from '../parts/mark.tsx'
 import { StateWord } from '../parts/state_word.tsx'
 import { w } from '../words/en.ts'
+import { capital } from '../words/format.ts'
 import { usePhone } from './context.ts'
 
 type SlotProps = { ask: PhotoAsk; photos: readonly Known[]; href: string; line?: string }
@@ -16,7 +17,7 @@ export function PhotoSlot({ ask, photos, href, line }: SlotProps): JSX.Element {
     <a class="key key-plain slot" href={href}>
       <span class="slot-frame">{first ? <Thumb photo={first} /> : <Mark name="camera" />}</span>
       <span class="slot-words">
-        <strong>{ask.show || ask.name}</strong>
+        <strong>{capital(ask.show || ask.name)}</strong>
         {line && <small>{line}</small>}
         {first ? (
           <StateWord

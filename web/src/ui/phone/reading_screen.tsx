@@ -15,7 +15,7 @@ import { StateWord } from '../parts/state_word.tsx'
 import { RecordKey, useWords } from '../parts/words_form.tsx'
 import { verdictState, verdictWords } from '../words/describe.ts'
 import { w } from '../words/en.ts'
-import { clockTime, quantity, scaled, typedValue, unitName } from '../words/format.ts'
+import { capital, clockTime, quantity, scaled, typedValue, unitName } from '../words/format.ts'
 import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
 import { paths } from './router.ts'
@@ -62,8 +62,8 @@ function OnePoint({ card, place, ask, value, at, all, onNext }: PointProps): JSX
   const [asked, setAsked] = useState<'' | 'plausible' | 'outside'>('')
   const amount = typedValue(typed, ask.decimals)
   const say = amount === undefined ? '' : quantity(amount, ask.decimals, ask.unit)
-  const type = (now: string) => {
-    setTyped(now)
+  const type = (change: (typed: string) => string) => {
+    setTyped(change)
     setAsked('')
   }
   const write = async (reason?: string) => {
@@ -77,7 +77,7 @@ function OnePoint({ card, place, ask, value, at, all, onNext }: PointProps): JSX
     if (isOutside(verdictOf(ask, amount))) return setAsked('outside')
     void write()
   }
-  const head = value.name === '' ? ask.name : w.card.reading.of(value.name, at + 1, all)
+  const head = value.name === '' ? capital(ask.name) : w.card.reading.of(capital(value.name), at + 1, all)
   if (asked === 'outside' && amount !== undefined) {
     return (
       <OutsideReason
@@ -99,14 +99,8 @@ function OnePoint({ card, place, ask, value, at, all, onNext }: PointProps): JSX
       back={paths.step(card.job, place.method.id, place.step.id)}
       foot={
         <>
-          <Keypad
-            typed={typed}
-            onTyped={type}
-            decimals={ask.decimals > 0}
-            negative={takesNegative(ask)}
-            onEnter={enter}
-          />
-          <Key tone="main" held={amount === undefined} onPress={enter}>
+          <Keypad onTyped={type} decimals={ask.decimals > 0} negative={takesNegative(ask)} onEnter={enter} />
+          <Key tone="main" waiting={amount === undefined} onPress={enter}>
             {amount === undefined
               ? w.common.record
               : asked === 'plausible'
@@ -117,7 +111,7 @@ function OnePoint({ card, place, ask, value, at, all, onNext }: PointProps): JSX
       }
     >
       <Leaf plain>
-        <p class="stage">{value.name === '' ? place.step.title : ask.name}</p>
+        <p class="stage">{value.name === '' ? place.step.title : capital(ask.name)}</p>
         <h1 class="act-small" tabIndex={-1}>
           {head}
         </h1>

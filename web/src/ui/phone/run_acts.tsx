@@ -36,7 +36,7 @@ export function ActsSheet({ card, view, onClose }: ActsProps): JSX.Element {
         {view.zone.pads.flatMap((pad) =>
           (['turn_down', 'lift'] as const).map((act) => (
             <Key key={`${act}${pad.id}`} onPress={() => write(act, { pad: pad.id })}>
-              {w.heat.padAct[act](pad.name)}
+              {w.heat.padAct[act](pad.id)}
             </Key>
           )),
         )}

@@ -11,7 +11,7 @@ import { Leaf } from '../parts/leaf.tsx'
 import { Scale } from '../parts/scale.tsx'
 import { StateWord } from '../parts/state_word.tsx'
 import { w } from '../words/en.ts'
-import { quantity, scaled, typedValue, unitName } from '../words/format.ts'
+import { capital, quantity, scaled, typedValue, unitName } from '../words/format.ts'
 import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
 import { paths } from './router.ts'
@@ -86,13 +86,12 @@ function OneSensor({ card, view, sensor, round_ms, back, onRecorded }: SensorPro
       foot={
         <>
           <Keypad
-            typed={typed}
             onTyped={setTyped}
             decimals={settings.decimals > 0}
             negative={false}
             onEnter={() => void write()}
           />
-          <Key tone="main" held={amount === undefined} onPress={() => void write()}>
+          <Key tone="main" waiting={amount === undefined} onPress={() => void write()}>
             {amount === undefined
               ? w.common.record
               : w.card.reading.record(quantity(amount, settings.decimals, settings.sensors_unit))}
@@ -101,9 +100,9 @@ function OneSensor({ card, view, sensor, round_ms, back, onRecorded }: SensorPro
       }
     >
       <Leaf plain>
-        <p class="stage">{w.heat.title(view.zone.name)}</p>
+        <p class="stage">{capital(sensor.name)}</p>
         <h1 class="act-small close" tabIndex={-1}>
-          {w.heat.sensor(sensor.name, index + 1, view.sensors.length)}
+          {w.heat.sensor(sensor.id, index + 1, view.sensors.length)}
         </h1>
         <div class="read-field">
           <BigNumber

@@ -5,9 +5,11 @@ import type { LaterAct } from '../../core/entries.ts'
 import type { Card } from '../../core/views/card.ts'
 import { heard, heatAct } from '../../core/views/drafts.ts'
 import type { RunView } from '../../core/views/heat_view.ts'
+import { nextAct } from '../../core/views/statuses.ts'
 import { BigNumber } from '../parts/big_number.tsx'
 import { Key } from '../parts/key.tsx'
 import { Leaf } from '../parts/leaf.tsx'
+import { Mark } from '../parts/mark.tsx'
 import { StateWord } from '../parts/state_word.tsx'
 import { w } from '../words/en.ts'
 import { clockTime, countdown, duration, quantity } from '../words/format.ts'
@@ -39,6 +41,7 @@ export function RunScreen({ card, view, reader, onGo }: RunProps): JSX.Element {
       due={due}
       foot={reader ? undefined : <RunFoot card={card} live={live} onGo={onGo} />}
     >
+      <MeanwhileBand card={card} view={view} />
       <Leaf plain>
         <p class="stage">
           {w.heat.title(view.zone.name)} ·{' '}
@@ -46,12 +49,28 @@ export function RunScreen({ card, view, reader, onGo }: RunProps): JSX.Element {
         </p>
         <RunNumber live={live} />
         {live.elapsed.doubt !== 'none' && <Doubt of={live.elapsed.doubt} />}
-        <SoakLine view={view} />
+        <SoakLine view={view} elapsed_ms={live.elapsed.elapsed_ms} />
         <Sensors view={view} elapsed_ms={live.elapsed.elapsed_ms} />
         {view.phase !== 'over' && <Armed />}
         <RunHistory card={card} view={view} />
       </Leaf>
     </Frame>
+  )
+}
+
+/** The step that this run made free, done with the pads still on. */
+function MeanwhileBand({ card, view }: { card: Card; view: RunView }): JSX.Element | null {
+  const next = nextAct(card)?.place
+  if (next === undefined || next === view.place || view.phase === 'over') return null
+  return (
+    <a class="run-band" href={paths.step(card.job, next.method.id, next.step.id)}>
+      <Mark name="next" />
+      <span>
+        <strong>{w.card.go(next.number)}</strong>
+        <small>{next.step.title}</small>
+      </span>
+      <Mark name="onward" />
+    </a>
   )
 }
 
@@ -116,14 +135,21 @@ function Doubt({ of }: { of: 'wall_only' | 'check_clock' }): JSX.Element {
   )
 }
 
-function SoakLine({ view }: { view: RunView }): JSX.Element | null {
-  const { run, ask, soak_want_ms, short_by, over_by, phase } = view
+function SoakLine({ view, elapsed_ms }: { view: RunView; elapsed_ms: number }): JSX.Element | null {
+  const { run, ask, soak_want_ms, short_by, over_by, phase, read_by_ms } = view
   const amount = (value: number) => quantity(value, ask.settings.decimals, 'K')
-  const lagging = view.sensors.find((one) => one.is === 'lagging')?.name ?? ''
+  const lagging = view.sensors.find((one) => one.is === 'lagging')?.id ?? ''
   return (
     <div class="soak">
-      {over_by && <StateWord state="finding" word={w.heat.overMax(over_by.sensor, amount(over_by.by))} />}
-      {short_by > 0 && <StateWord state="finding" word={w.heat.soakLow(lagging, amount(short_by))} />}
+      {over_by && (
+        <StateWord
+          state="finding"
+          word={w.heat.overMax(w.heat.sensorName(over_by.sensor), amount(over_by.by))}
+        />
+      )}
+      {short_by > 0 && (
+        <StateWord state="finding" word={w.heat.soakLow(w.heat.sensorName(lagging), amount(short_by))} />
+      )}
       {phase === 'ramp' && <p>{w.heat.waitsForReadings}</p>}
       {phase !== 'ramp' && (
         <p>
@@ -132,6 +158,10 @@ function SoakLine({ view }: { view: RunView }): JSX.Element | null {
             <span class="soft">{w.heat.soakTo(clockTime(view.on.entry.at_ms + run.soak_counts_to_ms))}</span>
           )}
         </p>
+      )}
+      {phase === 'soak' && run.soak_ms === 0 && <p class="soft">{w.heat.soakNext}</p>}
+      {view.next.act === 'read' && read_by_ms !== undefined && elapsed_ms < read_by_ms && (
+        <p>{w.heat.readWithin(duration(read_by_ms - elapsed_ms))}</p>
       )}
     </div>
   )
@@ -172,6 +202,9 @@ function RunFoot({
           {doneWords(view)}
         </Key>
       )}
+      {next.act === 'lift' && !view.run.turned_down.includes(next.pad) && (
+        <Key onPress={() => act('turn_down', next.pad)}>{w.heat.padAct.turn_down(next.pad)}</Key>
+      )}
       {next.act !== 'read' && view.phase !== 'over' && (
         <Key onPress={() => onGo(paths.runReadings(card.job, run))}>{w.heat.enterReadings}</Key>
       )}
@@ -188,10 +221,9 @@ function RunFoot({
 
 /** The key says what is recorded: it has happened. */
 function doneWords(view: RunView): string {
-  const pad = view.zone.pads.find((one) => one.id === view.next.pad)?.name ?? view.next.pad
   switch (view.next.act) {
     case 'lift':
-      return w.heat.padAct.lift(pad)
+      return w.heat.padAct.lift(view.next.pad)
     case 'read':
       return w.heat.enterReadings
     default:

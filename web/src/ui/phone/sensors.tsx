@@ -2,7 +2,7 @@
 import type { JSX } from 'preact'
 import type { RunView } from '../../core/views/heat_view.ts'
 import { w } from '../words/en.ts'
-import { duration, scaled, unitName } from '../words/format.ts'
+import { capital, duration, scaled, unitName } from '../words/format.ts'
 
 export function Sensors({ view, elapsed_ms }: { view: RunView; elapsed_ms: number }): JSX.Element {
   const { decimals, sensors_unit } = view.ask.settings
@@ -10,7 +10,7 @@ export function Sensors({ view, elapsed_ms }: { view: RunView; elapsed_ms: numbe
     <dl class="sensors">
       {view.sensors.map((sensor) => (
         <div key={sensor.id}>
-          <dt>{sensor.name}</dt>
+          <dt title={sensor.name}>{capital(w.heat.sensorName(sensor.id))}</dt>
           <dd>
             {sensor.value === undefined ? (
               <span class="label">{w.heat.noReading}</span>

@@ -9,7 +9,7 @@ import { Key } from '../parts/key.tsx'
 import { Leaf } from '../parts/leaf.tsx'
 import { describe, personName, roleName } from '../words/describe.ts'
 import { w } from '../words/en.ts'
-import { clockTime } from '../words/format.ts'
+import { capital, clockTime } from '../words/format.ts'
 import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
 import { paths } from './router.ts'
@@ -54,7 +54,7 @@ export function SignScreen(props: SignProps): JSX.Element {
       <Leaf>
         <p class="stage">{place.step.title}</p>
         <h1 class="act close" tabIndex={-1}>
-          {props.name}
+          {capital(props.name)}
         </h1>
         <p>
           {w.card.countersign.byWhom(roleName(demand))} {props.atTheCar && w.card.countersign.atTheCar}{' '}

@@ -11,7 +11,7 @@ import { Sheet } from '../parts/sheet.tsx'
 import { StateWord } from '../parts/state_word.tsx'
 import { personName, roleName } from '../words/describe.ts'
 import { w } from '../words/en.ts'
-import { clockTime, listed } from '../words/format.ts'
+import { capital, clockTime, listed } from '../words/format.ts'
 import { AskList } from './ask_list.tsx'
 import { askVerb } from './ask_words.ts'
 import { usePhone } from './context.ts'
@@ -49,22 +49,19 @@ export function StepScreen({ card, place, onGo, reader }: StepProps): JSX.Elemen
       <Leaf>
         {!held && place.state.done === '' && <span class="ribbon" />}
         {held && <HeldBand card={card} place={place} hold={standing.heldBy ?? place} asks={asks} />}
-        <StepText place={place} headed={held} />
+        <StepHead place={place} headed={held} />
+        {held && <AskList card={card} place={place} asks={asks} reader={reader} />}
+        <StepBody place={place} />
         <StepNeeds card={card} place={place} />
         <StepDone card={card} place={place} beforeHold={standing.beforeHold} />
-        <AskList card={card} place={place} asks={asks} reader={reader} />
+        {!held && <AskList card={card} place={place} asks={asks} reader={reader} />}
       </Leaf>
     </Frame>
   )
 }
 
-function StepText({ place, headed }: { place: StepPlace; headed: boolean }): JSX.Element {
+function StepHead({ place, headed }: { place: StepPlace; headed: boolean }): JSX.Element {
   const { step, stage } = place
-  const facts: [string, string][] = []
-  if (step.tools.length > 0) facts.push([w.card.tools, listed(step.tools)])
-  const needs = [...step.who.filter((one) => one !== 'technician').map(roleName)]
-  if (step.people > 1) needs.push(w.card.people(step.people))
-  if (needs.length > 0) facts.push([w.card.whoLabel, needs.join(', ')])
   return (
     <>
       <div class="near">
@@ -78,6 +75,19 @@ function StepText({ place, headed }: { place: StepPlace; headed: boolean }): JSX
         )}
       </div>
       {step.caution !== '' && <Caution>{step.caution}</Caution>}
+    </>
+  )
+}
+
+function StepBody({ place }: { place: StepPlace }): JSX.Element {
+  const { step } = place
+  const facts: [string, string][] = []
+  if (step.tools.length > 0) facts.push([w.card.tools, listed(step.tools)])
+  const who = step.who.filter((one) => one !== 'technician').map(roleName)
+  if (step.people > 1) who.push(w.card.people(step.people))
+  if (who.length > 0) facts.push([w.card.whoLabel, who.join(', ')])
+  return (
+    <>
       {step.instruction !== '' && <p class="lead">{step.instruction}</p>}
       {facts.length > 0 && <Facts rows={facts} />}
     </>
@@ -166,7 +176,7 @@ function MainKey({ card, place, asks, onGo }: FootProps): JSX.Element {
     return (
       <Key
         tone="main"
-        held
+        waiting
         onPress={() => document.getElementById(`check-${open.ask.id}`)?.focus()}
         small={w.card.openAsks(count)}
       >
@@ -178,7 +188,7 @@ function MainKey({ card, place, asks, onGo }: FootProps): JSX.Element {
     <Key
       tone="main"
       onPress={() => onGo(paths.ask(card.job, place.method.id, place.step.id, open.ask.id))}
-      small={open.ask.name}
+      small={capital(open.ask.name)}
     >
       {askVerb(open.ask)}
     </Key>

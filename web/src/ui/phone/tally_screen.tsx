@@ -74,12 +74,12 @@ export function TallyScreen({ card, place, view, ask, onDone }: AskProps<TallyAs
       <Leaf plain>
         <p class="stage">{place.step.title}</p>
         <h1 class="act-small close" tabIndex={-1}>
-          {group?.name ?? ask.name}
+          {capital(group?.name ?? ask.name)}
         </h1>
         <RivetMap
           positions={positions}
           picked={at.position || first}
-          name={group?.name ?? ask.name}
+          name={capital(group?.name ?? ask.name)}
           onPick={setPicked}
         />
         <TallyCount tally={tally} />

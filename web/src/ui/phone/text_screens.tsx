@@ -10,6 +10,7 @@ import { Leaf } from '../parts/leaf.tsx'
 import { StateWord } from '../parts/state_word.tsx'
 import { cleaned, RecordKey, useWords } from '../parts/words_form.tsx'
 import { w } from '../words/en.ts'
+import { capital } from '../words/format.ts'
 import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
 import { paths } from './router.ts'
@@ -30,7 +31,7 @@ function AskHead({ place, name }: { place: StepPlace; name: string }): JSX.Eleme
     <>
       <p class="stage">{place.step.title}</p>
       <h1 class="act close" tabIndex={-1}>
-        {name}
+        {capital(name)}
       </h1>
     </>
   )
@@ -41,7 +42,7 @@ export function TextScreen(props: AskProps<TextAsk>): JSX.Element {
   const { record } = usePhone()
   const before = view.values[0]?.known?.entry
   const start = before?.kind === 'text' ? before.body.value : ''
-  const input = useWords({ label: ask.name, start, rows: 3, missing: w.card.textEmpty })
+  const input = useWords({ label: capital(ask.name), start, rows: 3, missing: w.card.textEmpty, quiet: true })
   const write = async (words: string) => {
     if (await record(card.job, [text(card, place, ask.id, words)])) onDone()
   }
@@ -87,7 +88,7 @@ export function ChoiceScreen(props: AskProps<ChoiceAsk>): JSX.Element {
               onPress={() => void pick(option)}
               small={option.stop ? w.card.choiceStop : undefined}
             >
-              {option.name}
+              {capital(option.name)}
             </Key>
           ))}
         </div>

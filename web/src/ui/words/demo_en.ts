@@ -20,41 +20,49 @@ function path(plan: DemoPlan): readonly PathStep[] {
     {
       title: 'Open the office',
       words: [
-        `Sign in as ${plan.office.name} with the password ${plan.office.password}.`,
-        `Job ${plan.job.order} is on the board: ${plan.job.part}. Leave this tab open; it shows what arrives, by itself.`,
+        `Sign in as ${plan.office.name} with the password ${plan.office.password}, then open job ${plan.job.order}.`,
+        'Leave this tab open: what the phones send appears in it by itself.',
       ],
       opens: ['office'],
     },
     {
       title: `Be the technician, ${first}`,
       words: [
-        `Open the job and make the first acts. Then set ‘shop network’ to off, and go on: nothing stops. The line at the top counts what is only on this phone.`,
-        `Reload the page, or close and open it: you are where you were.`,
+        `Open the job. In ‘Book the van in’ answer what is asked and press Done; the photo can follow.`,
+        'In ‘Agree the repair’ choose ‘given’. It is a hold point: the screen holds until the office has signed.',
+      ],
+      opens: ['technician'],
+    },
+    {
+      title: 'Sign in the office',
+      words: [
+        'Under Steps press ‘Countersign office agrees’. The phone goes on by itself.',
+        'Strike an entry or send one back, and look at the phone again: nothing is edited, everything stays readable.',
+      ],
+      opens: ['office'],
+    },
+    {
+      title: 'Lose the network',
+      words: [
+        `On ${first}’s phone set ‘Shop network’ to off and go on with ‘Lock the high voltage’. Record a voltage of 7.5: it is over its limit, so it becomes a deviation with a reason.`,
+        `${second} countersigns on the same phone with PIN ${pin}. Reload the page or close the tab and open it again: you are where you were, and the line at the top says how many records are only on this phone.`,
       ],
       opens: ['technician'],
     },
     {
       title: `Be the photographer, ${eye}`,
       words: [
-        'The card lists the photos that are asked for. Take one, or pick a demo photo where there is no camera. A photographer ticks nothing.',
+        'The list shows which photos are wanted, the nearest deadline first. Take one, or choose a demo photo where there is no camera. A photographer ticks nothing.',
       ],
       opens: ['photographer'],
     },
     {
-      title: 'Meet a hold point and a heat run',
+      title: 'Come back, and file',
       words: [
-        `Back at ${first}: at the hold point the screen holds. Hand the phone to ${second}, who countersigns with PIN ${pin}, or let ${second} do it on the other phone.`,
-        `Then switch the pads on. The demo’s soak takes ${duration(plan.soak_s * 1000)}; the other phones show the same run.`,
+        `Set ‘Shop network’ to on again. All screens agree, and nobody had to choose. In the office accept the deviation, close the job, file it with a reason, and download the dossier: it can be checked without any server.`,
+        `With more time: count the rivets, and run the heat. The demo’s soak takes ${duration(plan.soak_s * 1000)}, and ${second}’s phone shows the same run.`,
       ],
-      opens: ['technician', 'second'],
-    },
-    {
-      title: 'Back on the network',
-      words: [
-        'Set ‘shop network’ to on again. All three screens agree, and nobody had to choose.',
-        'In the office: accept what there is to accept, close the job, file it. The dossier that you download can be checked without any server.',
-      ],
-      opens: ['technician', 'office'],
+      opens: ['technician', 'office', 'second'],
     },
   ]
 }

@@ -3,7 +3,7 @@ import { type Entry, isHeatOn, isRunReading, isTallyMark } from '../../core/entr
 import { isOutside, type Verdict } from '../../core/views/answers.ts'
 import { type Card, placeOf } from '../../core/views/card.ts'
 import { w } from './en.ts'
-import { capital, date, quantity, scaled } from './format.ts'
+import { capital, date, quantity, scaled, unitName } from './format.ts'
 
 type Of<K extends Entry['kind']> = Extract<Entry, { kind: K }>
 
@@ -13,7 +13,7 @@ function askName(card: Card, ref: { method: string; step: string }, ask: string,
   const found = place?.step.asks.find((one) => one.id === ask)
   if (found === undefined) return place?.step.title ?? ''
   const name = found.kind === 'reading' ? found.points.find((one) => one.id === point)?.name : undefined
-  return name === undefined ? found.name : `${found.name}, ${name}`
+  return capital(name === undefined ? found.name : `${found.name}, ${name}`)
 }
 
 /** The step that an entry is about: 'Step 4'; empty where it is about none. */
@@ -70,19 +70,12 @@ export function optionName(card: Card, { body }: Of<'choice'>): string {
   return options.find((one) => one.id === body.option)?.name ?? body.option
 }
 
-function sensorName(card: Card, run: string, sensor: string): string {
-  const found = card.state.runs.find((one) => one.run === run)
-  const zones = card.steps.flatMap((place) => place.method.zones)
-  const zone = zones.find((one) => one.id === found?.zone)
-  return zone?.sensors.find((one) => one.id === sensor)?.name ?? sensor
-}
-
 function readingLine(card: Card, { body }: Of<'reading'>): string {
   if (!isRunReading(body)) {
     return `${askName(card, body, body.ask, body.point)}: ${quantity(body.value, body.decimals, body.unit)}`
   }
   const values = body.points.map(([, value]) => scaled(value, body.decimals)).join(', ')
-  return `${sensorName(card, body.run, body.sensor)}: ${values} ${quantity(0, 0, body.unit).slice(2)}`
+  return `${capital(w.heat.sensorName(body.sensor))}: ${values} ${unitName(body.unit)}`
 }
 
 function photoLine(card: Card, { body }: Of<'photo'>): string {
@@ -105,11 +98,7 @@ function lotLine(card: Card, { body }: Of<'lot'>): string {
 
 function heatLine(card: Card, { body }: Of<'heat'>): string {
   if (isHeatOn(body)) return `${w.heat.acts.on}: ${askName(card, body, body.ask)}`
-  const zone = card.steps
-    .flatMap((place) => place.method.zones)
-    .find((one) => one.pads.some((pad) => pad.id === body.pad))
-  const pad = zone?.pads.find((one) => one.id === body.pad)?.name ?? body.pad
-  if (body.act === 'turn_down' || body.act === 'lift') return w.heat.padAct[body.act](pad)
+  if (body.act === 'turn_down' || body.act === 'lift') return w.heat.padAct[body.act](body.pad)
   return body.text === '' ? w.heat.acts[body.act] : `${w.heat.acts[body.act]}: ${body.text}`
 }
 

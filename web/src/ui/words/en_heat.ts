@@ -3,7 +3,7 @@ import { numberWord, plural } from './format.ts'
 
 export const heat = {
   before: 'Before switch-on',
-  title: (zone: string) => `Heat run, zone ${zone}`,
+  title: (zone: string) => `Heat run: ${zone}`,
   removal: 'to take off',
   cure: 'to cure',
   pads: 'Pads',
@@ -15,6 +15,8 @@ export const heat = {
   nothingArmed: 'nothing yet',
   sinceOn: 'since switch-on',
   readNow: 'Read the sensors',
+  soakNext: 'It counts up to the next readings.',
+  readWithin: (length: string) => `Read every sensor again within ${length}.`,
   soakPauses: 'The soak pauses until every sensor is read again.',
   readToEnd: 'The soak should be over: these readings close it.',
   doubtSetBack: 'Check the clock: it was set back while this phone was off.',
@@ -110,7 +112,9 @@ export const heat = {
   leading: 'leading',
   lagging: 'lagging',
   noReading: 'not read yet',
-  sensor: (name: string, n: number, all: number) => `${name}, ${n} of ${all}`,
+  sensor: (id: string, n: number, all: number) => `Sensor ${id}, ${n} of ${all}`,
+  sensorName: (id: string) => `sensor ${id}`,
+  withName: (id: string, name: string) => (name === id || name === '' ? id : `${id}, ${name}`),
   nextSensor: 'Next sensor',
   backToRun: 'Back to the run',
 

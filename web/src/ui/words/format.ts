@@ -1,6 +1,7 @@
 // Every number, time, duration and list that a screen shows is written here, with its unit.
 
 const NARROW = '\u202f'
+const SPACE = '\u00a0'
 const MINUS = '\u2212'
 const DAY_MS = 86_400_000
 
@@ -33,9 +34,9 @@ export function scaled(value: number, decimals: number): string {
   return decimals === 0 ? sign + whole : `${sign}${whole}.${digits.slice(-decimals)}`
 }
 
-/** A reading with its unit; a narrow no-break space stands between. */
+/** A reading with its unit; a no-break space stands between. */
 export function quantity(value: number, decimals: number, unit: string): string {
-  return unit === '' ? scaled(value, decimals) : `${scaled(value, decimals)}${NARROW}${unitName(unit)}`
+  return unit === '' ? scaled(value, decimals) : `${scaled(value, decimals)}${SPACE}${unitName(unit)}`
 }
 
 /** What was typed at a keypad as a scaled integer; undefined while it is no number, or has too many decimals. */
@@ -61,17 +62,17 @@ function two(n: number): string {
 export function countdown(ms: number): string {
   const seconds = Math.floor(Math.abs(ms) / 1000)
   if (seconds < 3600) return `${Math.floor(seconds / 60)}:${two(seconds % 60)}`
-  return `${Math.floor(seconds / 3600)}${NARROW}h${NARROW}${two(Math.floor((seconds % 3600) / 60))}`
+  return `${Math.floor(seconds / 3600)}${SPACE}h${SPACE}${two(Math.floor((seconds % 3600) / 60))}`
 }
 
 /** A duration in words: 45 s, 12 min, 1 h 12 min. */
 export function duration(ms: number): string {
   const seconds = Math.round(Math.abs(ms) / 1000)
-  if (seconds < 120) return `${seconds}${NARROW}s`
+  if (seconds < 120) return `${seconds}${SPACE}s`
   const minutes = Math.floor(seconds / 60)
   if (minutes < 60)
-    return seconds % 60 === 0 ? `${minutes}${NARROW}min` : `${minutes}${NARROW}min ${seconds % 60}${NARROW}s`
-  return `${Math.floor(minutes / 60)}${NARROW}h ${minutes % 60}${NARROW}min`
+    return seconds % 60 === 0 ? `${minutes}${SPACE}min` : `${minutes}${SPACE}min ${seconds % 60}${SPACE}s`
+  return `${Math.floor(minutes / 60)}${SPACE}h ${minutes % 60}${SPACE}min`
 }
 
 /** Time of day on the wall: 14:06. */
@@ -110,7 +111,7 @@ export function bytes(n: number): string {
     left /= 1000
     step += 1
   }
-  return `${step === 0 || left >= 100 ? Math.round(left) : left.toFixed(1)}${NARROW}${steps[step]}`
+  return `${step === 0 || left >= 100 ? Math.round(left) : left.toFixed(1)}${SPACE}${steps[step]}`
 }
 
 const NUMBER_WORDS = [

@@ -163,11 +163,11 @@ export const job = {
   none: 'none',
   closed: 'closed',
   filed: 'filed',
-  lacksTitle: (open: boolean) => (open ? 'Can’t be filed complete yet' : 'Ready to be filed'),
-  lacksNone: 'Nothing is missing.',
-  mend: { findings_open: 'See the findings', deviations_open: 'Read them', set_aside: 'See them' } as {
-    readonly [code: string]: string
+  lacksTitle: (open: boolean, filed: boolean) => {
+    if (filed) return open ? 'Filed incomplete' : 'Filed'
+    return open ? 'Can’t be filed complete yet' : 'Ready to be filed'
   },
+  lacksNone: 'Nothing is missing.',
   findings: 'Findings',
   noFindings: 'No findings.',
   accepted: (who: string, at: string, reason: string) => `Accepted by ${who}, ${at}: ${reason}`,
