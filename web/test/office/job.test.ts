@@ -110,6 +110,29 @@ describe('the time line', () => {
   })
 })
 
+test('entries of one moment keep the order in which the server numbered them', () => {
+  const at = NOON
+  const job = jobOf([
+    { ...tick('lock'), at },
+    { ...gap(40), at },
+    { ...tick('drill'), at },
+  ])
+  expect(
+    itemsOf(job)
+      .filter((item) => item.at_ms === at && item.by === MARA)
+      .map((item) => item.kind),
+  ).toEqual(['tick', 'reading', 'tick'])
+})
+
+test('what was struck is named in the words of its author where no step is', () => {
+  const note: Made = {
+    kind: 'note',
+    body: { method: '', digest: '', step: '', text: 'customer waits', about: [] },
+  }
+  const job = jobOf([note, { kind: 'strike', body: { target: first([note]), reason: 'not true' } }])
+  expect(itemsOf(job).find((item) => item.kind === 'strike')?.what.subject).toBe('customer waits')
+})
+
 describe('a photo slot', () => {
   test('is wanted, then recorded but not here, then at the office', () => {
     const sha = 'a'.repeat(64)

@@ -175,8 +175,8 @@ function stageOf(log: JobLog, entry: Entry, before: Stage): Stage {
   return place ? { stage: place.stageNumber, title: place.stage.title } : before
 }
 
-const oldestFirst = (a: LoggedEntry, b: LoggedEntry): number =>
-  madeAtMs(a) - madeAtMs(b) || (a.entry.hash < b.entry.hash ? -1 : 1)
+// Of one moment, the server's numbering decides: the sort is stable.
+const oldestFirst = (a: LoggedEntry, b: LoggedEntry): number => madeAtMs(a) - madeAtMs(b)
 
 /** All entries, newest first, in runs of one stage; what has no stage stands with what came before it. */
 export function timeLine(log: JobLog, state: CardState): readonly TimeGroup[] {

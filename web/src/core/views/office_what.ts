@@ -116,10 +116,12 @@ function whatOffice(log: JobLog, entry: Entry): What | undefined {
 
 const countOf = (hashes: readonly string[]): Figure => ({ value: hashes.length, unit: '', decimals: 0 })
 
-/** What the entry of this hash is about, in the method's words. */
+/** What the entry of this hash is about, in the method's words; the recorder's where it has none. */
 export function subjectOfHash(log: JobLog, hash: string | undefined): string {
   const entry = hash === undefined ? undefined : log.byHash.get(hash)?.entry
-  return entry === undefined ? '' : whatOf(log, entry).subject
+  if (entry === undefined) return ''
+  const found = whatOf(log, entry)
+  return found.subject || found.detail
 }
 
 function whatSmall(log: JobLog, entry: Entry): What {

@@ -27,7 +27,7 @@ export function DevicesScreen(): JSX.Element {
           <span>{words.make}</span>
         </button>
       </Head>
-      <Waiting devices={phones.filter((device) => device.state === 'waiting')} />
+      {!making && <Waiting devices={phones.filter((device) => device.state === 'waiting')} />}
       <h2>{words.paired}</h2>
       {shop.heard && paired.length === 0 && <Empty words={words.empty} next={words.emptyNext} />}
       {paired.length > 0 && <PairedTable devices={paired} name={words.paired} canRevoke />}

@@ -133,7 +133,7 @@ function wordsOf(state: ActState): readonly [strong: string, rest: string] | und
     case 'unready':
       return [state.words, '']
     case 'refused':
-      return [state.refusal.message || o.act.refused(state.refusal.code), state.refusal.field]
+      return [state.refusal.message || o.act.refused(state.refusal.code), '']
     default:
       return undefined
   }
@@ -154,6 +154,11 @@ export function ActWords({ state }: { state: ActState }): JSX.Element {
       )}
     </div>
   )
+}
+
+/** Faults of a file are listed by their form, line by line. */
+function isListed(state: ActState): boolean {
+  return state.at === 'refused' && state.refusal.faults.length > 0
 }
 
 type FormProps = {
@@ -179,7 +184,7 @@ export function Form(props: FormProps): JSX.Element {
   return (
     <form class="o-form" aria-label={props.label} onSubmit={submit} noValidate>
       {props.children}
-      <ActWords state={act.state} />
+      {!isListed(act.state) && <ActWords state={act.state} />}
       {working && (
         <p role="status" class="o-working">
           <Mark name="clock" />

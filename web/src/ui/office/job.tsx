@@ -153,13 +153,15 @@ function JobActs({ job, onAsk }: { job: OfficeJob; onAsk: AskFor }): JSX.Element
           <span>{name}</span>
         </button>
       ))}
-      <button
-        type="button"
-        class={`key key-${incomplete ? 'stop' : 'main'}`}
-        onClick={() => onAsk({ act: 'file' })}
-      >
-        <span>{incomplete ? acts.fileIncomplete : acts.file}</span>
-      </button>
+      {!head.filed && (
+        <button
+          type="button"
+          class={`key key-${incomplete ? 'stop' : 'main'}`}
+          onClick={() => onAsk({ act: 'file' })}
+        >
+          <span>{incomplete ? acts.fileIncomplete : acts.file}</span>
+        </button>
+      )}
       <DossierLink job={job} />
     </div>
   )

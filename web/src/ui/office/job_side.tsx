@@ -51,7 +51,7 @@ export function LackList({ lacks }: { lacks: readonly Lack[] }): JSX.Element {
 }
 
 export function JobLacks({ job }: { job: OfficeJob }): JSX.Element {
-  const title = o.job.lacksTitle(job.lacks.length > 0)
+  const title = o.job.lacksTitle(job.lacks.length > 0, job.head.filed)
   return (
     <section class="o-part" aria-label={title}>
       <h2>{title}</h2>

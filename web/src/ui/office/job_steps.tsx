@@ -76,7 +76,7 @@ function StepRow({ step, onAsk }: { step: StepView; onAsk: AskFor }): JSX.Elemen
           <small key={note}>{note}</small>
         ))}
         {step.signs
-          .filter((sign) => sign.open)
+          .filter((sign) => sign.open && step.needsOpen.length === 0)
           .map((sign) => (
             <LinkButton
               key={sign.ask}

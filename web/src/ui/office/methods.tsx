@@ -131,7 +131,7 @@ function ImportForm({ onTaken }: { onTaken: () => void }): JSX.Element {
 
 function Faults({ faults }: { faults: readonly FileFault[] }): JSX.Element {
   return (
-    <div class="o-faults">
+    <div class="o-faults" role="alert">
       <p class="in-stop">
         <strong>{words.faults(faults.length)}</strong>
       </p>
