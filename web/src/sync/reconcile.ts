@@ -92,7 +92,8 @@ async function fillServer(desk: Desk, job: string, missing: readonly string[]): 
     const sent = new Set(entries.map((entry) => entry.hash))
     const devices = new Set(entries.map((entry) => entry.device))
     const heads = (await store.sync.signedHeads(job)).filter((head) => devices.has(head.device))
-    await exchange(desk, [], { entries, heads, cards: await store.sync.cards([...devices]) })
+    const cards = (await store.sync.cards([...devices])).map(({ card, signature }) => ({ card, signature }))
+    await exchange(desk, [], { entries, heads, cards })
     left = left.filter((entry) => !sent.has(entry.hash))
   }
 }

@@ -14,6 +14,7 @@ export class FakeServer {
   heads: SyncRequest['heads'][number][] = []
   requests: Request[] = []
   reports: unknown[] = []
+  cards: unknown[] = []
   pageSize = 2_000
   down = false
   /** Says no to these hashes, or sets them aside. */
@@ -56,6 +57,10 @@ export class FakeServer {
     this.log = log
   }
 
+  card(device: string): string {
+    return JSON.stringify({ v: 1, device })
+  }
+
   receive(text: string) {
     const entry = JSON.parse(text) as Held
     if (this.entries.every(({ hash }) => hash !== entry.hash)) this.entries.push({ ...entry, text })
@@ -76,6 +81,7 @@ export class FakeServer {
     }
     this.heads.push(...request.heads)
     this.reports.push(...request.reports)
+    this.cards.push(...request.cards)
     const same = request.log === '' || request.log === this.log
     const answer: SyncAnswer = {
       ...{
@@ -85,7 +91,7 @@ export class FakeServer {
         now_ms: this.now_ms,
         bundle: this.bundle.version,
         gone_jobs: [],
-        cards: [],
+        cards: this.authors(),
       },
       fates: brought.map(({ hash }, index) => ({ index, hash, ...this.fateOf(hash) })),
       jobs: this.jobs
@@ -113,6 +119,14 @@ export class FakeServer {
       entries: fresh.map(({ text }) => ({ text, received_ms: this.now_ms, offset_ms: 0 })),
       ...(moved ? {} : { set_digest: setDigest(mine.map(({ hash }) => hash)) }),
     }
+  }
+
+  /** Cards of the devices that are not phones of the test. */
+  private authors() {
+    const devices = new Set(
+      this.entries.map(({ device }) => device).filter((device) => device.endsWith('ee')),
+    )
+    return [...devices].map((device) => ({ card: this.card(device), signature: 'seal' }))
   }
 
   private headsOf(job: string) {

@@ -148,6 +148,7 @@ test('a server put back from an older copy under a new log is made whole by the 
   expect(await hashesOn(phone)).toEqual(hashesAt(server))
   expect(await phone.store.setting('log')).toBe('log-2')
   expect(server.heads.some(({ device }) => device === OTHER)).toBe(true)
+  expect(server.cards).toEqual([{ card: server.card(OTHER), signature: 'seal' }])
 })
 
 test('a server behind under the same log is reconciled', async () => {
