@@ -22,7 +22,7 @@ def write_answer(job: Job, writer: Writer) -> None:
     if kind in ("tick", "text", "choice", "reading", "result"):
         body["over"] = over(job, writer, kind, body)
     if kind == "photo":
-        body["slot"] = job.chance.choice([body.pop("ask"), ""])
+        body["slot"] = body.pop("ask")
     writer.write(kind, body, **(_handed_over(job) if kind == "countersign" else job.envelope()))
 
 

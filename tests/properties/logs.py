@@ -47,7 +47,9 @@ def _happen(job: Job) -> None:
 
 def _pin(job: Job) -> None:
     pinned = [job.chance.choice(family) for family in job.families if job.chance.random() < 0.9]
-    digests = [methods.digest(name) for name in pinned]
+    if job.chance.random() < 0.1:
+        pinned += job.chance.choice(job.families)
+    digests = [methods.digest(name) for name in dict.fromkeys(pinned)]
     digests += ["f" * 64] if job.chance.random() < 0.05 else []
     office = job.writers[0]
     office.write("pin", {"methods": digests, "over": over(job, office, "pin", {})})
@@ -102,13 +104,15 @@ def _words(job: Job, writer: Writer) -> None:
     name, step = job.chance.choice(job.steps())
     at = job.chance.choice([f"{name}:{step['id']}", ""])
     about = job.some_of(job.seen(writer))
-    match job.chance.randint(0, 4):
+    match job.chance.randint(0, 5):
         case 0:
             writer.note("a remark", at, about)
         case 1:
             writer.deviation(at, about, passes_hold=job.chance.random() < 0.8)
         case 2:
             job.chance.choice([writer.clock_stepped, lambda: writer.heard(NEVER)])()
+        case 3:
+            writer.photo(sha256=job.chance.choice("abc") * 64)
         case _:
             _hold_by_deviation(job, writer)
 
@@ -126,7 +130,7 @@ def _hold_by_deviation(job: Job, writer: Writer) -> None:
 def _strike(job: Job, writer: Writer) -> None:
     own = [e for e in job.seen(writer) if e["by"] == writer.by]
     among = own if job.chance.random() < 0.8 else job.seen(writer)
-    writer.strike(job.one_of(among), job.chance.choice(["a slip", "a slip", ""]))
+    writer.strike(job.one_of(among))
 
 
 def _office(job: Job, anybody: Writer) -> None:
@@ -137,7 +141,7 @@ def _office(job: Job, anybody: Writer) -> None:
         lambda: writer.aside(*job.some_of(job.log)),
         lambda: writer.aside(*job.some_of(job.log), code="role"),
         lambda: writer.admit(*job.some_of(job.log)),
-        lambda: writer.admit(*(_named_by_asides(job) or [NEVER])),
+        lambda: writer.admit(*job.some_of(_set_aside(job))),
         lambda: writer.send_back(*job.some_of(answers)),
         lambda: writer.assign(job.chance.choice([MARA, OSKAR]), job.chance.random() < 0.6),
         lambda: writer.place("bay", over(job, writer, "place", {})),
@@ -151,8 +155,9 @@ def _office(job: Job, anybody: Writer) -> None:
     job.chance.choice(deeds)()
 
 
-def _named_by_asides(job: Job) -> list[str]:
-    return [named for entry in job.log if entry["kind"] == "aside" for named in entry["body"]["hashes"]]
+def _set_aside(job: Job) -> list[Logged]:
+    named = {named for entry in job.log if entry["kind"] == "aside" for named in entry["body"]["hashes"]}
+    return [entry for entry in job.log if entry["hash"] in named]
 
 
 def _accept(job: Job, writer: Writer) -> None:

@@ -14,7 +14,9 @@ import pytest
 from bayleaf.canonical.form import dumps
 from bayleaf.domain.entries import Entry, entry_of
 from bayleaf.domain.fold import fold
+from bayleaf.domain.kinds import is_kind
 from bayleaf.domain.method import methods_of
+from bayleaf.wire.entries import judge_body
 from harness.node import NODE_ENV, node_binary
 from properties.job import ALL_METHODS
 from properties.logs import LEAST_ENTRIES, job_log
@@ -109,3 +111,10 @@ def test_the_logs_are_of_the_kind_that_the_promise_is_about() -> None:
     assert {code for code, times in codes.items() if times < least} == set(), codes
     assert {part for part, times in having.items() if times < least} == set(), having
     assert set(codes) >= {"two_values", "fork", "made_under_other_revision", "soak_short", "lost_piece"}
+
+
+def test_every_generated_body_is_one_that_the_server_takes() -> None:
+    for log in _logs()[:200]:
+        for entry in log:
+            if is_kind(entry["kind"]):
+                assert judge_body(entry["kind"], entry["body"]) == []

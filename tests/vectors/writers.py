@@ -188,7 +188,8 @@ class Writer:
 
     def act(self, run: str, act: str, run_ms: int, pad: str = "", **envelope: Any) -> str:
         doubt = {"run_doubt": False, "typed_time": False}
-        body = {"act": act, "run": run, "pad": pad, "run_ms": run_ms, **doubt, "text": ""}
+        text = "as it was" if act in ("abort", "remark") else ""
+        body = {"act": act, "run": run, "pad": pad, "run_ms": run_ms, **doubt, "text": text}
         return self.write("heat", body, **envelope)
 
     def heat_reading(self, run: str, sensor: str, *points: tuple[int, int], **envelope: Any) -> str:

@@ -9,7 +9,9 @@ from bayleaf.canonical.form import dumps
 from bayleaf.domain.entries import Entry, check_envelope, check_hash, entry_of
 from bayleaf.domain.findings import CODES
 from bayleaf.domain.fold import fold
+from bayleaf.domain.kinds import is_kind
 from bayleaf.domain.method import methods_of
+from bayleaf.wire.entries import judge_body
 from vectors import author, methods
 from vectors.files import vectors_in
 from vectors.scene import at_pointer
@@ -62,3 +64,14 @@ def test_every_code_of_finding_stands_in_what_some_vector_must_hold() -> None:
         finding["code"] for vector in VECTORS.values() for finding in vector["expect"].get("/findings", [])
     }
     assert expected == set(CODES)
+
+
+@pytest.mark.parametrize("name", VECTORS)
+def test_every_body_is_one_that_the_server_takes(name: str) -> None:
+    unknown = [
+        field
+        for entry in VECTORS[name]["entries"]
+        if is_kind(entry["kind"])
+        for field in judge_body(entry["kind"], entry["body"])
+    ]
+    assert set(unknown) <= {"body.mood"}

@@ -3,6 +3,14 @@
 from vectors.methods import digest
 from vectors.scene import Expect, Scene, findings, found, hashes, vector
 
+_ASKS = ["gap", "finish", "words", "edges", "clean"]
+
+
+def _bare_step(step: str, asks: list[str], needs: list[str]) -> dict[str, object]:
+    """A step of the method `values` for which nothing was recorded."""
+    row = {"method": "values", "step": step, "done": "", "tick": "", "hold": "none"}
+    return {**row, "open": asks, "needs_open": needs}
+
 
 @vector("An entry of an earlier revision answers where its step is byte-equal in both", "values", "values_2")
 def an_entry_answers_where_its_step_is_byte_equal(s: Scene) -> Expect:
@@ -181,3 +189,35 @@ def tally_belongs_to_the_job(s: Scene) -> Expect:
     rivet = s.tech.rivet("H1", "in_place")
     note = s.tech.note(step="values:wipe")
     return {"positions[position=H1]/deciding": rivet, "notes": [note], "elsewhere": []}
+
+
+@vector("Of two pinned revisions of one method the first counts", "values", "values_2")
+def of_two_pinned_revisions_of_one_method_the_first_counts(s: Scene) -> Expect:
+    s.office.pin("values_2", "values")
+    gap = s.tech.reading("values:measure", "gap", 12)
+    return {
+        "steps": [_bare_step("wipe", [], []), _bare_step("measure", _ASKS, ["wipe"])],
+        "elsewhere": [gap],
+        "missing_methods": [],
+    }
+
+
+@vector("A position that two groups list is one position, of its first group", "both", "rivets")
+def a_position_of_two_groups_is_one_position(s: Scene) -> Expect:
+    s.office.pin("both", "rivets")
+    return {
+        "positions/0/position": "H1",
+        "positions/1/position": "H2",
+        "positions/1/group": "first",
+        "positions/2/position": "H3",
+        "positions/2/group": "second",
+        "counts": {"untouched": 3},
+    }
+
+
+@vector("A condition of two methods is one, and a later method's step clears it", "lock", "both")
+def a_condition_of_two_methods_is_one(s: Scene) -> Expect:
+    s.office.pin("lock", "both")
+    s.tech.tick("lock:lock_out")
+    closed = s.tech.tick("both:close_up")
+    return {"conditions": [{"id": "locked", "on": False, "by": [closed]}]}

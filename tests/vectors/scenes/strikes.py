@@ -27,18 +27,6 @@ def office_strikes_any_with_a_reason(s: Scene) -> Expect:
     return {"struck": [{"target": gap, "by": [strike]}], "findings": []}
 
 
-@vector("Office without a reason does not strike another's entry", "values")
-def office_without_a_reason_strikes_nothing_of_others(s: Scene) -> Expect:
-    s.office.pin("values")
-    gap = s.tech.reading(M, "gap", 12)
-    strike = s.office.strike(gap, reason="")
-    return {
-        "struck": [],
-        "registers[kind=reading]/shown": gap,
-        "findings": findings(found("strike_without_effect", ["values", "measure", "gap"], strike, gap)),
-    }
-
-
 @vector("A strike of another's entry without office has no effect and is a finding", "values")
 def another_persons_strike_has_no_effect(s: Scene) -> Expect:
     s.office.pin("values")

@@ -1,7 +1,8 @@
 """Which entries are struck, by whom, and which strikes have no effect.
 
-One strikes one's own (same `by`); with `office` in `as` any, with a reason. A strike of a strike has no
-effect. A strike of an entry that is absent or set aside waits without a finding.
+One strikes one's own (same `by`); with `office` in `as` any, with a reason, which the body's schema
+demands. A strike of a strike has no effect. A strike of an entry that is absent or set aside waits
+without a finding.
 """
 
 from collections import defaultdict
@@ -14,7 +15,7 @@ from bayleaf.domain.kinds import place_of
 
 def may_strike(strike: Entry, target: Entry) -> bool:
     """Whether the writer of the strike has the right to cross out the target."""
-    return strike.by == target.by or ("office" in strike.as_ and strike.body["reason"] != "")
+    return strike.by == target.by or "office" in strike.as_
 
 
 def read_strikes(
