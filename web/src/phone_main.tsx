@@ -1,5 +1,5 @@
 // Composition root of the phone: store, clocks, sync and doors, then the screens.
-import { computed, effect } from '@preact/signals'
+import { computed } from '@preact/signals'
 import { type JSX, render } from 'preact'
 import { registerWorker } from './device/app_update.ts'
 import { startDevice } from './device/index.ts'
@@ -13,6 +13,9 @@ import { type Pairing, TransportFault } from './sync/types.ts'
 import { PairPhone } from './ui/door/pair_phone.tsx'
 import { StoreFailed } from './ui/door/store_failed.tsx'
 import { PhoneApp } from './ui/phone/app.tsx'
+import './ui/style/base.css'
+import './ui/parts/parts.css'
+import './ui/phone/phone.css'
 
 const NO_CLAIM = async (): Promise<void> => {}
 
@@ -41,14 +44,11 @@ async function startPaired(root: HTMLElement, store: PhoneStore, update: Update)
   const waiting = computed(() => update.view.value === 'waiting')
   const services = { store, sync, device, update: { waiting, letIn: update.letIn }, demo, pairingPath: '/' }
   const isIn = computed(() => pairing.view.value.at === 'paired' || store.identity()?.state === 'revoked')
-  let leave: (() => void) | undefined
-  effect(() => {
-    leave?.()
-    leave = show(
-      root,
-      isIn.value ? <PhoneApp services={services} /> : <Door store={store} pairing={pairing} />,
-    )
-    if (isIn.value) void sync.syncNow()
+  let leave = (): void => {}
+  isIn.subscribe((now) => {
+    leave()
+    leave = show(root, now ? <PhoneApp services={services} /> : <Door store={store} pairing={pairing} />)
+    if (now) void sync.syncNow()
   })
 }
 

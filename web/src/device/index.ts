@@ -19,7 +19,7 @@ export { PhotoFault } from './types.ts'
 export async function startDevice(store: PhoneStore): Promise<Device> {
   const saved = await store.sync.savedClock()
   const clock = startDeviceClock({ saved, save: (state) => store.sync.saveClock(state) })
-  store.useClock(clock.now)
+  store.useClock(clock.stamp)
   const [camera, wakeLock, sound, notices] = [pageCamera(), screenWakeLock(), pageSound(), systemNotices()]
   return { clock, camera, wakeLock, sound, notices, preparePhoto, demoPhotos, checkPin }
 }

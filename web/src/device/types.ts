@@ -5,8 +5,10 @@ import type { ClockReading, Person, PreparedPhoto } from '../store/types.ts'
 
 /** The heartbeat: one reading a second while the page runs. */
 export interface DeviceClock {
-  /** Both clocks now; stamps every entry. */
+  /** Both clocks now; changes nothing, so that a screen may ask while it is drawn. */
   now(): ClockReading
+  /** Both clocks now, taken as a heartbeat too: stamps every entry. */
+  stamp(): ClockReading
   /** Changes each second: read it in a component to redraw, and hand it to `elapsedOf` of core/run_clock. */
   readonly state: ReadonlySignal<ClockState>
   /** The server's time at one reading: settles what gaps left in doubt. */

@@ -15,6 +15,7 @@ export function fakeDevice(
   return {
     clock: {
       now,
+      stamp: now,
       state: clockState,
       heardServer: () => {},
       onChanged: () => () => {},
