@@ -7,6 +7,7 @@ from typing import Final
 
 from flask import Flask
 from sqlalchemy import Engine
+from werkzeug.middleware.proxy_fix import ProxyFix
 
 from bayleaf.adapters.chance import SystemChance
 from bayleaf.adapters.database import WAIT_S, arm, open_engine
@@ -90,6 +91,8 @@ def create_app(config: Config, clock: Clock | None = None, passwords: Passwords 
     openapi.register(app, ROUTES if config.demo is None else (*ROUTES, demo_routes.routes))
     refusals.register(app)
     front_end.register(app, config.front_end)
+    if config.behind_proxy:
+        app.wsgi_app = ProxyFix(app.wsgi_app, x_for=1, x_proto=0, x_host=0)  # type: ignore[method-assign]
     return app
 
 

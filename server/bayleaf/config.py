@@ -48,11 +48,15 @@ class DemoShop:
 
 @dataclass(frozen=True)
 class Config:
-    """`hosts` are the Host headers that are answered: lower case, with the port where one shows."""
+    """`hosts` are the Host headers that are answered: lower case, with the port where one shows.
+
+    `behind_proxy`: the caller's address is the one that the one proxy before us saw.
+    """
 
     data: Path
     hosts: frozenset[str] = field(default_factory=lambda: frozenset({"localhost"}))
     https: bool = False
+    behind_proxy: bool = False
     database_url: str = ""
     demo: DemoShop | None = None
     front_end: Path = PACKAGED_FRONT_END

@@ -13,10 +13,13 @@ from gunicorn.app.base import BaseApplication
 
 from bayleaf.app import create_app
 from bayleaf.config import Config, hosts_of, is_loopback_name
+from bayleaf.http.parts import KEY, Parts
+from bayleaf.usecases.first_office import first_login
 
 THREADS = 8
 KEEP_ALIVE_S = 15
 LONGEST_REQUEST_S = 120
+STOPS_WITHIN_S = 5
 
 
 class ServingFault(Exception):
@@ -44,20 +47,46 @@ def serve(serving: Serving) -> None:
         if path is not None and not path.is_file():
             raise ServingFault(f"{path}: there is no such file.")
     https = serving.cert is not None or not is_loopback_name(serving.name)
+    behind_proxy = https and serving.cert is None
     config = Config(
         data=serving.data,
         hosts=hosts_of(serving.name, serving.port),
         https=https,
+        behind_proxy=behind_proxy,
         database_url=serving.database_url,
     )
-    address = f"{'https' if https else 'http'}://{serving.name}"
     listen = (f"{serving.bind}:{serving.port}",)
     require_free(listen)
+    address = address_of(serving.name, https=https, port=0 if behind_proxy else serving.port)
+
+    def load() -> Flask:
+        app = create_app(config)
+        _tell_first_login(app, address)
+        return app
+
     run(
         Listening(listen, serving.cert, serving.key),
-        lambda: create_app(config),
-        lambda: print(f"Bayleaf serves {address} on {listen[0]}. Stop it with Ctrl+C.", flush=True),  # noqa: T201
+        load,
+        lambda: _say(f"Bayleaf serves {address} on {listen[0]}. Stop it with Ctrl+C."),
     )
+
+
+def address_of(name: str, *, https: bool, port: int) -> str:
+    """What a browser is to open; the proxy's port is the proxy's (0)."""
+    usual = port in (0, 443 if https else 80) or ":" in name
+    return f"{'https' if https else 'http'}://{name}" + ("" if usual else f":{port}")
+
+
+def _tell_first_login(app: Flask, address: str) -> None:
+    parts: Parts = app.extensions[KEY]
+    first = first_login(parts.doors, parts.office.clock.now_ms())
+    if first is not None:
+        _say(f"First start: sign in at {address}/office as {first.name!r}, password {first.password}")
+        _say("and give everybody a name and a password of their own under People.")
+
+
+def _say(sentence: str) -> None:
+    print(sentence, flush=True)  # noqa: T201  (a command speaks by printing)
 
 
 @dataclass(frozen=True)
@@ -113,6 +142,7 @@ class _Server(BaseApplication):  # type: ignore[misc]  # gunicorn ships no types
             "threads": THREADS,
             "keepalive": KEEP_ALIVE_S,
             "timeout": LONGEST_REQUEST_S,
+            "graceful_timeout": STOPS_WITHIN_S,
             "control_socket_disable": True,
             "loglevel": "warning",
             "proc_name": "bayleaf",

@@ -46,13 +46,13 @@ def cheap_passwords() -> Argon2Passwords:
 
 @dataclass
 class DoorBench:
-    """Doors, the engine under them, and one person of each role."""
+    """Doors, the engine under them, and its people."""
 
     engine: Engine
     clock: TurnedClock = field(default_factory=TurnedClock)
     doors: Doors = field(init=False)
-    technician: str = field(init=False)
-    office: str = field(init=False)
+    technician: str = field(init=False, default="")
+    office: str = field(init=False, default="")
 
     def __post_init__(self) -> None:
         self.doors = Doors(
@@ -66,6 +66,9 @@ class DoorBench:
             passwords=cheap_passwords(),
             chance=SystemChance(),
         )
+
+    def add_two(self) -> None:
+        """A technician, and somebody of the office with a password."""
         now_ms = self.clock.now_ms()
         worker = PersonChange(name="Tess Ober", roles=("technician",), qualifications=("high_voltage",))
         self.technician = add_person(self.doors, worker, now_ms).id
@@ -74,6 +77,14 @@ class DoorBench:
 
 
 def door_bench(folder: Path) -> DoorBench:
+    """With a technician and an office person."""
+    made = empty_bench(folder)
+    made.add_two()
+    return made
+
+
+def empty_bench(folder: Path) -> DoorBench:
+    """With nobody."""
     engine = open_engine(f"sqlite:///{folder / 'doors.sqlite3'}")
     bring_up_to_date(engine)
     return DoorBench(engine)

@@ -73,10 +73,10 @@ class Board:
 
 
 def folded_job(office: Office, log: ReadsLog, job: str) -> Folded:
-    """A job's entries, the methods that they pin, and what they add up to."""
+    """A job's entries, the methods that they name, and what they add up to."""
     logged = list(_all(log, job))
     entries = {one.hash: read_entry(one.text) for one in logged}
-    methods = _pinned(office, entries.values())
+    methods = _methods(office, entries.values())
     state: CardState = fold(methods, entries.values())
     offsets = {one.hash: one.offset_ms or 0 for one in logged}
     return Folded(entries, methods, state, offsets)
@@ -89,15 +89,17 @@ def _all(log: ReadsLog, job: str) -> Iterable[LoggedEntry]:
         number = page[-1].number
 
 
-def _pinned(office: Office, entries: Iterable[Entry]) -> dict[str, MethodDoc]:
-    wanted = {str(digest) for one in entries if one.kind == "pin" for digest in _digests(one.body)}
+def _methods(office: Office, entries: Iterable[Entry]) -> dict[str, MethodDoc]:
+    """Those that are pinned, and those that entries were made under: the fold compares their steps."""
+    wanted = {digest for one in entries for digest in _digests(one.body)}
     texts = office.methods.texts(sorted(wanted))
     return methods_of({digest: json.loads(text) for digest, text in texts.items()})
 
 
-def _digests(body: Mapping[str, Any]) -> Iterable[object]:
-    found = body.get("methods", ())
-    return found if isinstance(found, list) else ()
+def _digests(body: Mapping[str, Any]) -> Iterable[str]:
+    pinned = body.get("methods", ())
+    named = [*(pinned if isinstance(pinned, list) else ()), body.get("digest", "")]
+    return (digest for digest in named if isinstance(digest, str) and digest)
 
 
 def _devices(folded: Folded, shelf: Shelf) -> Iterable[dict[str, object]]:

@@ -13,7 +13,8 @@ from typing import Any, NamedTuple
 import pytest
 
 from bayleaf.usecases.pairing import CODE_MS
-from harness.server import METHOD_FOLDER, PASSWORD, error_of
+from harness.doors import PASSWORD
+from harness.server import METHOD_FOLDER, error_of
 from harness.walk import NOBODY_ID, TECHNICIANS_ORIGIN, Walk, tus_creation, walk
 
 CALLERS = ("nobody", "waiting", "technician", "photographer", "office", "revoked")
