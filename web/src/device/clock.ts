@@ -48,7 +48,7 @@ export function startDeviceClock({ saved, save, page = browserPage() }: ClockOpt
   const ends = [page.every(take, BEAT_MS), page.onSeen(take)]
   save(begun.state)
   return {
-    now: page.read,
+    now: () => page.read(),
     stamp: take,
     state,
     heardServer: (at, server_ms) => keep(heardServer(state.value, at, server_ms)),
