@@ -58,9 +58,9 @@ function AskRow({ card, place, view, reader }: RowProps): JSX.Element {
       )}
       {remark && <p class="in-stop">{w.card.sentBack(remark)}</p>}
       {two && <p class="in-stop">{w.card.twoValues}</p>}
-      {answers.map(({ known, line }) => (
-        <p key={known.entry.hash} class="made">
-          <Mark name={view.open && ask.kind === 'countersign' ? 'finding' : 'done'} />
+      {answers.map(({ known, line, fault }) => (
+        <p key={known.entry.hash} class={fault ? 'made made-fault' : 'made'}>
+          <Mark name={fault ? 'finding' : 'done'} />
           <span>
             {line}{' '}
             <span class="soft">

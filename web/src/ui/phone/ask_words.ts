@@ -1,6 +1,6 @@
 // What an ask wants, as its key says it, and what was recorded, as its line says it.
 import type { Ask } from '../../core/method.ts'
-import type { AskView } from '../../core/views/answers.ts'
+import { type AskView, isOutside, verdictOf } from '../../core/views/answers.ts'
 import type { Card, Known } from '../../core/views/card.ts'
 import { tallyOf } from '../../core/views/tally_view.ts'
 import { describe, optionName, personName } from '../words/describe.ts'
@@ -40,19 +40,42 @@ function limitsWords(ask: Extract<Ask, { kind: 'reading' }>): string {
   return words.length > 0 ? words.join(', ') : quantity(0, 0, unit).slice(1).trim()
 }
 
+/** `fault`: it stands, but does not answer as it is: sent back, outside, marked, void. */
+export type AnswerLine = { readonly known: Known; readonly line: string; readonly fault: boolean }
+
 /** What stands recorded: one line for each value. */
-export function askAnswers(
-  card: Card,
-  view: AskView,
-): readonly { readonly known: Known; readonly line: string }[] {
-  const values = view.values.flatMap(({ known, name }) =>
-    known === undefined
-      ? []
-      : [{ known, line: name === '' ? valueWords(card, known) : `${name}: ${valueWords(card, known)}` }],
-  )
-  const signs = view.signs.map(({ known, state }) => ({ known, line: signWords(card, known, state.why) }))
-  const lots = view.lots.map(({ known }) => ({ known, line: describe(card, known.entry) }))
+export function askAnswers(card: Card, view: AskView): readonly AnswerLine[] {
+  const { ask } = view
+  const values = view.values.flatMap(({ known, name, sentBack }) => {
+    if (known === undefined) return []
+    const words = valueWords(card, known)
+    const line = name === '' ? words : `${name}: ${words}`
+    return [{ known, line, fault: sentBack !== '' || isOutsideOf(ask, known) }]
+  })
+  const signs = view.signs.map(({ known, state }) => ({
+    known,
+    line: signWords(card, known, state.why),
+    fault: !state.counts,
+  }))
+  const lots = view.lots.map(({ known, marked }) => ({
+    known,
+    line: describe(card, known.entry),
+    fault: marked,
+  }))
   return [...values, ...lots, ...signs]
+}
+
+function isOutsideOf(ask: Ask, { entry }: Known): boolean {
+  if (entry.kind === 'result') return entry.body.verdict === 'outside'
+  if (entry.kind === 'choice' && ask.kind === 'choice') {
+    return ask.options.some((one) => one.id === entry.body.option && one.stop)
+  }
+  return (
+    ask.kind === 'reading' &&
+    entry.kind === 'reading' &&
+    'value' in entry.body &&
+    isOutside(verdictOf(ask, entry.body.value))
+  )
 }
 
 function valueWords(card: Card, known: Known): string {

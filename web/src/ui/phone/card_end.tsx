@@ -7,6 +7,7 @@ import { KeyLink } from '../parts/key.tsx'
 import { Leaf } from '../parts/leaf.tsx'
 import { StateWord } from '../parts/state_word.tsx'
 import { w } from '../words/en.ts'
+import { capital } from '../words/format.ts'
 import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
 import { JustDoneStrip } from './just_done.tsx'
@@ -72,5 +73,5 @@ function whereWords(card: Card, at: readonly string[]): string {
   const place = card.steps.find((one) => one.method.id === at[0] && one.step.id === at[1])
   if (place === undefined) return at.length === 1 && (at[0]?.length ?? 0) < 32 ? (at[0] ?? '') : ''
   const ask = place.step.asks.find((one) => one.id === at[2])
-  return [w.card.step(place.number), ask?.name ?? ''].filter((word) => word !== '').join(', ')
+  return [w.card.step(place.number), capital(ask?.name ?? '')].filter((word) => word !== '').join(', ')
 }

@@ -1,6 +1,6 @@
 // The reading keypad: number with its unit, verdict in words, scale; outside a limit it asks for the reason.
 import type { JSX } from 'preact'
-import { useEffect, useRef, useState } from 'preact/hooks'
+import { useState } from 'preact/hooks'
 import type { Entry } from '../../core/entries.ts'
 import type { ReadingAsk } from '../../core/method.ts'
 import { type AskView, isImplausible, isOutside, type Value, verdictOf } from '../../core/views/answers.ts'
@@ -13,11 +13,12 @@ import { Leaf } from '../parts/leaf.tsx'
 import { Scale } from '../parts/scale.tsx'
 import { StateWord } from '../parts/state_word.tsx'
 import { RecordKey, useWords } from '../parts/words_form.tsx'
-import { verdictState, verdictWords } from '../words/describe.ts'
+import { verdictWords } from '../words/describe.ts'
 import { w } from '../words/en.ts'
 import { capital, clockTime, quantity, scaled, typedValue, unitName } from '../words/format.ts'
 import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
+import { Verdict } from './reading_verdict.tsx'
 import { paths } from './router.ts'
 
 type ReadingProps = { card: Card; place: StepPlace; view: AskView; ask: ReadingAsk; onDone: () => void }
@@ -168,47 +169,6 @@ function Field({ typed, ask, value }: { typed: string; ask: ReadingAsk; value: V
       )}
     </div>
   )
-}
-
-type VerdictProps = { ask: ReadingAsk; typed: string; amount: number | undefined; asked: boolean }
-
-function Verdict({ ask, typed, amount, asked }: VerdictProps): JSX.Element {
-  const spoken = useSettled(verdictLine(ask, typed, amount))
-  const verdict = amount === undefined ? undefined : verdictOf(ask, amount)
-  const state = verdict && verdictState(verdict)
-  const line = verdictLine(ask, typed, amount)
-  return (
-    <div class="verdict">
-      {state ? <StateWord state={state} word={line} /> : <p>{line}</p>}
-      {asked && ask.plausible && (
-        <p class="in-hot" role="alert">
-          {w.card.reading.implausible(
-            quantity(ask.plausible[0], ask.decimals, ask.unit),
-            quantity(ask.plausible[1], ask.decimals, ask.unit),
-          )}
-        </p>
-      )}
-      <p class="unseen" role="status">
-        {spoken}
-      </p>
-    </div>
-  )
-}
-
-function verdictLine(ask: ReadingAsk, typed: string, amount: number | undefined): string {
-  if (amount !== undefined) return verdictWords(verdictOf(ask, amount), ask.decimals)
-  return typed === '' || typed === '-' ? w.card.reading.type : w.card.reading.decimals(ask.decimals)
-}
-
-/** Spoken 600 ms after the last digit, not with each. */
-function useSettled(line: string): string {
-  const [settled, setSettled] = useState('')
-  const timer = useRef<ReturnType<typeof setTimeout> | undefined>(undefined)
-  useEffect(() => {
-    timer.current = setTimeout(() => setSettled(line), 600)
-    return () => clearTimeout(timer.current)
-  }, [line])
-  return settled
 }
 
 type OutsideProps = {

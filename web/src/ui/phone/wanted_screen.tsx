@@ -13,7 +13,7 @@ import { Leaf } from '../parts/leaf.tsx'
 import { StateWord } from '../parts/state_word.tsx'
 import { describe, personName } from '../words/describe.ts'
 import { w } from '../words/en.ts'
-import { clockTime } from '../words/format.ts'
+import { capital, clockTime } from '../words/format.ts'
 import { Frame } from './frame.tsx'
 import { PhotoSlot, Thumb } from './photo_slot.tsx'
 import { paths } from './router.ts'
@@ -33,7 +33,7 @@ export function WantedScreen({ card, reader }: { card: Card; reader: boolean }):
           {first && (
             <KeyLink tone="main" mark="camera" href={slotPath(card, first)}>
               {w.phone.wanted.first}
-              <small>{first.ask.name}</small>
+              <small>{capital(first.ask.name)}</small>
             </KeyLink>
           )}
           <KeyLink href={paths.photo(card.job)}>{w.card.photoSlot.loose}</KeyLink>
