@@ -6,8 +6,8 @@ import type { DoorState } from '../../office_api/desk.ts'
 import { Field, Form } from '../office/forms.tsx'
 import { Band } from '../office/page_parts.tsx'
 import { type Act, useAct } from '../office/use_act.ts'
-import { signIn } from '../words/door_en.ts'
 import { w } from '../words/en.ts'
+import { signIn } from '../words/sign_in_en.ts'
 
 type SignInProps = {
   door: Exclude<DoorState, { at: 'in' }>

@@ -70,7 +70,7 @@ function Sealed({ dossier }: { dossier: Dossier }): JSX.Element {
       </dl>
       <p class="o-note">{words.check}</p>
       <div class="o-keys">
-        <a class="key key-main" href={dossierUrl(dossier.dossier)} download>
+        <a class="key key-main" href={dossierUrl(dossier.dossier)} download="">
           <span>{words.download}</span>
         </a>
       </div>

@@ -173,7 +173,7 @@ function DossierLink({ job }: { job: OfficeJob }): JSX.Element | null {
   const last = seen.value?.filter((row) => row.job === job.log.job).at(-1)
   if (last === undefined) return null
   return (
-    <a class="key key-plain" href={dossierUrl(last.dossier)} download>
+    <a class="key key-plain" href={dossierUrl(last.dossier)} download="">
       <span>{o.job.acts.report}</span>
     </a>
   )

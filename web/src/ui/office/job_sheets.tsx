@@ -9,7 +9,7 @@ import { subjectOfHash } from '../../core/views/office_what.ts'
 import { Mark } from '../parts/mark.tsx'
 import { w } from '../words/en.ts'
 import { o } from '../words/office_en.ts'
-import { Field, Form, TextField } from './forms.tsx'
+import { ActWords, Field, Form, TextField } from './forms.tsx'
 import type { JobAsk } from './job_ask.ts'
 import { MethodPicker } from './method_picker.tsx'
 import { useOffice, useRoute } from './office_desk.ts'
@@ -64,7 +64,8 @@ export function PeopleSheet(props: SheetProps & { refresh: () => void }): JSX.El
   const { act, record } = useRecord({ job: props.job, onDone: props.refresh })
   const on = new Set(props.job.head.assigned)
   return (
-    <Form act={act} submit={o.act.close} onSubmit={props.onDone}>
+    <>
+      <ActWords state={act.state} />
       <ul class="o-list">
         {shop.people.map((person) => (
           <li key={person.person}>
@@ -90,7 +91,7 @@ export function PeopleSheet(props: SheetProps & { refresh: () => void }): JSX.El
           </li>
         ))}
       </ul>
-    </Form>
+    </>
   )
 }
 

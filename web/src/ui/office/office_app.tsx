@@ -1,6 +1,6 @@
 // The office in a browser: the door, then the bar and one screen.
-import type { JSX } from 'preact'
-import { useEffect, useState } from 'preact/hooks'
+import type { JSX, RefObject } from 'preact'
+import { useEffect, useRef, useState } from 'preact/hooks'
 import type { Desk, DoorState } from '../../office_api/desk.ts'
 import type { DeviceRow } from '../../office_api/rows.ts'
 import { OfficeSignIn } from '../door/office_sign_in.tsx'
@@ -23,6 +23,23 @@ import { FiledScreen, HandInScreen, LogScreen } from './shelf.tsx'
 const SHOP_EVERY_MS = 5000
 const LOOK_AGAIN_MS = 4000
 const SECOND_MS = 1000
+
+const BAR = ['board', 'methods', 'people', 'devices', 'handin', 'filed', 'log'] as const
+type Home = (typeof BAR)[number]
+/** Under which page of the bar a screen stands. */
+const HOME_OF: { readonly [at in Screen['at']]: Home } = {
+  board: 'board',
+  new: 'board',
+  job: 'board',
+  nowhere: 'board',
+  methods: 'methods',
+  method: 'methods',
+  people: 'people',
+  devices: 'devices',
+  handin: 'handin',
+  filed: 'filed',
+  log: 'log',
+}
 
 type OfficeProps = { desk: Desk; places: Places }
 
@@ -65,6 +82,7 @@ function OfficeInside({ desk, places, door }: InsideProps): JSX.Element {
     devices.refresh()
   }
   const screen = screenOf(places.path.value)
+  const page = usePageFocus(places.path.value, screen)
   return (
     <OfficeProvider value={{ desk, demo: door.demo, shop, now_ms, go: places.go, refreshShop }}>
       <div class="office">
@@ -75,12 +93,24 @@ function OfficeInside({ desk, places, door }: InsideProps): JSX.Element {
           heard_ms={devices.seen.heard_ms ?? 0}
           onSignOut={() => void desk.signOut()}
         />
-        <main class="o-main" id="page">
+        <main class="o-main" id="page" ref={page} tabIndex={-1}>
           <ScreenOf screen={screen} />
         </main>
       </div>
     </OfficeProvider>
   )
+}
+
+/** Another address is another page: it gets its title, and the focus, so that it is read out. */
+function usePageFocus(path: string, screen: Screen): RefObject<HTMLElement> {
+  const page = useRef<HTMLElement>(null)
+  const before = useRef(path)
+  useEffect(() => {
+    document.title = `${o.nav[HOME_OF[screen.at]]} · ${w.common.product}`
+    if (before.current !== path) page.current?.focus({ preventScroll: true })
+    before.current = path
+  }, [path, screen.at])
+  return page
 }
 
 function ScreenOf({ screen }: { screen: Screen }): JSX.Element {
@@ -114,13 +144,6 @@ function ScreenOf({ screen }: { screen: Screen }): JSX.Element {
   }
 }
 
-const BAR = ['board', 'methods', 'people', 'devices', 'handin', 'filed', 'log'] as const
-const HOME_OF: { readonly [at in Screen['at']]?: (typeof BAR)[number] } = {
-  job: 'board',
-  new: 'board',
-  method: 'methods',
-}
-
 type BarProps = {
   screen: Screen
   door: Extract<DoorState, { at: 'in' }>
@@ -130,7 +153,7 @@ type BarProps = {
 }
 
 function OfficeBar({ screen, door, devices, heard_ms, onSignOut }: BarProps): JSX.Element {
-  const here = HOME_OF[screen.at] ?? screen.at
+  const here = HOME_OF[screen.at]
   const waiting = devices.filter((device) => device.state === 'waiting').length
   return (
     <header class="o-bar">

@@ -119,7 +119,7 @@ function FiledCard({ row }: { row: FiledRow }): JSX.Element {
           <dd class="o-hex">{grouped(row.sha256)}</dd>
         </dl>
       </div>
-      <a class="key key-plain" href={dossierUrl(row.dossier)} download>
+      <a class="key key-plain" href={dossierUrl(row.dossier)} download="">
         <span>{o.filed.download(row.order)}</span>
       </a>
     </article>
