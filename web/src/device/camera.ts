@@ -1,7 +1,7 @@
 /** The camera inside the page, so that no other app can push this one out of memory. */
 import { signal } from '@preact/signals'
-import { drawnPhoto } from './prepare_photo.ts'
-import { type Camera, type CameraView, PhotoFault } from './types.ts'
+import { PhotoFault } from './photo_fault.ts'
+import type { Camera, CameraView } from './types.ts'
 
 const WANTED: MediaStreamConstraints = {
   video: { facingMode: { ideal: 'environment' }, width: { ideal: 2_560 }, height: { ideal: 1_920 } },
@@ -45,6 +45,7 @@ export function pageCamera(): Camera {
         throw new PhotoFault('unreadable', 'camera: there is no picture yet; wait until it is seen')
       }
       const frame = await createImageBitmap(screen)
+      const { drawnPhoto } = await import('./prepare_photo.ts')
       const photo = await drawnPhoto(frame)
       frame.close()
       return photo

@@ -51,7 +51,11 @@ export function startDeviceClock({ saved, save, page = browserPage() }: ClockOpt
     now: () => page.read(),
     stamp: take,
     state,
-    heardServer: (at, server_ms) => keep(heardServer(state.value, at, server_ms)),
+    heardServer: (at, server_ms) => {
+      // A beat first: a clock set since the last one must not be taken for the server's word.
+      const reading = take()
+      keep(heardServer(state.value, reading, server_ms + reading.mono_ms - at.mono_ms))
+    },
     onChanged: (changed) => {
       listeners.add(changed)
       if (untold !== undefined) changed(untold)

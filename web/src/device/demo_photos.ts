@@ -1,22 +1,24 @@
 /** Drawn pictures for a demo without a camera: invented, and each unlike the last by its number. */
+
+import type { PreparedPhoto } from '../store/types.ts'
 import { drawnPhoto } from './prepare_photo.ts'
-import type { DemoPhoto } from './types.ts'
 
 const [WIDTH, HEIGHT] = [1_200, 900]
 const [SHEET, METAL, DARK, LIGHT] = ['#c9d2cc', '#8a9a91', '#13201b', '#fafbf7']
 
 type Pen = CanvasRenderingContext2D
 
-const SUBJECTS: readonly { readonly id: string; readonly draw: (pen: Pen) => void }[] = [
-  { id: 'bracket', draw: (pen) => bracket(pen) },
-  { id: 'rivet_row', draw: (pen) => rivetRow(pen) },
-  { id: 'pads', draw: (pen) => pads(pen) },
-]
+const SUBJECTS: Readonly<Record<string, (pen: Pen) => void>> = {
+  bracket: (pen) => bracket(pen),
+  rivet_row: (pen) => rivetRow(pen),
+  pads: (pen) => pads(pen),
+}
 
 let made = 0
 
-export function demoPhotos(): readonly DemoPhoto[] {
-  return SUBJECTS.map(({ id, draw }) => ({ id, make: () => drawnPhoto(drawing(draw)) }))
+/** `id` as in DEMO_PHOTO_IDS. */
+export function demoPhoto(id: string): Promise<PreparedPhoto> {
+  return drawnPhoto(drawing(SUBJECTS[id] ?? bracket))
 }
 
 function drawing(draw: (pen: Pen) => void): HTMLCanvasElement {

@@ -2,18 +2,23 @@
 import type { PhoneStore } from '../store/index.ts'
 import { pageCamera } from './camera.ts'
 import { startDeviceClock } from './clock.ts'
-import { demoPhotos } from './demo_photos.ts'
 import { systemNotices } from './notices.ts'
 import { checkPin } from './pin.ts'
-import { preparePhoto } from './prepare_photo.ts'
 import { pageSound } from './sound.ts'
 import type { Device } from './types.ts'
 import { screenWakeLock } from './wake_lock.ts'
 
 export { type AppUpdate, registerWorker } from './app_update.ts'
 export { repeatOf } from './calls.ts'
+export { PhotoFault } from './photo_fault.ts'
 export type * from './types.ts'
-export { PhotoFault } from './types.ts'
+
+const DEMO_PHOTO_IDS = ['bracket', 'rivet_row', 'pads']
+
+// Loaded when a picture is taken: the first tick must not wait for them.
+const preparePhoto = async (file: Blob) => (await import('./prepare_photo.ts')).preparePhoto(file)
+const demoPhotos = () =>
+  DEMO_PHOTO_IDS.map((id) => ({ id, make: async () => (await import('./demo_photos.ts')).demoPhoto(id) }))
 
 /** Starts the clock from what the store last saw, and lets it stamp the store's entries from now on. */
 export async function startDevice(store: PhoneStore): Promise<Device> {

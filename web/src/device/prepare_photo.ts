@@ -1,6 +1,6 @@
 /** A picture made ready to keep: judged by its first bytes, drawn anew (which drops its location), thumbnailed. */
 import type { PreparedPhoto } from '../store/types.ts'
-import { PhotoFault } from './types.ts'
+import { PhotoFault } from './photo_fault.ts'
 
 const FILE_BYTES_MAX = 40 * 1024 * 1024
 const EDGE_MAX = 2_560

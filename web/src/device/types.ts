@@ -1,6 +1,9 @@
 /** What this phone can do besides keeping and sending: clocks, camera, wake lock, sound, notices. */
 import type { ReadonlySignal } from '@preact/signals'
 import type { ClockChange, ClockState } from '../core/run_clock.ts'
+
+export { PhotoFault, type PhotoFaultCode } from './photo_fault.ts'
+
 import type { ClockReading, Person, PreparedPhoto } from '../store/types.ts'
 
 /** The heartbeat: one reading a second while the page runs. */
@@ -79,14 +82,4 @@ export type Device = {
   /** Drawn pictures that say that they are invented, for a demo without a camera. */
   demoPhotos(): readonly DemoPhoto[]
   checkPin(person: Person, pin: string): Promise<boolean>
-}
-
-export class PhotoFault extends Error {
-  readonly code: 'not_an_image' | 'unreadable' | 'too_large'
-
-  constructor(code: PhotoFault['code'], message: string, options?: ErrorOptions) {
-    super(message, options)
-    this.name = 'PhotoFault'
-    this.code = code
-  }
 }

@@ -4,7 +4,6 @@ import { fetchBundle } from './bundle.ts'
 import { Refused } from './door.ts'
 import { type Desk, exchange } from './exchange.ts'
 import { sendPhotos } from './photo_upload.ts'
-import { reconcile } from './reconcile.ts'
 import type { SyncAnswer } from './wire.ts'
 
 const EXCHANGES_MAX = 2_000
@@ -94,7 +93,9 @@ async function heldJobs({ store }: Round, before: Standing, answer: SyncAnswer, 
   )
 }
 
+/** Loaded only when two sides differ, which is rare: the first tick must not wait for it. */
 async function reconciled(round: Round, job: string): Promise<Mismatch[]> {
+  const { reconcile } = await import('./reconcile.ts')
   const left = await reconcile(round, job)
   return left === undefined ? [] : [left]
 }

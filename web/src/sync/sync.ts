@@ -4,7 +4,6 @@ import { backoffMs } from '../core/sync_plan.ts'
 import type { ClockReading, PhoneStore } from '../store/index.ts'
 import { type Door, doorOf } from './door.ts'
 import { fetchPhoto, fetchThumb } from './fetch_photos.ts'
-import { handInOf } from './hand_in.ts'
 import { browserOccasions, type Occasion, type Occasions } from './occasions.ts'
 import { type Round, runRound } from './round.ts'
 import { type Alone, aloneByLocks } from './single_flight.ts'
@@ -99,6 +98,7 @@ class PhoneSync implements SyncHandle {
   }
 
   async handIn(): Promise<Blob> {
+    const { handInOf } = await import('./hand_in.ts')
     return handInOf(this.store, this.round.read().at_ms)
   }
 

@@ -107,3 +107,17 @@ test('a clock set back while the app was dead is told to the first who listens',
   clock.onChanged((change) => told.push(change))
   expect(told).toEqual([{ what: 'set_back', jump_ms: -601_000 }])
 })
+
+test('a clock set just before the server is heard is no word of the server', () => {
+  const { page, clock } = started()
+  clock.heardServer(clock.now(), 5_000)
+  const on = clock.stamp()
+  page.tick()
+  page.at_ms += 3_600_000
+  clock.heardServer(clock.now(), 6_000)
+  page.tick()
+  expect(elapsedOf(clock.state.value, clock.now(), { ...on, own: true })).toEqual({
+    elapsed_ms: 2_000,
+    doubt: 'none',
+  })
+})
