@@ -102,7 +102,7 @@ function OfficeInside({ desk, places, door }: InsideProps): JSX.Element {
 }
 
 /** Another address is another page: it gets its title, and the focus, so that it is read out. */
-function usePageFocus(path: string, screen: Screen): RefObject<HTMLElement> {
+function usePageFocus(path: string, screen: Screen): RefObject<HTMLElement | null> {
   const page = useRef<HTMLElement>(null)
   const before = useRef(path)
   useEffect(() => {
