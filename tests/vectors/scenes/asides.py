@@ -228,3 +228,11 @@ def one_number_of_two_devices_is_no_fork(s: Scene) -> Expect:
     s.tech.note()
     s.second.note()
     return {"findings": [], "count": 2}
+
+
+@vector("A device's numbers count per job: one number in two jobs is no fork")
+def one_number_in_two_jobs_is_no_fork(s: Scene) -> Expect:
+    s.tech.note()
+    s.tech.fork_back(1)
+    s.tech.note(job="10000000-0000-4000-8000-000000000002")
+    return {"count": 2, "findings": []}

@@ -217,3 +217,55 @@ def one_does_not_countersign_ones_own_deviation(s: Scene) -> Expect:
     deviation = s.tech.deviation("hold:judge", passes_hold=True)
     sign = s.tech.countersign("hold:judge", "", [deviation], roles=["foreman"])
     return {"countersigns": _void(sign, "own_value"), "steps[step=judge]/hold": "held"}
+
+
+@vector("The countersign of one deviation does not make another pass the hold", "hold")
+def the_countersign_of_one_deviation_passes_no_other(s: Scene) -> Expect:
+    s.office.pin("hold")
+    signed = s.tech.deviation("hold:judge", passes_hold=True)
+    s.second.countersign("hold:judge", "", [signed], roles=["foreman"])
+    s.tech.deviation("hold:judge", passes_hold=True)
+    s.tech.strike(signed)
+    return {"steps[step=judge]/hold": "held"}
+
+
+@vector("Of two deviations one countersigned is enough", "hold")
+def of_two_deviations_one_countersigned_is_enough(s: Scene) -> Expect:
+    s.office.pin("hold")
+    s.tech.deviation("hold:judge", passes_hold=True)
+    signed = s.tech.deviation("hold:judge", passes_hold=True)
+    s.second.countersign("hold:judge", "", [signed], roles=["foreman"])
+    return {"steps[step=judge]/hold": "deviation"}
+
+
+@vector("A rivet mark named in place of the deciding entry does not make it superseded", "rivets")
+def a_mark_named_in_place_of_the_deciding_entry_is_missing(s: Scene) -> Expect:
+    s.office.pin("rivets")
+    s.tech.rivet("H1", "shank_out")
+    hole = s.tech.mark("H1", "damaged_hole")
+    sign = s.second.countersign("rivets:take_out", "sign", [hole], roles=["foreman"])
+    return {"countersigns": _void(sign, "missing")}
+
+
+@vector("Having written an entry that is set aside, and naming it, voids a countersign", "hold")
+def having_written_an_entry_set_aside_voids_a_countersign(s: Scene) -> Expect:
+    s.office.pin("hold")
+    own = s.second.reading(C, "gap", 11)
+    s.office.aside(own)
+    gap = s.tech.reading(C, "gap", 12)
+    sign = s.second.countersign(C, "sign", [own, gap])
+    return {"countersigns": _void(sign, "own_value")}
+
+
+@vector("A deviation that answers passes only if it is itself countersigned, not another of its step", "hold")
+def a_countersign_signs_only_the_deviation_that_it_names(s: Scene) -> Expect:
+    s.office.pin("hold")
+    at = {"method": "hold", "digest": "f" * 64, "step": "judge"}
+    other = s.tech.write("deviation", {"text": "as agreed", **at, "about": [], "passes_hold": True})
+    sign = s.second.countersign("hold:judge", "", [other], roles=["foreman"])
+    s.tech.deviation("hold:judge", passes_hold=True)
+    return {
+        "steps[step=judge]/hold": "held",
+        "countersigns": [{"hash": sign, "counts": True, "why": ""}],
+        "elsewhere": [other],
+    }

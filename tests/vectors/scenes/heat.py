@@ -333,3 +333,11 @@ def readings_are_sorted_by_their_first_run_ms(s: Scene) -> Expect:
     late = s.tech.heat_reading(run, "a", (90 * S, 100))
     early = s.tech.heat_reading(run, "a", (10 * S, 50), (95 * S, 101))
     return {"runs[0]/readings": [early, late]}
+
+
+@vector("A run without pads is never lifted", "heat")
+def a_run_without_pads_is_never_lifted(s: Scene) -> Expect:
+    s.office.pin("heat")
+    run = s.tech.heat_on(W, "run", pads=())
+    s.tech.act(run, "lift", 4 * S, "U1")
+    return {"runs[0]/moments": ["on"], "runs[0]/lifted": ["U1"]}

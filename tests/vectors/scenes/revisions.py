@@ -221,3 +221,10 @@ def a_condition_of_two_methods_is_one(s: Scene) -> Expect:
     s.tech.tick("lock:lock_out")
     closed = s.tech.tick("both:close_up")
     return {"conditions": [{"id": "locked", "on": False, "by": [closed]}]}
+
+
+@vector("A slot photo of a changed step is elsewhere, even if the pinned step has no such slot", "evidence_2")
+def a_slot_photo_of_a_changed_step_is_not_loose(s: Scene) -> Expect:
+    s.office.pin("evidence_2")
+    photo = s.photographer.photo("evidence:show", "sideways")
+    return {"elsewhere": [photo], "loose_photos": []}

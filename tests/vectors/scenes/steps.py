@@ -183,12 +183,18 @@ def a_stop_option_is_found_and_holds(s: Scene) -> Expect:
     }
 
 
-@vector("Limits are inclusive at both ends", "values")
-def limits_are_inclusive(s: Scene) -> Expect:
+@vector("A value exactly at the least is inside", "values")
+def a_value_at_the_least_is_inside(s: Scene) -> Expect:
     s.office.pin("values")
-    least = s.tech.reading(M, "gap", 5)
-    s.tech.reading(M, "gap", 20, over=[least])
-    return {"findings": []}
+    gap = s.tech.reading(M, "gap", 5)
+    return {"registers[kind=reading]/shown": gap, "findings": []}
+
+
+@vector("A value exactly at the greatest is inside", "values")
+def a_value_at_the_greatest_is_inside(s: Scene) -> Expect:
+    s.office.pin("values")
+    gap = s.tech.reading(M, "gap", 20)
+    return {"registers[kind=reading]/shown": gap, "findings": []}
 
 
 @vector("A reading below its least is found, at its ask", "values")

@@ -98,3 +98,11 @@ def a_struck_deviation_passes_no_hold(s: Scene) -> Expect:
     deviation = s.tech.deviation("hold:check", passes_hold=True)
     s.tech.strike(deviation)
     return {"deviations": [], "steps[step=check]/hold": "held"}
+
+
+@vector("The over of a struck value to another key is no finding: the value is taken away", "values")
+def the_over_of_a_struck_value_to_another_key_is_no_finding(s: Scene) -> Expect:
+    s.office.pin("values")
+    left = s.tech.reading(M, "edges", 5, point="left")
+    s.tech.strike(s.tech.reading(M, "edges", 6, point="right", over=[left]))
+    return {"registers[point=left]/shown": left, "findings": []}

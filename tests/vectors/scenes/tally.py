@@ -1,5 +1,6 @@
 """The tally: the ladder, generations, marks, counts, pieces, and the computation over them."""
 
+from vectors.methods import digest
 from vectors.scene import Expect, Scene, findings, found, hashes, vector
 
 R = "rivets:take_out"
@@ -301,3 +302,23 @@ def a_balanced_and_countersigned_tally_passes_its_hold(s: Scene) -> Expect:
     result = s.tech.result(R, "balance", rivets)
     s.second.countersign(R, "sign", hashes(*rivets, result), roles=["foreman"])
     return {"steps[step=take_out]/hold": "passed", "counts": {"shank_out": 2}, "findings": []}
+
+
+@vector("A setting state of generation 0 does not answer an ask of setting", "setting")
+def generation_zero_does_not_answer_an_ask_of_setting(s: Scene) -> Expect:
+    s.office.pin("setting")
+    s.tech.rivet("P1", "set_and_checked", 0)
+    s.tech.rivet("P2", "set_and_checked", 0)
+    return {"steps[step=set]/open": ["all_set"], "steps[step=drill]/open": ["holes"]}
+
+
+@vector("No position is called unlisted while a pinned method is missing, for it may list it", "rivets")
+def positions_are_not_judged_while_a_pinned_method_is_missing(s: Scene) -> Expect:
+    pin = s.office.pin("rivets", "setting")
+    s.tech.rivet("P1", "in_place")
+    missing = digest("setting")
+    return {
+        "missing_methods": [missing],
+        "counts": {"untouched": 2},
+        "findings": findings(found("missing_method", [missing], pin)),
+    }
