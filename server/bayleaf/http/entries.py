@@ -10,6 +10,7 @@ from marshmallow import Schema, fields, validate
 from bayleaf.http import shapes
 from bayleaf.http.callers import Callers, calling_office
 from bayleaf.http.parts import parts
+from bayleaf.http.reading import SAFE_INTEGER
 from bayleaf.http.routes import Routes
 from bayleaf.http.sync_shapes import PulledEntry
 from bayleaf.http.zipped import json_answer
@@ -22,7 +23,7 @@ routes = Routes("entries")
 class After(Schema):
     """The number of the newest entry that the reader holds."""
 
-    after = fields.Integer(load_default=0, validate=validate.Range(min=0))
+    after = fields.Integer(load_default=0, validate=validate.Range(min=0, max=SAFE_INTEGER))
 
 
 class JobEntries(Schema):

@@ -28,7 +28,7 @@ def read_json(raw: bytes) -> object:
     try:
         text = raw.decode("utf-8")
         value: object = json.loads(text, parse_int=_safe_integer, parse_constant=_no_constant)
-        _no_unkeepable_text(value)
+        require_keepable(value)
     except UnicodeError as error:
         raise Refusal("unreadable_json", f"The body is not clean UTF-8 text: {error}.") from error
     except json.JSONDecodeError as error:
@@ -85,7 +85,8 @@ def _no_constant(name: str) -> NoReturn:
     raise Refusal("unreadable_json", f"The body is not JSON: {name} is no JSON number.")
 
 
-def _no_unkeepable_text(value: object) -> None:
+def require_keepable(value: object) -> None:
+    """Refuse U+0000, and raise UnicodeError for a lone surrogate, anywhere in the value."""
     text = json.dumps(value, ensure_ascii=False)
     text.encode("utf-8")  # a lone surrogate raises here
     if "\\u0000" in text.replace("\\\\", ""):

@@ -9,7 +9,7 @@ from flask import Response, request
 
 from bayleaf.http.callers import Callers
 from bayleaf.http.parts import parts
-from bayleaf.http.reading import body_bytes, load
+from bayleaf.http.reading import body_bytes, load, require_keepable
 from bayleaf.http.routes import JSON, Routes
 from bayleaf.http.sync_shapes import ReconcileAnswered, ReconcileAsked, SyncAnswered, SyncAsked
 from bayleaf.http.who_calls import device_caller
@@ -78,9 +78,11 @@ def _read(limit: int) -> object:
         found = request.mimetype or "nothing"
         raise Refusal("not_json_type", f"Content-Type: found {found}, allowed is application/json.")
     try:
-        return json.loads(inflated_body(limit))
+        found = json.loads(inflated_body(limit))
+        require_keepable({**found, "entries": []} if isinstance(found, dict) else found)
     except (ValueError, RecursionError) as error:
         raise Refusal("unreadable_json", f"The body is not JSON: {error}.") from error
+    return found
 
 
 def _sentence(report: dict[str, str]) -> str:

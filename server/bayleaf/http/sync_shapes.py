@@ -5,11 +5,12 @@ from __future__ import annotations
 from marshmallow import EXCLUDE, Schema, fields, validate
 
 from bayleaf.http import shapes
+from bayleaf.http.reading import SAFE_INTEGER
 from bayleaf.wire.hand_in import CardShape, HeadShape
 
 MANY = 100_000
 MOST_TEXT = 2_000
-COUNT = validate.Range(min=0)
+COUNT = validate.Range(min=0, max=SAFE_INTEGER)
 
 
 class Heard(Schema):
