@@ -143,9 +143,7 @@ def _finish(office: Office, upload: Upload) -> None:
         if len(start) < HEADER_BYTES:
             start += chunk
     try:
-        if digest.hexdigest() != upload.sha256:
-            said = "The bytes have another SHA-256 than was announced. Begin the upload again."
-            raise Refusal("wrong_digest", said, "sha256")
+        _require_digest(digest.hexdigest(), upload)
         header = _require_picture(read_header(bytes(start)))
     except Refusal:
         office.photos.drop(upload.id)
@@ -153,6 +151,12 @@ def _finish(office: Office, upload: Upload) -> None:
     now_ms = office.clock.now_ms()
     stored = StoredPhoto(upload.sha256, upload.bytes, header.type, header.width, header.height, now_ms)
     office.photos.finish(upload, stored)
+
+
+def _require_digest(found: str, upload: Upload) -> None:
+    if found != upload.sha256:
+        said = "The bytes have another SHA-256 than was announced. Begin the upload again."
+        raise Refusal("wrong_digest", said, "sha256")
 
 
 def _require_picture(header: ImageHeader | None) -> ImageHeader:

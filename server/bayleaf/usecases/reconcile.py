@@ -89,7 +89,7 @@ def _pinned(pin: LoggedEntry) -> Sequence[str]:
 def _report(
     office: Office, caller: Caller, request: ReconcileRequest, answer: dict[str, Any], *, settled: bool
 ) -> None:
-    """Both lists are empty and the digests still differ: one of the two counts wrong, and the office hears."""
+    """Both lists are empty and the digests still differ: one of the two counts wrong."""
     if settled and not answer["missing_here"] and request.digest not in ("", answer["set_digest"]):
         ours = answer["set_digest"]
         said = f"After a reconcile the phone's set is {request.digest}, the server's {ours}."

@@ -10,7 +10,7 @@ from bayleaf.canonical.digest import NO_ENTRY, text_hash
 from bayleaf.canonical.form import dumps
 from bayleaf.ports import NIL, LoggedEntry, ServerDevice, SignedHead, WritesLog
 from bayleaf.usecases.cards import DeviceCard, signed_card
-from bayleaf.usecases.facts import note_facts
+from bayleaf.usecases.facts import note_facts, note_photos
 from bayleaf.usecases.office import Office
 
 SERVER_NAME = "office"
@@ -58,6 +58,7 @@ def write(
     first = log.append(job, entries)
     _sign(office, log, device, entries[-1])
     numbered = [replace(entry, number=number) for number, entry in enumerate(entries, first)]
+    note_photos(log, job, numbered)
     note_facts(log, job, numbered, office.clock.now_ms())
     return numbered
 

@@ -154,9 +154,10 @@ def read_hand_in(file: bytes) -> HandIn:
 def _told(line: bytes) -> dict[str, Any]:
     try:
         told: dict[str, Any] = HandInShape().load(json.loads(line))
-    except (ValueError, ValidationError, RecursionError) as error:
-        said = error.messages if isinstance(error, ValidationError) else error
-        raise BrokenHandIn(f"The second line is no list of records: {str(said)[:300]}.") from error
+    except (ValueError, RecursionError) as error:
+        raise BrokenHandIn(f"The second line is no JSON: {error}.") from error
+    except ValidationError as error:
+        raise BrokenHandIn(f"The second line is no list of records: {str(error.messages)[:300]}.") from error
     return told
 
 

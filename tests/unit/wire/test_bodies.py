@@ -17,18 +17,24 @@ from bayleaf.wire.document import describe_entries
 from bayleaf.wire.entries import Malformed, judge_body
 from bayleaf.wire.shapes import faults_of, quick_check
 
-H, I, U = "a" * 64, "b" * 64, "00000000-0000-4000-8000-000000000001"
+H, K, U = "a" * 64, "b" * 64, "00000000-0000-4000-8000-000000000001"
 STEP: dict[str, Any] = {"method": "spine", "digest": H, "step": "look"}
 POINTS = [[0, 20], [1000, 21]]
 
 SOUND: list[tuple[str, dict[str, Any]]] = [
-    ("open", {"order": "1", "vin": "", "vehicle": "", "part": "", "side": "none", "invented": True, "over": []}),
-    ("assign", {"person": U, "on": True, "over": [H, I]}),
+    (
+        "open",
+        {"order": "1", "vin": "", "vehicle": "", "part": "", "side": "none", "invented": True, "over": []},
+    ),
+    ("assign", {"person": U, "on": True, "over": [H, K]}),
     ("place", {"place": "", "over": []}),
-    ("pin", {"methods": [I, H], "over": []}),
+    ("pin", {"methods": [K, H], "over": []}),
     ("close", {"reason": "", "over": []}),
     ("reopen", {"reason": "more", "over": [H]}),
-    ("file", {"heads": [{"device": U, "seq": 1, "hash": H}, {"device": U, "seq": 1, "hash": I}], "reason": ""}),
+    (
+        "file",
+        {"heads": [{"device": U, "seq": 1, "hash": H}, {"device": U, "seq": 1, "hash": K}], "reason": ""},
+    ),
     ("aside", {"hashes": [H], "code": "unsigned"}),
     ("admit", {"hashes": [H], "reason": "seen"}),
     ("accept", {"code": "open_ask", "at": ["spine", "look", "", "p1"], "hashes": [H], "reason": "fine"}),
@@ -46,12 +52,12 @@ SOUND: list[tuple[str, dict[str, Any]]] = [
     ),
     (
         "photo",
-        {"sha256": H, "bytes": 9, "type": "image/png", "width": 1, "height": 1, "thumb": I, "method": "",
+        {"sha256": H, "bytes": 9, "type": "image/png", "width": 1, "height": 1, "thumb": K, "method": "",
          "digest": "", "step": "", "slot": ""},
     ),
     (
         "photo",
-        {"sha256": H, "bytes": 9, "type": "image/jpeg", "width": 1, "height": 1, "thumb": I, **STEP,
+        {"sha256": H, "bytes": 9, "type": "image/jpeg", "width": 1, "height": 1, "thumb": K, **STEP,
          "slot": "seen", "position": "H1", "caption": "left"},
     ),
     ("tally", {"position": "H1", "generation": 0, "state": "in_place"}),
@@ -59,17 +65,26 @@ SOUND: list[tuple[str, dict[str, Any]]] = [
     ("tally", {"position": "H1", "generation": 0, "mark": "found", "piece": "", "lost": H}),
     ("tally", {"position": "H1", "generation": 1, "mark": "damaged_hole", "piece": "", "lost": ""}),
     ("lot", {**STEP, "ask": "a", "material": "glue", "lot": "L 1", "expires_ms": 0}),
-    ("heat", {**STEP, "act": "on", "ask": "a", "zone": "upper", "purpose": "cure", "pads": ["U2", "U1"], "plan": ""}),
     (
         "heat",
-        {"act": "lift", "run": H, "pad": "U1", "run_ms": 5, "run_doubt": False, "typed_time": False, "text": ""},
+        {**STEP, "act": "on", "ask": "a", "zone": "upper", "purpose": "cure", "pads": ["U2", "U1"],
+         "plan": ""},
     ),
     (
         "heat",
-        {"act": "abort", "run": H, "pad": "", "run_ms": 5, "run_doubt": True, "typed_time": False, "text": ""},
+        {"act": "lift", "run": H, "pad": "U1", "run_ms": 5, "run_doubt": False, "typed_time": False,
+         "text": ""},
+    ),
+    (
+        "heat",
+        {"act": "abort", "run": H, "pad": "", "run_ms": 5, "run_doubt": True, "typed_time": False,
+         "text": ""},
     ),
     ("note", {"text": "x", "method": "", "digest": "", "step": "", "about": []}),
-    ("deviation", {"text": "x", "method": "spine", "digest": H, "step": "", "about": [H], "passes_hold": False}),
+    (
+        "deviation",
+        {"text": "x", "method": "spine", "digest": H, "step": "", "about": [H], "passes_hold": False},
+    ),
     ("countersign", {**STEP, "ask": "", "saw": [H]}),
     ("strike", {"target": H, "reason": "wrong rivet"}),
     (
@@ -84,7 +99,7 @@ SOUND: list[tuple[str, dict[str, Any]]] = [
 
 BROKEN: list[tuple[str, dict[str, Any], str, str]] = [
     ("tick", {"value": "not_applicable"}, "body.reason", "allowed is a reason"),
-    ("tick", {"over": [I, H]}, "body.over", "out of order or doubled"),
+    ("tick", {"over": [K, H]}, "body.over", "out of order or doubled"),
     ("tick", {"over": [H, H]}, "body.over", "out of order or doubled"),
     ("tick", {"digest": "A" * 64}, "body.digest", "64 lower-case hex digits"),
     ("tick", {"step": ""}, "body.step", "1 to 64 of a-z"),
@@ -194,7 +209,7 @@ anything: st.SearchStrategy[Any] = st.recursive(
     st.one_of(
         st.booleans(),
         st.integers(-(2**54), 2**54),
-        st.sampled_from(["", H, I, U, "on", "done", "H1", "x" * 4001]),
+        st.sampled_from(["", H, K, U, "on", "done", "H1", "x" * 4001]),
     ),
     lambda inner: st.one_of(
         st.lists(inner, max_size=3), st.dictionaries(st.text(max_size=3), inner, max_size=3)
@@ -223,8 +238,9 @@ def test_the_document_describes_every_entry_and_agrees_with_the_schemas() -> Non
     document = {"components": {"schemas": spec.to_dict()["components"]["schemas"]}}
     for kind, body in SOUND:
         entry = {
-            "v": 1, "job": U, "device": U, "seq": 1, "by": U, "auth": "own", "as": [], "at_ms": 1, "mono_ms": 1,
-            "load": U, "kind": kind, "body": body, "prev": H, "hash": I,
+            "v": 1, "job": U, "device": U, "seq": 1, "by": U, "auth": "own", "as": [],
+            "at_ms": 1, "mono_ms": 1,
+            "load": U, "kind": kind, "body": body, "prev": H, "hash": K,
         }  # fmt: skip
         validator = Draft202012Validator({"$ref": "#/components/schemas/Entry", **document})
         assert not list(validator.iter_errors(entry)), kind
