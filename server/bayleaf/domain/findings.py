@@ -1,7 +1,7 @@
 """Findings: the shortcomings of the record, listed and never raised, and who accepted which."""
 
 from collections.abc import Iterable
-from typing import Final, Literal, NamedTuple
+from typing import Final, Literal, NamedTuple, get_args
 
 from bayleaf.domain.entries import Entry
 from bayleaf.domain.state import FindingState
@@ -33,7 +33,7 @@ Code = Literal[
     "made_under_other_revision",
     "position_beyond",
 ]
-CODES: Final[tuple[str, ...]] = Code.__args__  # type: ignore[attr-defined]  # the words of the Literal
+CODES: Final[tuple[Code, ...]] = get_args(Code)
 
 
 class Finding(NamedTuple):

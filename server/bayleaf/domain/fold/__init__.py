@@ -141,6 +141,6 @@ def _findings(card: Card, steps: Sequence[StepState], elsewhere: Sequence[Entry]
     yield from (finding("made_under_other_revision", place_of(entry), [entry.hash]) for entry in elsewhere)
     yield from step_findings(card, steps)
     yield from lot_findings(card.evidence, pinned)
-    yield from tally_findings(card.recorded.tally, log, pinned)
+    yield from tally_findings(card.recorded.tally, pinned)
     yield from run_findings(card.runs, log)
     yield from countersign_findings(list(card.countersigns), card.recorded)

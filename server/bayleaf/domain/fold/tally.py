@@ -6,7 +6,7 @@ car, 1 the first one set. An open lost outranks the state in the count.
 """
 
 from collections import Counter, defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final
 
@@ -23,8 +23,9 @@ _IN_PLACE: Final = _RANK["in_place"]
 
 @dataclass(frozen=True, slots=True)
 class Position:
-    """What is recorded of one position: the deciding state entry of each generation, and the marks."""
+    """What is recorded of one position: all entries, the deciding one of each generation, and the marks."""
 
+    entries: tuple[Entry, ...]
     deciding: Mapping[int, Entry]
     marks: tuple[Entry, ...]
     found: frozenset[str]
@@ -42,7 +43,7 @@ class Position:
 
 
 Tally = Mapping[str, Position]
-UNTOUCHED: Final = Position({}, (), frozenset(), 0)
+UNTOUCHED: Final = Position((), {}, (), frozenset(), 0)
 
 
 def read_tally(log: Log) -> dict[str, Position]:
@@ -53,7 +54,7 @@ def read_tally(log: Log) -> dict[str, Position]:
     return {position: _position(entries) for position, entries in by_position.items()}
 
 
-def _position(entries: Iterable[Entry]) -> Position:
+def _position(entries: Sequence[Entry]) -> Position:
     deciding: dict[int, Entry] = {}
     marks: list[Entry] = []
     highest = 0
@@ -68,7 +69,7 @@ def _position(entries: Iterable[Entry]) -> Position:
     marks.sort(key=lambda mark: mark.hash)
     losts = {mark.hash for mark in marks if mark.body["mark"] == "lost"}
     found = frozenset(m.body["lost"] for m in marks if m.body["mark"] == "found" and m.body["lost"] in losts)
-    return Position(deciding, tuple(marks), found, highest)
+    return Position(tuple(entries), deciding, tuple(marks), found, highest)
 
 
 def _further(entry: Entry) -> tuple[int, int, str]:

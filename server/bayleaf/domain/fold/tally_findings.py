@@ -4,17 +4,16 @@ from collections.abc import Iterable, Iterator
 
 from bayleaf.domain.entries import Entry
 from bayleaf.domain.findings import Finding, finding
-from bayleaf.domain.fold.log import Log
 from bayleaf.domain.fold.revisions import Pinned
 from bayleaf.domain.fold.tally import Position, Tally
 
 
-def tally_findings(tally: Tally, log: Log, pinned: Pinned) -> Iterator[Finding]:
+def tally_findings(tally: Tally, pinned: Pinned) -> Iterator[Finding]:
     """All findings of all positions, listed in a method or not."""
     for name, position in tally.items():
         yield from _mark_findings(name, position)
-        yield from _gaps(name, position, log)
-    yield from _unknown_positions(tally, log, pinned)
+        yield from _gaps(name, position)
+    yield from _unknown_positions(tally, pinned)
 
 
 def _mark_findings(name: str, position: Position) -> Iterator[Finding]:
@@ -29,29 +28,24 @@ def _mark_findings(name: str, position: Position) -> Iterator[Finding]:
             yield finding("found_without_lost", [name], [mark.hash])
 
 
-def _gaps(name: str, position: Position, log: Log) -> Iterator[Finding]:
+def _gaps(name: str, position: Position) -> Iterator[Finding]:
     """A second or later rivet set where the one before it was never recorded."""
     if position.highest <= 1:
         return
-    entries = _entries_at(name, log)
-    generations = {entry.body["generation"] for entry in entries}
+    generations = {entry.body["generation"] for entry in position.entries}
     for generation in generations:
         if generation > 1 and generation - 1 not in generations:
-            yield finding("position_beyond", [name], _hashes(entries, generation))
+            yield finding("position_beyond", [name], _hashes(position.entries, generation))
 
 
 def _hashes(entries: Iterable[Entry], generation: int) -> Iterator[str]:
     return (entry.hash for entry in entries if entry.body["generation"] == generation)
 
 
-def _unknown_positions(tally: Tally, log: Log, pinned: Pinned) -> Iterator[Finding]:
+def _unknown_positions(tally: Tally, pinned: Pinned) -> Iterator[Finding]:
     """Judged only when a pin is shown and all its methods are held: a missing one may list the position."""
     if not pinned.digests or pinned.missing:
         return
     listed = {name for _, method in pinned.docs for group in method.groups for name in group.positions}
     for name in tally.keys() - listed:
-        yield finding("unknown_position", [name], (entry.hash for entry in _entries_at(name, log)))
-
-
-def _entries_at(name: str, log: Log) -> list[Entry]:
-    return [entry for entry in log.of("tally") if entry.body["position"] == name]
+        yield finding("unknown_position", [name], (entry.hash for entry in tally[name].entries))
