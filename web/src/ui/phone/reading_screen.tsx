@@ -24,14 +24,14 @@ import { paths } from './router.ts'
 type ReadingProps = { card: Card; place: StepPlace; view: AskView; ask: ReadingAsk; onDone: () => void }
 
 /** The points one after another: those without a value first, then as they stand. */
-export function ReadingScreen({ card, place, view, ask, onDone }: ReadingProps): JSX.Element {
+export function ReadingScreen({ card, place, view, ask, onDone }: ReadingProps): JSX.Element | null {
   const start = Math.max(
     0,
     view.values.findIndex((value) => value.known === undefined),
   )
   const [at, setAt] = useState(start)
   const value = view.values[at]
-  if (value === undefined) return <></>
+  if (value === undefined) return null
   const next = () => (at + 1 < view.values.length ? setAt(at + 1) : onDone())
   return (
     <OnePoint

@@ -28,7 +28,7 @@ import { paths } from './router.ts'
 import { TallyCount } from './tally_count.tsx'
 import type { AskProps } from './text_screens.tsx'
 
-export function TallyScreen({ card, place, view, ask, onDone }: AskProps<TallyAsk>): JSX.Element {
+export function TallyScreen({ card, place, view, ask, onDone }: AskProps<TallyAsk>): JSX.Element | null {
   const { record } = usePhone()
   const { positions } = view
   const tally = tallyOf(positions, ask)
@@ -39,7 +39,7 @@ export function TallyScreen({ card, place, view, ask, onDone }: AskProps<TallyAs
   const [sheet, setSheet] = useState<'' | 'lost' | 'states'>('')
   const at = positions.find((one) => one.position === picked) ?? positions[0]
   const group = place.method.groups.find((one) => one.id === ask.group)
-  if (at === undefined) return <></>
+  if (at === undefined) return null
   const write = async (state: LadderState) => {
     setSheet('')
     const generation = generationFor(at, ask.to)
