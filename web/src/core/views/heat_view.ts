@@ -54,10 +54,14 @@ export function runViewOf(card: Card, hash: string): RunView | undefined {
   if (!run || !on || !place || ask?.kind !== 'heat_run' || !zone) return undefined
   const sensors = sensorsOf(card, run, zone)
   const { settings } = ask
-  const moment = lastMoment(card, run, zone)
+  const moments = wholeMoments(card, run, zone)
+  const moment = moments.at(-1)
   const short_by = moment === undefined ? 0 : Math.max(0, settings.lagging_min - moment.lagging)
   const soaking = moment !== undefined && short_by === 0
-  const phase = phaseOf(run, soaking)
+  const phase = phaseOf(
+    run,
+    moments.some((one) => one.lagging >= settings.lagging_min),
+  )
   const over = sensors.find((one) => (one.value ?? 0) > settings.leading_max)
   return {
     run,
@@ -85,14 +89,14 @@ function isTyped(card: Card, hash: string): boolean {
   return entry?.kind === 'reading' && isRunReading(entry.body) && entry.body.typed_time
 }
 
-function phaseOf(run: RunState, soaking: boolean): HeatPhase {
+function phaseOf(run: RunState, wasWarm: boolean): HeatPhase {
   const has = (moment: RunState['moments'][number]) => run.moments.includes(moment)
   if (has('cold')) return 'over'
   if (run.aborted) return 'aborted'
   if (run.off) return 'cooling'
   if (run.lifted.length + run.turned_down.length > 0) return 'release'
   if (has('workable') || has('soaked')) return 'workable'
-  return soaking || run.soak_ms > 0 ? 'soak' : 'ramp'
+  return wasWarm ? 'soak' : 'ramp'
 }
 
 function phaseStart(card: Card, run: RunState, phase: HeatPhase, moment: Moment | undefined): number {
@@ -181,13 +185,12 @@ function valuesAt(card: Card, run: RunState): ReadonlyMap<number, ReadonlyMap<st
   return at
 }
 
-/** The last time at which every sensor was read, with the coldest. */
-function lastMoment(card: Card, run: RunState, zone: ZoneDoc): Moment | undefined {
-  const whole = [...valuesAt(card, run)].filter(([, values]) =>
-    zone.sensors.every(({ id }) => values.has(id)),
-  )
-  const last = whole.sort(([a], [b]) => a - b).at(-1)
-  return last && { run_ms: last[0], lagging: Math.min(...last[1].values()) }
+/** The times at which every sensor was read, each with the coldest, in order. */
+function wholeMoments(card: Card, run: RunState, zone: ZoneDoc): readonly Moment[] {
+  return [...valuesAt(card, run)]
+    .filter(([, values]) => zone.sensors.every(({ id }) => values.has(id)))
+    .map(([run_ms, values]) => ({ run_ms, lagging: Math.min(...values.values()) }))
+    .sort((one, other) => one.run_ms - other.run_ms)
 }
 
 /** The newest moment, if sensors are still missing from it. */

@@ -2,6 +2,7 @@
 import type { JSX } from 'preact'
 import { useEffect, useRef, useState } from 'preact/hooks'
 import { hotRuns } from '../../core/views/glance_view.ts'
+import { repeatOf } from '../../device/calls.ts'
 import type { Call } from '../../device/types.ts'
 import { w } from '../words/en.ts'
 import { usePhone } from './context.ts'
@@ -10,14 +11,6 @@ import { type LiveRun, liveRun } from './run_clock_hook.ts'
 
 const MINUTE = 60_000
 const OVERDUE_MS = 30_000
-
-/** Repeats of each call in ms; absent = once. */
-const REPEAT: Partial<Record<Call, number>> = {
-  one_min: 20_000,
-  due: 2_000,
-  overdue: 1_000,
-  over_maximum: 1_000,
-}
 
 /** What calls at this moment of a countdown. */
 export function callFor(remaining_ms: number): Call | undefined {
@@ -29,8 +22,8 @@ export function callFor(remaining_ms: number): Call | undefined {
 
 /** Whether it sounds now: at its beginning, then at its own pace. */
 export function isCallTime(call: Call, since_ms: number | undefined): boolean {
-  const every = REPEAT[call]
-  return since_ms === undefined || (every !== undefined && since_ms >= every)
+  const every_ms = repeatOf(call)
+  return since_ms === undefined || (every_ms > 0 && since_ms >= every_ms)
 }
 
 const SPOKEN_AT: readonly (readonly [number, (act: string) => string])[] = [

@@ -94,11 +94,7 @@ function RunNumber({ live }: { live: LiveRun }): JSX.Element {
   return (
     <>
       <h1 class="act" tabIndex={-1}>
-        {view.phase === 'over'
-          ? w.heat.phase.over
-          : view.phase === 'aborted'
-            ? w.heat.phase.aborted
-            : nextWords(view)}
+        {headWords(view)}
       </h1>
       {view.phase !== 'over' && <BigNumber text={text} timer label={w.heat.runningFor(text)} />}
       {view.phase !== 'over' && <p class="big-what">{w.heat.sinceOn}</p>}
@@ -106,10 +102,15 @@ function RunNumber({ live }: { live: LiveRun }): JSX.Element {
   )
 }
 
+function headWords(view: RunView): string {
+  if (view.phase === 'over' || view.phase === 'aborted') return w.heat.phase[view.phase]
+  return view.next.act === 'read' ? w.heat.readNow : nextWords(view)
+}
+
 function DueNumber({ live }: { live: LiveRun }): JSX.Element {
   const { view, due } = live
   const text = countdown(due?.remaining_ms ?? 0)
-  const act = view.next.act === 'read' ? w.heat.readNow : nextWords(view)
+  const act = headWords(view)
   return (
     <>
       <h1 class="act" tabIndex={-1}>

@@ -1,0 +1,82 @@
+// What a tap reports: one transaction, and what could not be kept stays until it is recorded again.
+import { describe, expect, it } from 'vitest'
+import { isOutside, verdictOf } from '../../src/core/views/answers.ts'
+import { askOf } from '../../src/core/views/card.ts'
+import * as drafts from '../../src/core/views/drafts.ts'
+import { armedOf } from '../../src/ui/phone/armed.tsx'
+import { createModel } from '../../src/ui/phone/model.ts'
+import { JOB } from './fake_phone.ts'
+import { at, cardNow, playTo, spinePhone } from './played.ts'
+
+async function settled(): Promise<void> {
+  for (let turn = 0; turn < 20; turn += 1) await Promise.resolve()
+}
+
+describe('recording', () => {
+  it('shows the new card once the entry is kept', async () => {
+    const fake = spinePhone()
+    const model = createModel(fake.services)
+    await settled()
+    const { card, place } = await at(fake, 'spn-01')
+    await model.record(JOB, [drafts.tick(card, place, 'keys')])
+    expect(model.cards.value.get(JOB)?.state.count).toBe((await cardNow(fake)).state.count)
+    model.stop()
+  })
+
+  it('keeps what the full phone did not take, and takes it when tried again', async () => {
+    const fake = spinePhone()
+    const model = createModel(fake.services)
+    await settled()
+    const { card, place } = await at(fake, 'spn-01')
+    const before = fake.entries().length
+    fake.breakStore('full')
+    expect(await model.record(JOB, [drafts.tick(card, place, 'keys')])).toBeUndefined()
+    expect(model.unsaved.value?.code).toBe('full')
+    expect(fake.entries()).toHaveLength(before)
+    fake.breakStore(undefined)
+    await model.unsaved.value?.retry()
+    expect(model.unsaved.value).toBeUndefined()
+    expect(fake.entries()).toHaveLength(before + 1)
+    model.stop()
+  })
+
+  it('puts a reading outside its limits and the deviation that names it into one transaction', async () => {
+    const fake = spinePhone()
+    await playTo(fake, 'spn-04')
+    const { card, place } = await at(fake, 'spn-04')
+    const ask = askOf(place, 'level_along')
+    if (ask?.kind !== 'reading') throw new Error('no reading')
+    expect(isOutside(verdictOf(ask, 350))).toBe(true)
+    const model = createModel(fake.services)
+    await settled()
+    const made = await model.record(JOB, [
+      drafts.reading(card, place, ask, '', 350),
+      (sofar) =>
+        drafts.deviation(
+          drafts.refOf(place),
+          'slope of the floor',
+          sofar.map((one) => one.hash),
+          false,
+        ),
+    ])
+    expect(made?.map((one) => one.kind)).toEqual(['reading', 'deviation'])
+    expect(made?.[1]?.body).toMatchObject({ about: [made?.[0]?.hash] })
+    model.stop()
+  })
+})
+
+describe('what is armed', () => {
+  it('promises no sound that nobody has heard, and says why', () => {
+    const { device } = spinePhone().services
+    expect(armedOf(device).not).toContain('sound: not tested yet')
+    device.sound.heard(true)
+    expect(armedOf(device).armed).toContain('sound')
+  })
+
+  it('says that the screen may lock while no wake lock is held', async () => {
+    const { device } = spinePhone().services
+    expect(armedOf(device).not).toContain('screen: it may lock')
+    await device.wakeLock.hold()
+    expect(armedOf(device).armed).toContain('screen stays on')
+  })
+})
