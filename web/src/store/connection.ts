@@ -18,51 +18,93 @@ export interface Connection {
   readonly health: ReadonlySignal<StoreHealth>
   /** Runs work on open tables; work that met a closed connection runs once more on a new one. */
   run<Result>(work: (tables: Tables) => Promise<Result>): Promise<Result>
-  markLost(): void
+  /** From here on a store that comes back empty is lost: nothing may be written into it as if it were new. */
+  guard(): void
+  mark(health: 'ok' | 'lost'): void
   close(): void
 }
 
 export async function connect(tables: Tables): Promise<Connection> {
-  const health = signal<StoreHealth>('ok')
   await tables.open()
-  const run = async <Result>(work: (open: Tables) => Promise<Result>): Promise<Result> => {
+  return new TablesConnection(tables)
+}
+
+class TablesConnection implements Connection {
+  readonly tables: Tables
+  readonly health = signal<StoreHealth>('ok')
+  private guarded = false
+  private reopening: Promise<void> | undefined
+
+  constructor(tables: Tables) {
+    this.tables = tables
+  }
+
+  /** A property, so that it can be handed on by itself. */
+  readonly run: Connection['run'] = (work) => this.twiceAtMost(work)
+
+  private async twiceAtMost<Result>(work: (tables: Tables) => Promise<Result>): Promise<Result> {
+    const handle = this.handle()
     try {
-      return await said(health, () => work(tables))
+      return await this.said(work)
     } catch (error) {
-      if (faultOf(error) !== 'closed') throw asFault(error, health)
+      if (faultOf(error) !== 'closed') throw this.asFault(error)
     }
     try {
-      await reopen(tables)
-      return await said(health, () => work(tables))
+      await this.reopenedSince(handle)
+      return await this.said(work)
     } catch (error) {
-      throw asFault(error, health)
+      throw this.asFault(error)
     }
   }
-  const markLost = () => {
-    health.value = 'lost'
+
+  guard(): void {
+    this.guarded = true
   }
-  return { tables, health, run, markLost, close: () => tables.close() }
-}
 
-type HealthSignal = { value: StoreHealth }
+  mark(health: 'ok' | 'lost'): void {
+    this.health.value = health
+  }
 
-/** Work that went well says so; a lost store stays lost until it is paired again. */
-async function said<Result>(health: HealthSignal, work: () => Promise<Result>): Promise<Result> {
-  const result = await work()
-  if (health.value !== 'lost') health.value = 'ok'
-  return result
-}
+  close(): void {
+    this.tables.close()
+  }
 
-async function reopen(tables: Tables): Promise<void> {
-  tables.close({ disableAutoOpen: false })
-  await tables.open()
-}
+  private handle(): IDBDatabase | undefined {
+    return this.tables.isOpen() ? this.tables.backendDB() : undefined
+  }
 
-function asFault(error: unknown, health: HealthSignal): unknown {
-  const code = faultOf(error)
-  if (code === undefined) return error
-  health.value = code
-  return error instanceof StoreFault ? error : new StoreFault(code, { cause: error })
+  /** Work that went well says so; a lost store stays lost until it is paired again. */
+  private async said<Result>(work: (tables: Tables) => Promise<Result>): Promise<Result> {
+    const result = await work(this.tables)
+    if (this.health.value !== 'lost') this.health.value = 'ok'
+    return result
+  }
+
+  /** Opens again, once for all who met the closed handle: a second time would cut off the first one's retry. */
+  private reopenedSince(handle: IDBDatabase | undefined): Promise<void> {
+    if (this.reopening !== undefined) return this.reopening
+    const now = this.handle()
+    if (now !== undefined && now !== handle) return Promise.resolve()
+    this.reopening = this.reopen().finally(() => {
+      this.reopening = undefined
+    })
+    return this.reopening
+  }
+
+  private async reopen(): Promise<void> {
+    this.tables.close({ disableAutoOpen: false })
+    await this.tables.open()
+    if (!this.guarded || (await this.tables.identity.count()) > 0) return
+    this.mark('lost')
+    throw new StoreFault('lost')
+  }
+
+  private asFault(error: unknown): unknown {
+    const code = faultOf(error)
+    if (code === undefined) return error
+    if (code !== 'lost') this.health.value = code
+    return error instanceof StoreFault ? error : new StoreFault(code, { cause: error })
+  }
 }
 
 /** Which fault of the store an error is; anything else is a bug and passes as it is. */

@@ -59,10 +59,12 @@ class TablesStore implements PhoneStore {
   /** Reads the identity, says whether the store was lost, and makes the entries that photos still owe. */
   async start(): Promise<void> {
     await this.loadKey()
-    if (this.key === undefined && this.marker.read() !== '') this.connection.markLost()
+    if (this.key === undefined && this.marker.read() !== '') this.connection.mark('lost')
     if (this.key === undefined) await this.saveKey(await makeKey())
+    this.connection.guard()
     void this.askToPersist()
-    await settlePhotos(this.connection, this.read, this.device(), (job) => this.changed([job]))
+    const device = this.key?.device ?? ''
+    await settlePhotos(this.connection, this.read, device, (job) => this.changed([job]))
   }
 
   get health() {
@@ -172,7 +174,7 @@ class TablesStore implements PhoneStore {
   }
 
   private device(): string {
-    if (this.key === undefined) throw new StoreFault('lost')
+    if (this.key === undefined || this.health.value === 'lost') throw new StoreFault('lost')
     return this.key.device
   }
 
@@ -185,7 +187,10 @@ class TablesStore implements PhoneStore {
     await this.connection.run((tables) => tables.identity.put(row))
     this.key = row
     this.me = identityOf(row)
-    if (row.state === 'paired') this.marker.write(row.device)
+    if (row.state === 'paired') {
+      this.marker.write(row.device)
+      this.connection.mark('ok')
+    }
     this.changes.tell('')
   }
 

@@ -7,7 +7,7 @@ export async function strictly<Result>(
   stores: readonly string[],
   work: (transaction: IDBTransaction) => Promise<Result>,
 ): Promise<Result> {
-  const transaction = tables.backendDB().transaction(stores, 'readwrite', { durability: 'strict' })
+  const transaction = openHandle(tables).transaction(stores, 'readwrite', { durability: 'strict' })
   const onDisk = completion(transaction)
   try {
     const result = await work(transaction)
@@ -19,6 +19,12 @@ export async function strictly<Result>(
     abort(transaction)
     throw error
   }
+}
+
+/** Dexie lets go of its handle when the browser closes it or another tab upgrades it. */
+function openHandle(tables: Tables): IDBDatabase {
+  if (!tables.isOpen()) throw new DOMException('the browser closed the store', 'InvalidStateError')
+  return tables.backendDB()
 }
 
 /** The result of a request, within its transaction. */

@@ -48,6 +48,7 @@ export async function exchange(
   const answer = await door.json<SyncAnswer>({ method: 'POST', path: '/api/sync', json: request })
   if (await bundleIsDue(store, answer)) await store.setSetting('bundle_due', true)
   await keep(desk, request, batch, own, answer)
+  await keepOwnCard(store, answer)
   tellClock(desk, asked, answer)
   return answer
 }
@@ -116,6 +117,14 @@ async function keep(
     heard_ms: answer.now_ms,
     now_ms: read().at_ms,
   })
+}
+
+/** The office changed what this phone's person may do: its card was signed anew. */
+async function keepOwnCard(store: PhoneStore, answer: SyncAnswer): Promise<void> {
+  const key = store.sync.key()
+  const own = (answer.cards ?? []).find((words) => cardRowOf(words).device === key?.device)
+  if (key === undefined || own === undefined || own.card === key.card) return
+  await store.sync.saveKey({ ...key, card: own.card, card_signature: own.signature })
 }
 
 /** After a changed log the cursors of old stand until each job is reconciled. */

@@ -82,6 +82,27 @@ test('a store that the browser closed is opened again and the record is kept', a
   expect(store.health.value).toBe('ok')
 })
 
+test('many appends that meet a closed store are all kept, in one chain', async () => {
+  const tables = new Tables(freshName())
+  const store = await pairedStore(tables.name, tables)
+  tables.close({ disableAutoOpen: false })
+  await Promise.all(Array.from({ length: 20 }, (_, i) => store.append(JOB, [note(`n ${i}`)], MARA)))
+  expectWholeChain(await entriesOf(store), 20)
+})
+
+test('a store that was cleared while open is lost, and no chain is begun anew in it', async () => {
+  const tables = new Tables(freshName())
+  const store = await pairedStore(tables.name, tables)
+  await store.append(JOB, [note('before')], MARA)
+  await new Promise((resolve) => {
+    indexedDB.deleteDatabase(tables.name).onsuccess = resolve
+  })
+  for (const text of ['after', 'and again']) {
+    await expect(store.append(JOB, [note(text)], MARA)).rejects.toEqual(new StoreFault('lost'))
+  }
+  expect(store.health.value).toBe('lost')
+})
+
 test('a commit whose word was lost is found by the second try and not made twice', async () => {
   const tables = new Tables(freshName())
   const read = () => ({ at_ms: 1, mono_ms: 1, load: DEVICE })
