@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from marshmallow import fields, validate
 
-LONGEST_NAME = 100
+# No control characters, and none that turn the direction of the text after them.
+VISIBLE = r"(?!.*[\x00-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069])"
 
 
 def text(longest: int, *, shortest: int = 0, required: bool = True) -> fields.String:
@@ -14,10 +15,10 @@ def text(longest: int, *, shortest: int = 0, required: bool = True) -> fields.St
 
 def name(*, required: bool = True) -> fields.String:
     """A name that says something."""
-    fault = "allowed are 1 to 100 characters that do not begin or end with a blank"
+    fault = "allowed are 1 to 100 visible characters that do not begin or end with a blank"
     return fields.String(
         required=required,
-        validate=validate.Regexp(r"\S(?:.{0,98}\S)?\Z", error=fault),
+        validate=validate.Regexp(VISIBLE + r"\S(?:.{0,98}\S)?\Z", error=fault),
     )
 
 

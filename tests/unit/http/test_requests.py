@@ -50,6 +50,8 @@ def test_an_escaped_backslash_before_u0000_is_only_text(server: Bench) -> None:
         ({"name": "", "roles": []}, "name"),
         ({"name": " x", "roles": []}, "name"),
         ({"name": "x" * 101, "roles": []}, "name"),
+        ({"name": "a\nb", "roles": []}, "name"),
+        ({"name": "a\u202eb", "roles": []}, "name"),
         ({"name": "x", "roles": ["king"]}, "roles[0]"),
         ({"name": "x", "roles": "technician"}, "roles"),
         ({"name": "x", "roles": [], "qualifications": ["ok", "Not Ok"]}, "qualifications[1]"),
