@@ -4,8 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import asdict
+from functools import cache
+from operator import attrgetter
+from typing import Any
 
-from sqlalchemy import delete, insert, select, update
+from sqlalchemy import Dialect, bindparam, delete, insert, select, update
 
 from bayleaf.adapters.sql_log_reading import SqlLogReading
 from bayleaf.adapters.tables import (
@@ -24,6 +27,10 @@ from bayleaf.adapters.tables import (
 from bayleaf.ports import JobRow, LoggedEntry, RefusedText, ServerDevice, SignedHead, Span
 
 STORE_ROW = 1
+# In the table's order, as the compiled statement has them; the log gives the number itself.
+_NAMES = tuple(column.name for column in entry.columns)
+_NUMBER = _NAMES.index("number")
+_BEFORE, _AFTER = attrgetter(*_NAMES[:_NUMBER]), attrgetter(*_NAMES[_NUMBER + 1 :])
 
 
 class SqlLogWriting(SqlLogReading):
@@ -47,9 +54,9 @@ class SqlLogWriting(SqlLogReading):
         moved = update(job).where(job.c.id == job_id).values(count=job.c.count + len(entries))
         count = self._connection.execute(moved.returning(job.c.count)).scalar_one()
         first = int(count) - len(entries) + 1
-        if entries:
-            rows = [{**_columns(logged), "number": number} for number, logged in enumerate(entries, first)]
-            self._connection.execute(insert(entry), rows)
+        rows = [(*_BEFORE(one), number, *_AFTER(one)) for number, one in enumerate(entries, first)]
+        if rows:
+            self._connection.exec_driver_sql(*_insert_many(self._connection.dialect, rows))
         return first
 
     def sign(self, job_id: str, hashes: Iterable[str]) -> None:
@@ -131,5 +138,14 @@ class SqlLogWriting(SqlLogReading):
             self._connection.execute(insert(hearing).values(device=device, settled_ms=now_ms))
 
 
-def _columns(logged: LoggedEntry) -> dict[str, object]:
-    return {name: getattr(logged, name) for name in LoggedEntry.__dataclass_fields__}
+def _insert_many(dialect: Dialect, rows: Sequence[tuple[object, ...]]) -> tuple[str, list[Any]]:
+    """The statement as the driver wants it: thousands of rows need no processing of each value."""
+    statement = _statement(dialect)
+    if dialect.positional:
+        return statement, list(rows)
+    return statement, [dict(zip(_NAMES, row, strict=True)) for row in rows]
+
+
+@cache
+def _statement(dialect: Dialect) -> str:
+    return str(insert(entry).values({name: bindparam(name) for name in _NAMES}).compile(dialect=dialect))

@@ -29,6 +29,8 @@ class Judge:
     servers: frozenset[str]
     since_ever: bool = False
     _devices: dict[str, Device | None] = field(default_factory=dict)
+    _verdicts: dict[tuple[str | int, ...], Verdict | None] = field(default_factory=dict)
+    _people: dict[str, bool] = field(default_factory=dict)
     _held: dict[tuple[str, int], frozenset[str]] = field(default_factory=dict)
     _jobs: dict[tuple[str, int], frozenset[str]] = field(default_factory=dict)
     _since: dict[str, int] = field(default_factory=dict)
@@ -50,14 +52,26 @@ class Judge:
     def verdict(self, entry: ReadEntry, *, signed: bool) -> Verdict:
         """Code and sentence, both empty if the entry is taken. What only the office can mend comes first."""
         parsed = entry.parsed
-        if not self.is_server(parsed["device"]):
-            found = self._of_job(parsed) or self._of_device(parsed) or self._of_person(parsed)
-            if found is not None:
-                return found
+        found = self._of_envelope(parsed)
+        if found is not None:
+            return found
         if not signed:
             said = f"No valid signed head of device {parsed['device']} covers its entry {parsed['seq']} yet."
             return "unsigned", said
         return ("not_yet_known", entry.unknown) if entry.unknown else TAKEN
+
+    def _of_envelope(self, parsed: Mapping[str, Any]) -> Verdict | None:
+        """Remembered: the entries of one push differ in little of this."""
+        asked = (parsed["job"], parsed["device"], parsed["by"], parsed["auth"], parsed["kind"], parsed["v"])
+        key = (*asked, *parsed["as"])
+        if key not in self._verdicts or parsed["kind"] == "countersign":
+            self._verdicts[key] = self._judged(parsed)
+        return self._verdicts[key]
+
+    def _judged(self, parsed: Mapping[str, Any]) -> Verdict | None:
+        if self.is_server(parsed["device"]):
+            return None
+        return self._of_job(parsed) or self._of_device(parsed) or self._of_person(parsed)
 
     def _of_job(self, parsed: Mapping[str, Any]) -> Verdict | None:
         job, device = parsed["job"], self.device(parsed["device"])
@@ -88,7 +102,7 @@ class Judge:
             return None
         if parsed["auth"] == "own" and by != device.person:
             return "wrong_person", "by: not the person of this device, and no PIN or choice is claimed."
-        if self.office.people.find(by) is None:
+        if not self._is_of_the_shop(by):
             return "wrong_person", "by: nobody of this shop."
         return self._of_role(parsed, self._held_by(by, self._since_ms(device.id)))
 
@@ -111,6 +125,11 @@ class Judge:
         if demand is None or demand in parsed["as"]:
             return None
         return "role", f"kind: this countersign is for {demand or 'somebody else'}."
+
+    def _is_of_the_shop(self, person: str) -> bool:
+        if person not in self._people:
+            self._people[person] = self.office.people.find(person) is not None
+        return self._people[person]
 
     def _held_by(self, person: str, since_ms: int) -> frozenset[str]:
         key = (person, since_ms)

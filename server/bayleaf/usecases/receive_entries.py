@@ -127,10 +127,9 @@ def _append(log: WritesLog, arrival: _Arrival, chains: Chains, entries: Sequence
         return []
     judged = [Judged(one, chains.verdict(one), chains.signs(one.hash)) for one in entries]
     rows = [_row(one, arrival) for one in judged]
-    first = log.append(chains.job, rows)
-    numbered = [replace(row, number=number) for number, row in enumerate(rows, first)]
-    note_photos(log, chains.job, numbered)
-    taken = [row for row, one in zip(numbered, judged, strict=True) if not one.verdict[0]]
+    log.append(chains.job, rows)
+    note_photos(log, chains.job, rows)
+    taken = [row for row, one in zip(rows, judged, strict=True) if not one.verdict[0]]
     note_facts(log, chains.job, taken, arrival.now_ms)
     return judged
 
