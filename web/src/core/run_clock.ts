@@ -7,6 +7,8 @@ export type Reading = { readonly at_ms: number; readonly mono_ms: number; readon
 export const STEP_MS = 2_000
 /** Beats further apart than this by the monotonic clock were not 'seen to run'. */
 export const SEEN_TO_RUN_MS = 5_000
+/** Two words of the server agree no better than this: each took its time to come. */
+const ROUND_TRIP_MS = 1_000
 const PIECES_KEPT = 400
 
 /** `wall_only`: part of it was measured by the wall clock alone. `check_clock`: the clock was set back unseen. */
@@ -195,10 +197,19 @@ export function elapsedOf(state: ClockState, now: Reading, start: RunStart): Ela
 }
 
 function ownElapsed(state: ClockState, now: Reading, start: RunStart): Elapsed {
-  const elapsed_ms = Math.max(0, steadyOf(state, now) - steadyOf(state, start))
+  const steady_ms = steadyOf(state, now) - steadyOf(state, start)
   const from = indexAt(state.pieces, start)
-  if (from === -1) return { elapsed_ms, doubt: 'check_clock' }
-  return { elapsed_ms, doubt: worstAfter(state.pieces, from) }
+  if (from === -1) return { elapsed_ms: Math.max(0, steady_ms), doubt: 'check_clock' }
+  const hidden_ms = hiddenBetween(state.pieces[from], pieceAt(state, now))
+  if (hidden_ms !== undefined) return { elapsed_ms: Math.max(0, steady_ms + hidden_ms), doubt: 'none' }
+  return { elapsed_ms: Math.max(0, steady_ms), doubt: worstAfter(state.pieces, from) }
+}
+
+/** Where the server was heard at both ends: what the gaps between hid from the steady line, if not only drift. */
+function hiddenBetween(from: Piece | undefined, to: Piece | undefined): number | undefined {
+  if (from?.offset_ms === undefined || to?.offset_ms === undefined) return undefined
+  const hidden_ms = to.offset_ms - from.offset_ms
+  return Math.abs(hidden_ms) > ROUND_TRIP_MS ? hidden_ms : 0
 }
 
 function othersElapsed(state: ClockState, now: Reading, start: RunStart): Elapsed {

@@ -178,6 +178,21 @@ test('a clock that was set right again while dead is not counted twice', () => {
   expect(Math.abs(world.elapsed(on).elapsed_ms - (world.true_ms - on_ms))).toBeLessThan(1_000)
 })
 
+test('several gaps that hid something are right together, where the server was heard at both ends', () => {
+  const { world, on, on_ms } = started()
+  world.setClock(-HOUR_MS / 3)
+  world.kill(HOUR_MS / 2)
+  world.run(2)
+  world.setClock(HOUR_MS)
+  world.sleep(1_000)
+  world.run(2)
+  world.kill(4_000, 2 * HOUR_MS)
+  world.sync()
+  const { elapsed_ms, doubt } = world.elapsed(on)
+  expect(Math.abs(elapsed_ms - (world.true_ms - on_ms))).toBeLessThan(1_000)
+  expect(doubt).toBe('none')
+})
+
 test("another phone's run counts by the server's time between both clocks", () => {
   const { world } = started()
   world.run(60)
@@ -232,6 +247,27 @@ test('whatever is set while seen, slept, killed and heard, the elapsed time is r
       expect(Math.abs(world.elapsed(on).elapsed_ms - (world.true_ms - on_ms))).toBeLessThan(1_000)
     }),
     { numRuns: 300 },
+  )
+})
+
+test('whatever was set unseen too, the elapsed time is right once the server is heard again', () => {
+  fc.assert(
+    fc.property(
+      fc.array(fc.tuple(action, fc.integer({ min: -HOUR_MS, max: HOUR_MS })), { maxLength: 15 }),
+      (steps) => {
+        const { world, on, on_ms } = started()
+        for (const [one, unseen] of steps) {
+          if (one.do === 'kill') world.kill(one.n, unseen)
+          else if (one.do === 'sleep') {
+            world.setClock(unseen)
+            world.sleep(one.n)
+          } else act(world, one)
+        }
+        world.sync()
+        expect(Math.abs(world.elapsed(on).elapsed_ms - (world.true_ms - on_ms))).toBeLessThanOrEqual(1_000)
+      },
+    ),
+    { numRuns: 500 },
   )
 })
 
