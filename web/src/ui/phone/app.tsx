@@ -1,34 +1,36 @@
 // The phone: connects the live state to the screens, and the path to the screen.
 import type { JSX } from 'preact'
 import { useEffect, useState } from 'preact/hooks'
-import type { Ask } from '../../core/method.ts'
-import { askViewOf } from '../../core/views/answers.ts'
 import { askOf, type Card, placeOf, type StepPlace } from '../../core/views/card.ts'
-import { runViewOf } from '../../core/views/heat_view.ts'
 import { isHot, nextAct } from '../../core/views/statuses.ts'
 import { w } from '../words/en.ts'
 import { Alarms } from './alarms.tsx'
-import { AskScreen } from './ask_screen.tsx'
 import { CardEnd } from './card_end.tsx'
 import { PhoneContext, usePhone } from './context.ts'
-import { HandInScreen } from './hand_in_screen.tsx'
 import { JobsScreen } from './jobs_screen.tsx'
+import { later, loadAllParts } from './later.tsx'
 import { createModel, type PhoneModel } from './model.ts'
-import { PhotoScreen } from './photo_screen.tsx'
 import { LoadingPage, LostPage } from './plain_pages.tsx'
-import { RecordsScreen } from './records_screen.tsx'
 import { go, path, paths, type Route, routeOf, startRouter } from './router.ts'
-import { RunReadings } from './run_readings.tsx'
-import { RunScreen } from './run_screen.tsx'
-import { SelfScreen } from './self_screen.tsx'
 import type { PhoneServices } from './services.ts'
-import { SignScreen } from './sign_screen.tsx'
 import { StepScreen } from './step_screen.tsx'
-import { StepsScreen } from './steps_screen.tsx'
 import { useTheme } from './theme.ts'
 import { StorePage, UnpairedPage, UnsavedPage } from './trouble.tsx'
-import { WantedScreen } from './wanted_screen.tsx'
-import { StrikeScreen, WriteScreen } from './write_screen.tsx'
+
+const asks = () => import('./ask_pages.tsx')
+const others = () => import('./other_pages.tsx')
+
+const InRun = later(async () => (await asks()).InRun)
+const OneAsk = later(async () => (await asks()).OneAsk)
+const SignDeviation = later(async () => (await asks()).SignDeviation)
+const LoosePhoto = later(async () => (await asks()).LoosePhoto)
+const RecordsScreen = later(async () => (await others()).RecordsScreen)
+const HandInScreen = later(async () => (await others()).HandInScreen)
+const SelfScreen = later(async () => (await others()).SelfScreen)
+const StepsScreen = later(async () => (await others()).StepsScreen)
+const WantedScreen = later(async () => (await others()).WantedScreen)
+const WriteScreen = later(async () => (await others()).WriteScreen)
+const StrikeScreen = later(async () => (await others()).StrikeScreen)
 
 /** After a restart in the middle of a photo the phone comes back to its slot. */
 async function comeBack({ store }: PhoneServices): Promise<void> {
@@ -66,7 +68,10 @@ function isReader(roles: readonly string[]): boolean {
 }
 
 function Shown(): JSX.Element {
-  const { services, ready, unsaved, me } = usePhone()
+  const { services, ready, unsaved, me, recorded } = usePhone()
+  useEffect(() => {
+    if (recorded.value > 0) loadAllParts()
+  }, [recorded.value])
   useTheme()
   const health = services.store.health.value
   const own = services.store.identity()
@@ -107,20 +112,8 @@ function InJob({ card, route, reader }: { card: Card; route: JobRoute; reader: b
       return <StepsScreen card={card} />
     case 'wanted':
       return <WantedScreen card={card} reader={reader} />
-    case 'photo': {
-      const back = reader ? paths.wanted(card.job) : paths.card(card.job)
-      const loose = card.state.loose_photos.flatMap((hash) => card.entries.get(hash) ?? [])
-      return (
-        <PhotoScreen
-          card={card}
-          place={undefined}
-          ask={undefined}
-          photos={loose}
-          back={back}
-          onDone={() => go(back)}
-        />
-      )
-    }
+    case 'photo':
+      return <LoosePhoto card={card} back={reader ? paths.wanted(card.job) : paths.card(card.job)} />
     case 'run':
     case 'run_readings':
       return <InRun card={card} route={route} reader={reader} />
@@ -133,15 +126,6 @@ function InJob({ card, route, reader }: { card: Card; route: JobRoute; reader: b
     default:
       return <NextAct card={card} reader={reader} />
   }
-}
-
-type RunRoute = Extract<JobRoute, { at: 'run' | 'run_readings' }>
-
-function InRun({ card, route, reader }: { card: Card; route: RunRoute; reader: boolean }): JSX.Element {
-  const view = runViewOf(card, route.run)
-  if (view === undefined) return <LostPage what={w.card.otherRun} up={paths.card(card.job)} />
-  if (route.at === 'run_readings') return <RunReadings card={card} view={view} onGo={go} />
-  return <RunScreen card={card} view={view} reader={reader} onGo={go} />
 }
 
 /** The one next act; while its records are being kept the step shown stays what the entries say. */
@@ -166,20 +150,15 @@ function InStep({ card, route, reader }: { card: Card; route: StepRoute; reader:
   if (route.at === 'write') return <SignDeviation card={card} place={place} up={up} />
   const ask = askOf(place, route.ask)
   if (ask === undefined) return <LostPage what={w.card.otherStep} up={up} />
-  return <OneAsk card={card} place={place} ask={ask} reader={reader} up={up} />
-}
-
-function SignDeviation({ card, place, up }: { card: Card; place: StepPlace; up: string }): JSX.Element {
+  const done = reader ? paths.wanted(card.job) : afterWriting(card, place)
   return (
-    <SignScreen
+    <OneAsk
+      key={`${place.step.id}/${ask.id}`}
       card={card}
       place={place}
-      ask=""
-      name={w.card.held.signDeviation}
-      demand={place.step.hold_countersign}
-      otherDevice={false}
-      atTheCar={false}
-      onDone={() => go(up)}
+      ask={ask}
+      up={reader ? paths.wanted(card.job) : up}
+      done={done}
     />
   )
 }
@@ -190,22 +169,4 @@ function afterWriting(card: Card, place: StepPlace | undefined): string {
   const isNext =
     place === undefined || (next?.method.id === place.method.id && next.step.id === place.step.id)
   return isNext ? paths.card(card.job) : paths.step(card.job, place.method.id, place.step.id)
-}
-
-type OneAskProps = { card: Card; place: StepPlace; ask: Ask; reader: boolean; up: string }
-
-function OneAsk({ card, place, ask, reader, up }: OneAskProps): JSX.Element {
-  const done = reader ? paths.wanted(card.job) : afterWriting(card, place)
-  return (
-    <AskScreen
-      key={ask.id}
-      card={card}
-      place={place}
-      ask={ask}
-      view={askViewOf(card, place, ask)}
-      up={reader ? paths.wanted(card.job) : up}
-      onDone={() => go(done)}
-      onGo={go}
-    />
-  )
 }

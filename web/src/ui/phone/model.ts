@@ -29,6 +29,8 @@ export type PhoneModel = {
   readonly rows: ReadonlySignal<ReadonlyMap<string, JobRow>>
   readonly refused: ReadonlySignal<readonly RefusedRow[]>
   readonly people: ReadonlySignal<readonly Person[]>
+  /** How many writes were kept since the page was opened. */
+  readonly recorded: ReadonlySignal<number>
   readonly unsaved: Signal<Unsaved | undefined>
   readonly justDone: Signal<JustDone | undefined>
   readonly me: () => Author
@@ -48,6 +50,7 @@ export function createModel(services: PhoneServices): PhoneModel {
   const rows = signal<ReadonlyMap<string, JobRow>>(new Map())
   const refused = signal<readonly RefusedRow[]>([])
   const people = signal<readonly Person[]>([])
+  const recorded = signal(0)
   const unsaved = signal<Unsaved | undefined>(undefined)
   const justDone = signal<JustDone | undefined>(undefined)
 
@@ -81,6 +84,7 @@ export function createModel(services: PhoneServices): PhoneModel {
     try {
       const written = await write()
       unsaved.value = undefined
+      recorded.value += 1
       device.sound.call('recorded')
       await turns(job)
       return written
@@ -103,6 +107,7 @@ export function createModel(services: PhoneServices): PhoneModel {
     rows,
     refused,
     people,
+    recorded,
     unsaved,
     justDone,
     jobs: computed(() => [...cards.value.values()].map(jobViewOf)),

@@ -145,6 +145,7 @@ export const phone = {
 
   pages: {
     notFound: 'There is no such page',
+    partMissing: 'This part of the app is not on this phone yet; it comes with the network',
     starting: 'Opening this phone’s records',
   },
 }

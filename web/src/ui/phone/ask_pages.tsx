@@ -1,0 +1,73 @@
+// The part of the phone that answers asks and runs heat: fetched when first shown.
+import type { JSX } from 'preact'
+import type { Ask } from '../../core/method.ts'
+import { askViewOf } from '../../core/views/answers.ts'
+import type { Card, StepPlace } from '../../core/views/card.ts'
+import { runViewOf } from '../../core/views/heat_view.ts'
+import { w } from '../words/en.ts'
+import { AskScreen } from './ask_screen.tsx'
+import { PhotoScreen } from './photo_screen.tsx'
+import { LostPage } from './plain_pages.tsx'
+import { go, paths, type Route } from './router.ts'
+import { RunReadings } from './run_readings.tsx'
+import { RunScreen } from './run_screen.tsx'
+import { SignScreen } from './sign_screen.tsx'
+
+type RunRoute = Extract<Route, { at: 'run' | 'run_readings' }>
+
+type InRunProps = { card: Card; route: RunRoute; reader: boolean }
+
+export function InRun({ card, route, reader }: InRunProps): JSX.Element {
+  const view = runViewOf(card, route.run)
+  if (view === undefined) return <LostPage what={w.card.otherRun} up={paths.card(card.job)} />
+  if (route.at === 'run_readings') return <RunReadings card={card} view={view} onGo={go} />
+  return <RunScreen card={card} view={view} reader={reader} onGo={go} />
+}
+
+type SignDeviationProps = { card: Card; place: StepPlace; up: string }
+
+export function SignDeviation({ card, place, up }: SignDeviationProps): JSX.Element {
+  return (
+    <SignScreen
+      card={card}
+      place={place}
+      ask=""
+      name={w.card.held.signDeviation}
+      demand={place.step.hold_countersign}
+      otherDevice={false}
+      atTheCar={false}
+      onDone={() => go(up)}
+    />
+  )
+}
+
+type OneAskProps = { card: Card; place: StepPlace; ask: Ask; up: string; done: string }
+
+export function OneAsk({ card, place, ask, up, done }: OneAskProps): JSX.Element {
+  return (
+    <AskScreen
+      key={ask.id}
+      card={card}
+      place={place}
+      ask={ask}
+      view={askViewOf(card, place, ask)}
+      up={up}
+      onDone={() => go(done)}
+      onGo={go}
+    />
+  )
+}
+
+export function LoosePhoto({ card, back }: { card: Card; back: string }): JSX.Element {
+  const loose = card.state.loose_photos.flatMap((hash) => card.entries.get(hash) ?? [])
+  return (
+    <PhotoScreen
+      card={card}
+      place={undefined}
+      ask={undefined}
+      photos={loose}
+      back={back}
+      onDone={() => go(back)}
+    />
+  )
+}
