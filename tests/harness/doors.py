@@ -1,7 +1,8 @@
-"""Doors over a store of their own: real adapters, a clock that tests turn, and cheap password hashes."""
+"""Doors over SQL or over the twins in memory, a clock that tests turn, and cheap password hashes."""
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -10,13 +11,15 @@ from sqlalchemy import Engine
 
 from bayleaf.adapters.chance import SystemChance
 from bayleaf.adapters.database import open_engine
+from bayleaf.adapters.memory_doors import MemoryDevices, MemoryPeople
+from bayleaf.adapters.memory_logins import MemoryAttempts, MemoryPairCodes, MemorySessions
 from bayleaf.adapters.migrating import bring_up_to_date
 from bayleaf.adapters.passwords import Argon2Passwords
 from bayleaf.adapters.signatures import PrivateKey, ServerKeys
 from bayleaf.adapters.sql_devices import SqlDevices, SqlPairCodes
 from bayleaf.adapters.sql_people import SqlPeople
 from bayleaf.adapters.sql_sessions import SqlAttempts, SqlSessions
-from bayleaf.door_ports import Doors
+from bayleaf.door_ports import Attempts, Devices, Doors, PairCodes, People, Sessions
 from bayleaf.usecases.people import PersonChange, add_person
 
 NOON_MS = 1_800_000_000_000
@@ -46,26 +49,13 @@ def cheap_passwords() -> Argon2Passwords:
 
 @dataclass
 class DoorBench:
-    """Doors, the engine under them, and its people."""
+    """Doors over some stores, a clock, and its people."""
 
-    engine: Engine
+    doors: Doors
     clock: TurnedClock = field(default_factory=TurnedClock)
-    doors: Doors = field(init=False)
-    technician: str = field(init=False, default="")
-    office: str = field(init=False, default="")
-
-    def __post_init__(self) -> None:
-        self.doors = Doors(
-            people=SqlPeople(self.engine),
-            devices=SqlDevices(self.engine),
-            codes=SqlPairCodes(self.engine),
-            sessions=SqlSessions(self.engine),
-            attempts=SqlAttempts(self.engine),
-            seal=PrivateKey.new(),
-            keys=ServerKeys(b"a secret of this bench"),
-            passwords=cheap_passwords(),
-            chance=SystemChance(),
-        )
+    engine: Engine | None = None
+    technician: str = ""
+    office: str = ""
 
     def add_two(self) -> None:
         """A technician, and somebody of the office with a password."""
@@ -75,16 +65,53 @@ class DoorBench:
         clerk = PersonChange(name="Olin Vane", roles=("office",), password=PASSWORD)
         self.office = add_person(self.doors, clerk, now_ms).id
 
-
-def door_bench(folder: Path) -> DoorBench:
-    """With a technician and an office person."""
-    made = empty_bench(folder)
-    made.add_two()
-    return made
+    def close(self) -> None:
+        """Let go of the store."""
+        if self.engine is not None:
+            self.engine.dispose()
 
 
-def empty_bench(folder: Path) -> DoorBench:
-    """With nobody."""
+def sql_bench(folder: Path) -> DoorBench:
+    """Over SQL, with nobody."""
     engine = open_engine(f"sqlite:///{folder / 'doors.sqlite3'}")
     bring_up_to_date(engine)
-    return DoorBench(engine)
+    doors = _doors(
+        people=SqlPeople(engine),
+        devices=SqlDevices(engine),
+        codes=SqlPairCodes(engine),
+        sessions=SqlSessions(engine),
+        attempts=SqlAttempts(engine),
+    )
+    return DoorBench(doors, engine=engine)
+
+
+def memory_bench(_folder: Path) -> DoorBench:
+    """Over the twins in memory, with nobody."""
+    return DoorBench(
+        _doors(
+            people=MemoryPeople(),
+            devices=MemoryDevices(),
+            codes=MemoryPairCodes(),
+            sessions=MemorySessions(),
+            attempts=MemoryAttempts(),
+        )
+    )
+
+
+BENCHES: dict[str, Callable[[Path], DoorBench]] = {"sql": sql_bench, "memory": memory_bench}
+
+
+def _doors(
+    *, people: People, devices: Devices, codes: PairCodes, sessions: Sessions, attempts: Attempts
+) -> Doors:
+    return Doors(
+        people=people,
+        devices=devices,
+        codes=codes,
+        sessions=sessions,
+        attempts=attempts,
+        seal=PrivateKey.new(),
+        keys=ServerKeys(b"a secret of this bench"),
+        passwords=cheap_passwords(),
+        chance=SystemChance(),
+    )

@@ -2,23 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from pathlib import Path
-
 import pytest
 
 from bayleaf.usecases.first_office import first_login
 from bayleaf.usecases.office_door import sign_in
 from bayleaf.usecases.people import PersonChange, add_person
 from bayleaf.usecases.refusal import Refusal
-from harness.doors import DoorBench, empty_bench
-
-
-@pytest.fixture
-def empty(tmp_path: Path) -> Iterator[DoorBench]:
-    made = empty_bench(tmp_path)
-    yield made
-    made.engine.dispose()
+from harness.doors import DoorBench
 
 
 def test_a_new_store_tells_a_login_that_opens_the_office(empty: DoorBench) -> None:

@@ -23,7 +23,7 @@ from bayleaf.usecases.sessions import (
     office_of_token,
     open_device_login,
 )
-from harness.doors import PASSWORD, DoorBench, door_bench
+from harness.doors import PASSWORD, DoorBench
 
 
 def paired(bench: DoorBench, key: PrivateKey) -> Device:
@@ -71,9 +71,10 @@ def test_ten_wrong_passwords_end_in_a_wait_even_for_the_right_one(bench: DoorBen
     sign_in(bench.doors, "Olin Vane", PASSWORD, "", bench.clock.now_ms())
 
 
-def test_a_store_that_is_read_gives_no_login(bench: DoorBench) -> None:
-    _, login = sign_in(bench.doors, "Olin Vane", PASSWORD, "", bench.clock.now_ms())
-    with bench.engine.connect() as connection:
+def test_a_store_that_is_read_gives_no_login(kept: DoorBench) -> None:
+    _, login = sign_in(kept.doors, "Olin Vane", PASSWORD, "", kept.clock.now_ms())
+    assert kept.engine is not None
+    with kept.engine.connect() as connection:
         assert login.token not in str(connection.execute(select(session)).all())
 
 
@@ -147,16 +148,12 @@ def test_a_revoked_device_renews_nothing_and_is_told(bench: DoorBench) -> None:
     assert found.state == "revoked"
 
 
-def test_a_server_that_forgot_a_device_lets_it_in_by_its_card(
-    bench: DoorBench, tmp_path_factory: pytest.TempPathFactory
-) -> None:
+def test_a_server_that_forgot_a_device_lets_it_in_by_its_card(bench: DoorBench, another: DoorBench) -> None:
     key = PrivateKey.new()
     device = paired(bench, key)
-    older = door_bench(tmp_path_factory.mktemp("older"))
-    older.doors = replace(older.doors, seal=bench.doors.seal)
-    renew(older.doors, signed(older, device, key), older.clock.now_ms())
-    found, person = older.doors.devices.find(device.id), older.doors.people.find(bench.technician)
-    older.engine.dispose()
+    another.doors = replace(another.doors, seal=bench.doors.seal)
+    renew(another.doors, signed(another, device, key), another.clock.now_ms())
+    found, person = another.doors.devices.find(device.id), another.doors.people.find(bench.technician)
     assert found is not None
     assert found.card == device.card
     assert person is not None
@@ -164,13 +161,11 @@ def test_a_server_that_forgot_a_device_lets_it_in_by_its_card(
 
 
 def test_a_card_of_another_seal_or_a_stranger_with_a_card_is_not_let_in(
-    bench: DoorBench, tmp_path_factory: pytest.TempPathFactory
+    bench: DoorBench, another: DoorBench
 ) -> None:
     key = PrivateKey.new()
     device = paired(bench, key)
-    other = door_bench(tmp_path_factory.mktemp("other"))
-    assert refusal_of(other, signed(other, device, key)) == "unknown_device"
-    other.doors = replace(other.doors, seal=bench.doors.seal)
-    assert refusal_of(other, signed(other, device, PrivateKey.new())) == "wrong_signature"
-    assert other.doors.devices.find(device.id) is None
-    other.engine.dispose()
+    assert refusal_of(another, signed(another, device, key)) == "unknown_device"
+    another.doors = replace(another.doors, seal=bench.doors.seal)
+    assert refusal_of(another, signed(another, device, PrivateKey.new())) == "wrong_signature"
+    assert another.doors.devices.find(device.id) is None
