@@ -6,8 +6,9 @@ import type { BoardDevice, BoardJob, BoardRun } from '../../office_api/rows.ts'
 import { Mark } from '../parts/mark.tsx'
 import { SteelRule } from '../parts/steel_rule.tsx'
 import { w } from '../words/en.ts'
-import { daysBetween, duration } from '../words/format.ts'
+import { duration } from '../words/format.ts'
 import { o } from '../words/office_en.ts'
+import { ago } from './ago.ts'
 import { useOffice, useRoute } from './office_desk.ts'
 import { Empty, Head, SeenPage } from './page_parts.tsx'
 import { linkTo } from './place.ts'
@@ -162,16 +163,6 @@ function RunLine({ run, now_ms }: { run: BoardRun; now_ms: number }): JSX.Elemen
       </span>
     </p>
   )
-}
-
-/** How long ago: seconds, then whole minutes, then days. */
-export function ago(at_ms: number, now_ms: number): string {
-  if (at_ms === 0) return o.board.never
-  const days = daysBetween(at_ms, now_ms)
-  if (days > 1) return o.board.ago(`${days} days`)
-  return now_ms - at_ms < 10_000
-    ? o.board.justNow
-    : o.board.ago(duration(Math.floor((now_ms - at_ms) / 60_000) * 60_000 || now_ms - at_ms))
 }
 
 function DeviceLine({ device, now_ms }: { device: BoardDevice; now_ms: number }): JSX.Element {

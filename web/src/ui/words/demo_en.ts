@@ -36,7 +36,7 @@ function path(plan: DemoPlan): readonly PathStep[] {
     {
       title: 'Sign in the office',
       words: [
-        'Under Steps press ‘Countersign office agrees’. The phone goes on by itself.',
+        'Under Steps press ‘Countersign office agrees’. A few seconds later the phone goes on by itself; press Done there.',
         'Strike an entry or send one back, and look at the phone again: nothing is edited, everything stays readable.',
       ],
       opens: ['office'],
@@ -44,7 +44,7 @@ function path(plan: DemoPlan): readonly PathStep[] {
     {
       title: 'Lose the network',
       words: [
-        `On ${first}’s phone set ‘Shop network’ to off and go on with ‘Lock the high voltage’. Record a voltage of 7.5: it is over its limit, so it becomes a deviation with a reason.`,
+        `On ${first}’s phone open ‘This phone’, below the list of jobs, and set ‘Shop network’ to off. Go back to the job and on with ‘Lock the high voltage’. Record a voltage of 7.5: it is over its limit, so it becomes a deviation with a reason.`,
         `${second} countersigns on the same phone with PIN ${pin}. Reload the page or close the tab and open it again: you are where you were, and the line at the top says how many records are only on this phone.`,
       ],
       opens: ['technician'],
