@@ -1,49 +1,49 @@
 /** Photos to the office by tus: resumable, by SHA-256, one at a time; thumbnails first, for they are small. */
 import type { UploadOptions } from 'tus-js-client'
-import type { PhotoTableRow } from '../store/tables.ts'
+import type { PhotoTableRow, ThumbRow } from '../store/tables.ts'
 import { Refused } from './door.ts'
 import type { Desk } from './exchange.ts'
 import { TransportFault } from './types.ts'
 
 const CHUNK_BYTES = 512 * 1024
 
-/** Sends what lies on this phone only. A refused photo stays here, is said, and holds up no other. */
-export async function sendPhotos(desk: Desk): Promise<void> {
-  await sendThumbs(desk)
-  let refused: Refused | undefined
-  for (const row of await desk.store.sync.photosToSend()) {
-    const said = await sendPhoto(desk, row)
-    refused ??= said
-  }
-  if (refused !== undefined) throw refused
+/** Brings one photo to the office whole, or rejects with TransportFault or Refused. */
+export type Upload = (desk: Desk, row: PhotoTableRow, bytes: ArrayBuffer) => Promise<void>
+
+/** Sends what lies on this phone only. A refused picture stays here, is said, and holds up no other. */
+export async function sendPhotos(desk: Desk, upload: Upload): Promise<void> {
+  const said: (Refused | undefined)[] = []
+  for (const row of await desk.store.sync.thumbsToSend()) said.push(await refusalOf(sendThumb(desk, row)))
+  for (const row of await desk.store.sync.photosToSend())
+    said.push(await refusalOf(sendPhoto(desk, upload, row)))
+  const first = said.find((one) => one !== undefined)
+  if (first !== undefined) throw first
 }
 
-async function sendPhoto(desk: Desk, row: PhotoTableRow): Promise<Refused | undefined> {
-  const bytes = await desk.store.sync.photoBytes(row.sha256)
-  if (bytes === undefined) return undefined
+async function refusalOf(sending: Promise<void>): Promise<Refused | undefined> {
   try {
-    await upload(desk, row, bytes)
+    await sending
+    return undefined
   } catch (error) {
     if (error instanceof Refused) return error
     throw error
   }
+}
+
+async function sendPhoto(desk: Desk, upload: Upload, row: PhotoTableRow): Promise<void> {
+  const bytes = await desk.store.sync.photoBytes(row.sha256)
+  if (bytes === undefined) return
+  await upload(desk, row, bytes)
   await desk.store.sync.markPhoto(row.sha256, 'office')
-  return undefined
 }
 
-async function sendThumbs({ store, door }: Desk): Promise<void> {
-  for (const { thumb, bytes } of await store.sync.thumbsToSend()) {
-    await door.ask({
-      method: 'PUT',
-      path: `/api/thumbs/${thumb}`,
-      bytes,
-      headers: { 'Content-Type': 'image/jpeg' },
-    })
-    await store.sync.keepThumb({ thumb, bytes, where: 'office' })
-  }
+async function sendThumb({ store, door }: Desk, { thumb, bytes }: ThumbRow): Promise<void> {
+  const headers = { 'Content-Type': 'image/jpeg' }
+  await door.ask({ method: 'PUT', path: `/api/thumbs/${thumb}`, bytes, headers })
+  await store.sync.keepThumb({ thumb, bytes, where: 'office' })
 }
 
-async function upload({ store }: Desk, row: PhotoTableRow, bytes: ArrayBuffer): Promise<void> {
+export const tusUpload: Upload = async ({ store }, row, bytes) => {
   // Loaded only when there is something to send: the first tick must not wait for it.
   const tus = await import('tus-js-client')
   await new Promise<void>((resolve, reject) => {

@@ -3,7 +3,7 @@ import { logPair, type Mismatch, reportOnce, stepFor } from '../core/sync_plan.t
 import { fetchBundle } from './bundle.ts'
 import { Refused } from './door.ts'
 import { type Desk, exchange } from './exchange.ts'
-import { sendPhotos } from './photo_upload.ts'
+import { sendPhotos, type Upload } from './photo_upload.ts'
 import type { SyncAnswer } from './wire.ts'
 
 const EXCHANGES_MAX = 2_000
@@ -11,7 +11,7 @@ const EXCHANGES_MAX = 2_000
 /** This phone's state digest of a job, where it can be compared with the server's; else undefined. */
 export type StateDigestOf = (job: string, fold: number) => Promise<string | undefined>
 
-export type Round = Desk & { readonly stateDigestOf: StateDigestOf }
+export type Round = Desk & { readonly stateDigestOf: StateDigestOf; readonly upload: Upload }
 
 export async function runRound(round: Round): Promise<void> {
   const { store } = round
@@ -26,7 +26,7 @@ export async function runRound(round: Round): Promise<void> {
   }
   if ((await store.setting('bundle_due')) !== false) await fetchBundle(round, heard?.bundle ?? '')
   await store.sync.letGo(round.read().at_ms)
-  await sendPhotos(round)
+  await sendPhotos(round, round.upload)
   if (heard?.update === true) throw new Refused(409, 'update_needed', 'The server speaks a newer protocol.')
 }
 

@@ -5,6 +5,7 @@ import type { ClockReading, PhoneStore } from '../store/index.ts'
 import { type Door, doorOf } from './door.ts'
 import { fetchPhoto, fetchThumb } from './fetch_photos.ts'
 import { browserOccasions, type Occasion, type Occasions } from './occasions.ts'
+import { tusUpload, type Upload } from './photo_upload.ts'
 import { type Round, runRound } from './round.ts'
 import { type Alone, aloneByLocks } from './single_flight.ts'
 import { counted, FIRST_STATUS, NO_TROUBLE, type Outcome, outcomeOf } from './standing.ts'
@@ -20,6 +21,7 @@ export type SyncOptions = {
   readonly occasions?: Occasions
   readonly alone?: Alone
   readonly chance?: () => number
+  readonly upload?: Upload
 }
 
 export function startSync(store: PhoneStore, transport: Transport, options: SyncOptions): SyncHandle {
@@ -49,7 +51,8 @@ class PhoneSync implements SyncHandle {
     this.store = store
     this.door = doorOf(transport, store)
     const { read, heardServer } = options
-    this.round = { store, door: this.door, read, heardServer, stateDigestOf: stateDigests(store) }
+    const { upload = tusUpload } = options
+    this.round = { store, door: this.door, read, heardServer, stateDigestOf: stateDigests(store), upload }
     this.occasions = options.occasions ?? browserOccasions()
     this.alone = options.alone ?? aloneByLocks(options.name)
     this.chance = options.chance ?? Math.random

@@ -52,6 +52,7 @@ export async function phoneAt(server: FakeServer, device?: string, store?: Phone
     occasions,
     alone: async (work) => work().then(() => true),
     chance: () => 0,
+    upload: (_desk, row) => server.upload(row.sha256),
   })
   return { store: own, sync, occasions, heard }
 }

@@ -1,5 +1,6 @@
 // A shop server in memory: numbers entries, tells fates, pages, reconciles; and can be put back.
 import { setDigest } from '../../src/core/digest.ts'
+import { Refused } from '../../src/sync/door.ts'
 import type { Answer, Transport } from '../../src/sync/types.ts'
 import { TransportFault } from '../../src/sync/types.ts'
 import type { ReconcileAnswer, SyncAnswer, SyncRequest } from '../../src/sync/wire.ts'
@@ -25,6 +26,10 @@ export class FakeServer {
   now_ms = 1_800_000_000_000
   jobs: string[] = []
   lie: ((answer: SyncAnswer) => SyncAnswer) | undefined
+  photos: string[] = []
+  thumbs: string[] = []
+  /** Says no to these photos. */
+  refusedPhotos = new Set<string>()
   bundle = { version: 'b1', people: [], methods: {}, drawings: {} }
 
   transport(): Transport {
@@ -41,6 +46,12 @@ export class FakeServer {
         return asAnswer(said)
       },
     }
+  }
+
+  async upload(sha256: string): Promise<void> {
+    if (this.down) throw new TransportFault('no answer')
+    if (this.refusedPhotos.has(sha256)) throw new Refused(422, 'not_a_photo', 'no picture')
+    this.photos.push(sha256)
   }
 
   syncs(): SyncRequest[] {
@@ -71,6 +82,10 @@ export class FakeServer {
     if (path === '/api/reconcile')
       return { status: 200, body: this.reconcile(json as { job: string; hashes: string[] }) }
     if (path === '/api/bundle') return { status: 200, body: this.bundle }
+    if (path.startsWith('/api/thumbs/')) {
+      this.thumbs.push(path.slice('/api/thumbs/'.length))
+      return { status: 204, body: {} }
+    }
     return { status: 404, body: { code: 'not_found', message: path, field: '' } }
   }
 
