@@ -106,7 +106,7 @@ function Routed({ route, reader }: { route: Route; reader: boolean }): JSX.Eleme
 type JobRoute = Extract<Route, { job: string }>
 
 function InJob({ card, route, reader }: { card: Card; route: JobRoute; reader: boolean }): JSX.Element {
-  const toCard = () => go(paths.card(card.job))
+  const toCard = () => go(paths.card(card.job), 'replace')
   switch (route.at) {
     case 'steps':
       return <StepsScreen card={card} />
@@ -142,7 +142,12 @@ function InStep({ card, route, reader }: { card: Card; route: StepRoute; reader:
   const up = place ? paths.step(card.job, route.method, route.step) : paths.card(card.job)
   if (route.at === 'write' && route.what !== 'sign_deviation') {
     return (
-      <WriteScreen card={card} place={place} what={route.what} onDone={() => go(afterWriting(card, place))} />
+      <WriteScreen
+        card={card}
+        place={place}
+        what={route.what}
+        onDone={() => go(afterWriting(card, place), 'replace')}
+      />
     )
   }
   if (place === undefined) return <LostPage what={w.card.otherStep} up={paths.card(card.job)} />

@@ -20,7 +20,7 @@ type InRunProps = { card: Card; route: RunRoute; reader: boolean }
 export function InRun({ card, route, reader }: InRunProps): JSX.Element {
   const view = runViewOf(card, route.run)
   if (view === undefined) return <LostPage what={w.card.otherRun} up={paths.card(card.job)} />
-  if (route.at === 'run_readings') return <RunReadings card={card} view={view} onGo={go} />
+  if (route.at === 'run_readings') return <RunReadings card={card} view={view} />
   return <RunScreen card={card} view={view} reader={reader} onGo={go} />
 }
 
@@ -36,7 +36,7 @@ export function SignDeviation({ card, place, up }: SignDeviationProps): JSX.Elem
       demand={place.step.hold_countersign}
       otherDevice={false}
       atTheCar={false}
-      onDone={() => go(up)}
+      onDone={() => go(up, 'replace')}
     />
   )
 }
@@ -52,7 +52,7 @@ export function OneAsk({ card, place, ask, up, done }: OneAskProps): JSX.Element
       ask={ask}
       view={askViewOf(card, place, ask)}
       up={up}
-      onDone={() => go(done)}
+      onDone={() => go(done, 'replace')}
       onGo={go}
     />
   )
@@ -67,7 +67,7 @@ export function LoosePhoto({ card, back }: { card: Card; back: string }): JSX.El
       ask={undefined}
       photos={loose}
       back={back}
-      onDone={() => go(back)}
+      onDone={() => go(back, 'replace')}
     />
   )
 }

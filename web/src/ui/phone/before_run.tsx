@@ -10,7 +10,7 @@ import { duration, quantity } from '../words/format.ts'
 import { AlarmTest, Armed } from './armed.tsx'
 import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
-import { paths } from './router.ts'
+import { go, paths } from './router.ts'
 import type { AskProps } from './text_screens.tsx'
 
 function named(ones: readonly Named[]): JSX.Element {
@@ -36,7 +36,7 @@ export function BeforeRun({ card, place, ask, onGo }: BeforeProps): JSX.Element 
     if (held) return onGo(paths.step(card.job, held.method.id, held.step.id))
     void services.device.wakeLock.hold()
     const made = await record(card.job, [heatOn(place, ask)])
-    if (made?.[0]) onGo(paths.run(card.job, made[0].hash))
+    if (made?.[0]) go(paths.run(card.job, made[0].hash), 'replace')
   }
   return (
     <Frame

@@ -86,12 +86,15 @@ function graduations(card: Card, here: StepPlace): readonly Graduation[] {
 /** Deaf keys for a moment, focus to the new heading, and the page where it was read. */
 function useSettling(act: string) {
   const frame = useRef<HTMLDivElement>(null)
+  const first = useRef(true)
   useLayoutEffect(() => {
     const shown = frame.current
     if (shown === null) return
     shown.dataset.settling = 'yes'
     shown.querySelector('h1')?.focus({ preventScroll: true })
-    restoreScroll()
+    if (first.current) restoreScroll()
+    else scrollTo(0, 0)
+    first.current = false
     const deaf = (event: Event) => {
       event.stopPropagation()
       event.preventDefault()

@@ -14,16 +14,16 @@ import { w } from '../words/en.ts'
 import { capital, quantity, scaled, typedValue, unitName } from '../words/format.ts'
 import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
-import { paths } from './router.ts'
+import { go, paths } from './router.ts'
 import { useLateTime } from './run_acts.tsx'
 import { elapsedSince, runTimeNow } from './run_clock_hook.ts'
 
 /** A moment that was begun longer ago than this is not gone on with. */
 const ROUND_MS = 120_000
 
-type ReadingsProps = { card: Card; view: RunView; onGo: (path: string) => void }
+type ReadingsProps = { card: Card; view: RunView }
 
-export function RunReadings({ card, view, onGo }: ReadingsProps): JSX.Element | null {
+export function RunReadings({ card, view }: ReadingsProps): JSX.Element | null {
   const { services } = usePhone()
   const [round, setRound] = useState(() => openRoundOf(view, services))
   const missing = round?.missing ?? view.sensors.map((sensor) => sensor.id)
@@ -32,7 +32,7 @@ export function RunReadings({ card, view, onGo }: ReadingsProps): JSX.Element | 
   if (sensor === undefined) return null
   const recorded = (run_ms: number) => {
     const rest = missing.slice(1)
-    if (rest.length === 0) onGo(back)
+    if (rest.length === 0) go(back, 'replace')
     else setRound({ run_ms, missing: rest })
   }
   return (
