@@ -62,6 +62,8 @@ def serve(serving: Serving) -> None:
     def load() -> Flask:
         app = create_app(config)
         _tell_first_login(app, address)
+        if behind_proxy:
+            _say("No --cert: a proxy before this server has to speak HTTPS and pass the Host header on.")
         return app
 
     run(

@@ -44,6 +44,18 @@ def alembic_config() -> AlembicConfig:
     return config
 
 
+def write_revision(engine: Engine, revision: str, message: str) -> None:
+    """Write the file of a new revision: what the tables in the code have and the engine's store has not.
+
+    `engine` holds a store of the newest revision. Read the file before you keep it, and name it after its
+    message; `tests/unit/doors/test_migrating.py` fails until the revisions and the tables agree.
+    """
+    config = alembic_config()
+    with engine.connect() as connection:
+        config.attributes["connection"] = connection
+        command.revision(config, message, autogenerate=True, rev_id=revision)
+
+
 def copy_first(engine: Engine, revision: str) -> Path | None:
     """A whole copy of a SQLite store, named by its revision; None for another database."""
     file = engine.url.database

@@ -51,6 +51,7 @@ STATUS_OF: Mapping[str, S] = {
     "broken_handin": S.BAD_REQUEST,
     "incomplete": S.CONFLICT,
     "already_filed": S.CONFLICT,
+    "not_sealed": S.CONFLICT,
     "method_faults": S.UNPROCESSABLE_ENTITY,
     "unknown_method": S.NOT_FOUND,
     "unknown_job": S.NOT_FOUND,

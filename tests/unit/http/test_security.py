@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from bayleaf.adapters.signatures import PrivateKey
 from harness.server import Bench, bench, error_of
 
 
@@ -72,3 +73,16 @@ def test_a_fault_of_the_server_is_told_as_one_and_says_nothing_of_its_inside(
     answer = server.client().get("/api/me")
     assert error_of(answer) == (500, "fault")
     assert "secret inside" not in answer.text
+
+
+def test_behind_a_proxy_wrong_tries_count_for_the_address_that_the_proxy_saw(tmp_path: Path) -> None:
+    server = bench(tmp_path / "data", hosts=frozenset({"shop.example"}), https=True, behind_proxy=True)
+
+    def guess(address: str) -> tuple[int, str]:
+        body = {"code": "22222222", "public_key": PrivateKey.new().public_key, "name": "grey phone"}
+        headers = {"X-Forwarded-For": f"203.0.113.9, {address}"}
+        return error_of(server.client("shop.example").post("/api/pair/claim", json=body, headers=headers))
+
+    assert [guess("192.0.2.1") for _ in range(21)][-1] == (429, "too_many_tries")
+    assert guess("192.0.2.2") == (403, "wrong_code")
+    server.close()
