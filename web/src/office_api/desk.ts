@@ -3,7 +3,7 @@ import { type ReadonlySignal, signal } from '@preact/signals'
 import type { JobLog } from '../core/views/office_log.ts'
 import type { Answer } from './answer.ts'
 import { type OfficeApi, openOfficeApi } from './client.ts'
-import { type Beat, type Feed, openFeed } from './feed.ts'
+import { type Beat, type Feed, openFeed, type Seen } from './feed.ts'
 import { jobLoader } from './job_feed.ts'
 import type { Me } from './rows.ts'
 import { type Fetch, openTransport, type Transport } from './transport.ts'
@@ -21,7 +21,10 @@ export type Desk = {
   look(): Promise<void>
   signIn(name: string, password: string): Promise<Answer<unknown>>
   signOut(): Promise<void>
-  watch<T>(load: () => Promise<Answer<T>>, every_ms: number): Feed<T>
+  /** Gives up a sign-in that has ended: the pages go, and the sign-in is asked for. */
+  leave(): void
+  /** `key` names the route: a page that is opened again shows at once what it showed before. */
+  watch<T>(load: () => Promise<Answer<T>>, every_ms: number, key: string): Feed<T>
   watchJob(job: string): Feed<JobLog>
 }
 
@@ -60,14 +63,36 @@ export function openDesk(fetching: Fetch, beat: Beat): Desk {
   const look = async (): Promise<void> => {
     door.value = doorOf(await api.me())
   }
-  const watch = <T>(load: () => Promise<Answer<T>>, every_ms: number) => openFeed(load, every_ms, beat)
+  const kept = new Map<string, Seen<unknown>>()
+  const loaders = new Map<string, () => Promise<Answer<JobLog>>>()
+  const watch = <T>(load: () => Promise<Answer<T>>, every_ms: number, key: string): Feed<T> => {
+    const feed = openFeed(load, every_ms, beat, kept.get(key) as Seen<T> | undefined)
+    const stop = (): void => {
+      kept.set(key, feed.seen.value)
+      feed.stop()
+    }
+    return { ...feed, stop }
+  }
+  const loaderOf = (job: string): (() => Promise<Answer<JobLog>>) => {
+    const loader = loaders.get(job) ?? jobLoader(api, job)
+    loaders.set(job, loader)
+    return loader
+  }
+  const forget = (): void => {
+    kept.clear()
+    loaders.clear()
+  }
   return {
     api,
     beat,
     door,
     look,
     watch,
-    watchJob: (job) => watch(jobLoader(api, job), JOB_EVERY_MS),
+    watchJob: (job) => watch(loaderOf(job), JOB_EVERY_MS, `job ${job}`),
+    leave() {
+      forget()
+      if (door.value.at === 'out') door.value = { ...door.value, ended: false }
+    },
     async signIn(name, password) {
       const answer = await api.login(name, password)
       if (answer.kind === 'value') await look()
@@ -75,6 +100,7 @@ export function openDesk(fetching: Fetch, beat: Beat): Desk {
     },
     async signOut() {
       await api.logout()
+      forget()
       await look()
     },
   }

@@ -36,9 +36,17 @@ export function afterAnswer<T>(before: Seen<T>, answer: Answer<T>, now_ms: numbe
   return { ...kept, silent_since_ms: before.silent_since_ms ?? before.heard_ms ?? now_ms }
 }
 
-/** Starts at once, then every `every_ms`; 0 asks only on `refresh` and on return to the page. */
-export function openFeed<T>(load: () => Promise<Answer<T>>, every_ms: number, beat: Beat): Feed<T> {
-  const seen = signal<Seen<T>>({})
+/**
+ * Starts at once, then every `every_ms`; 0 asks only on `refresh` and on return to the page. `before` is what an
+ * earlier feed of the same route has shown: it stands until the answer is there.
+ */
+export function openFeed<T>(
+  load: () => Promise<Answer<T>>,
+  every_ms: number,
+  beat: Beat,
+  before: Seen<T> = {},
+): Feed<T> {
+  const seen = signal<Seen<T>>(before)
   let cancelTimer = (): void => {}
   let stopped = false
   let running: Promise<void> | undefined
@@ -51,8 +59,7 @@ export function openFeed<T>(load: () => Promise<Answer<T>>, every_ms: number, be
     if (every_ms > 0) cancelTimer = beat.after(every_ms, tick)
   }
   const refresh = async (): Promise<void> => {
-    const before = running
-    const mine = (before ?? Promise.resolve()).then(ask)
+    const mine = (running ?? Promise.resolve()).then(ask)
     running = mine
     await mine
     if (running === mine) running = undefined

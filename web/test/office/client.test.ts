@@ -84,6 +84,18 @@ describe('the desk', () => {
     await desk.look()
     await desk.api.board()
     expect(desk.door.value).toMatchObject({ at: 'out', ended: true })
+    desk.leave()
+    expect(desk.door.value).toMatchObject({ at: 'out', ended: false })
+  })
+
+  test('shows a page that is opened again at once, as it was heard before', async () => {
+    const hand = handBeat()
+    const desk = openDesk(async () => json(200, {}), hand.beat)
+    const first = desk.watch(async () => ({ kind: 'value', value: 1 }), 0, 'board')
+    await hand.settle()
+    first.stop()
+    const again = desk.watch<number>(() => new Promise(() => {}), 0, 'board')
+    expect(again.seen.value).toEqual({ value: 1, heard_ms: hand.beat.now() })
   })
 
   test('a wrong password leaves the door where it was', async () => {

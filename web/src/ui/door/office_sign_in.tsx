@@ -4,7 +4,6 @@ import { useState } from 'preact/hooks'
 import type { Answer } from '../../office_api/answer.ts'
 import type { DoorState } from '../../office_api/desk.ts'
 import { Field, Form } from '../office/forms.tsx'
-import { Band } from '../office/page_parts.tsx'
 import { type Act, useAct } from '../office/use_act.ts'
 import { w } from '../words/en.ts'
 import { signIn } from '../words/sign_in_en.ts'
@@ -49,7 +48,6 @@ export function OfficeSignIn({ door, onSignIn, onLook }: SignInProps): JSX.Eleme
   }
   return (
     <Frame title={signIn.title}>
-      {door.ended && <Band mark="caution">{signIn.ended}</Band>}
       <SignInForm onSignIn={onSignIn} />
       {door.demo && (
         <p class="o-note">
@@ -72,7 +70,7 @@ function inOurWords(act: Act): Act {
   return { ...act, state: { at: 'refused', refusal: { ...refusal, message, field: '' } } }
 }
 
-function SignInForm({ onSignIn }: Pick<SignInProps, 'onSignIn'>): JSX.Element {
+export function SignInForm({ onSignIn }: Pick<SignInProps, 'onSignIn'>): JSX.Element {
   const act = useAct()
   const [name, setName] = useState('')
   const [password, setPassword] = useState('')

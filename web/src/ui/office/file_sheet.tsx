@@ -6,8 +6,8 @@ import type { Dossier } from '../../office_api/rows.ts'
 import { bytes, grouped } from '../words/format.ts'
 import { o } from '../words/office_en.ts'
 import { Form, TextField } from './forms.tsx'
+import { LackList, PhonesHolding } from './job_lacks.tsx'
 import type { SheetProps } from './job_sheets.tsx'
-import { LackList } from './job_side.tsx'
 import { useOffice } from './office_desk.ts'
 import { useAct } from './use_act.ts'
 
@@ -47,6 +47,7 @@ export function FileSheet({ job, onDone, refresh }: SheetProps & { refresh: () =
     >
       {job.lacks.length === 0 ? <p>{words.complete}</p> : <p>{words.incomplete(job.lacks.length)}</p>}
       <LackList lacks={job.lacks} />
+      <PhonesHolding job={job} />
       <p>{words.note}</p>
       {incomplete && <p>{words.needs}</p>}
       {incomplete && <TextField name={words.reason} value={reason} onType={setReason} />}

@@ -1,10 +1,9 @@
-// The job page's right column: what is missing, findings, deviations, what is set aside or refused.
+// The job page's right column: findings, deviations, what is set aside or refused.
 import type { JSX } from 'preact'
 import type { DeviationView, FindingView } from '../../core/views/office_findings.ts'
 import type { OfficeJob } from '../../core/views/office_job.ts'
-import type { Lack, LackCode } from '../../core/views/office_missing.ts'
 import type { RefusedText } from '../../office_api/rows.ts'
-import { Mark, type MarkName } from '../parts/mark.tsx'
+import { Mark } from '../parts/mark.tsx'
 import { w } from '../words/en.ts'
 import { capital, when } from '../words/format.ts'
 import { o } from '../words/office_en.ts'
@@ -12,53 +11,6 @@ import type { AskFor } from './job_ask.ts'
 import { deviceName, personName, useOffice } from './office_desk.ts'
 import { LinkButton } from './page_parts.tsx'
 import { sayWhat } from './say_what.ts'
-
-const LACK_MARK: { readonly [C in LackCode]: readonly [MarkName, string] } = {
-  missing_methods: ['absent', ''],
-  no_method: ['absent', ''],
-  steps_open: ['open', ''],
-  holds_open: ['held', 'in-stop'],
-  run_hot: ['hot', 'in-hot'],
-  findings_open: ['finding', 'in-stop'],
-  deviations_open: ['deviation', 'in-dev'],
-  photos_wanted: ['camera', ''],
-  photos_not_here: ['phone', ''],
-  set_aside: ['aside', ''],
-  unknown_kinds: ['aside', ''],
-  not_closed: ['open', ''],
-}
-
-export function LackList({ lacks }: { lacks: readonly Lack[] }): JSX.Element {
-  return (
-    <ul class="o-list">
-      {lacks.map((lack) => {
-        const [mark, ink] = LACK_MARK[lack.code]
-        const [strong, rest] = o.job.lacks[lack.code](lack.count, lack.words)
-        return (
-          <li key={lack.code}>
-            <span class={ink}>
-              <Mark name={mark} />
-            </span>
-            <p>
-              <strong>{strong}</strong>
-              {rest}
-            </p>
-          </li>
-        )
-      })}
-    </ul>
-  )
-}
-
-export function JobLacks({ job }: { job: OfficeJob }): JSX.Element {
-  const title = o.job.lacksTitle(job.lacks.length > 0, job.head.filed)
-  return (
-    <section class="o-part" aria-label={title}>
-      <h2>{title}</h2>
-      {job.lacks.length === 0 ? <p class="soft">{o.job.lacksNone}</p> : <LackList lacks={job.lacks} />}
-    </section>
-  )
-}
 
 type WithAsk<T> = { items: readonly T[]; onAsk: AskFor }
 

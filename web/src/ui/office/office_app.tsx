@@ -3,11 +3,12 @@ import type { JSX, RefObject } from 'preact'
 import { useEffect, useRef, useState } from 'preact/hooks'
 import type { Desk, DoorState } from '../../office_api/desk.ts'
 import type { DeviceRow } from '../../office_api/rows.ts'
-import { OfficeSignIn } from '../door/office_sign_in.tsx'
+import { OfficeSignIn, SignInForm } from '../door/office_sign_in.tsx'
 import { Mark } from '../parts/mark.tsx'
 import { w } from '../words/en.ts'
 import { clockTime } from '../words/format.ts'
 import { o } from '../words/office_en.ts'
+import { signIn } from '../words/sign_in_en.ts'
 import { BoardScreen } from './board.tsx'
 import { DevicesScreen } from './devices.tsx'
 import { JobScreen } from './job.tsx'
@@ -15,7 +16,7 @@ import { MethodScreen } from './method_read.tsx'
 import { MethodsScreen } from './methods.tsx'
 import { NewJobScreen } from './new_job.tsx'
 import { OfficeProvider, useFeed } from './office_desk.ts'
-import { Empty } from './page_parts.tsx'
+import { Empty, Sheet } from './page_parts.tsx'
 import { PeopleScreen } from './people.tsx'
 import { linkTo, type Places, type Screen, screenOf } from './place.ts'
 import { FiledScreen, HandInScreen, LogScreen } from './shelf.tsx'
@@ -42,6 +43,7 @@ const HOME_OF: { readonly [at in Screen['at']]: Home } = {
 }
 
 type OfficeProps = { desk: Desk; places: Places }
+type DoorIn = Extract<DoorState, { at: 'in' }>
 
 export function OfficeApp({ desk, places }: OfficeProps): JSX.Element {
   const door = desk.door.value
@@ -52,8 +54,34 @@ export function OfficeApp({ desk, places }: OfficeProps): JSX.Element {
     if (door.at !== 'silent') return undefined
     return desk.beat.after(LOOK_AGAIN_MS, () => void desk.look())
   }, [desk, door])
-  if (door.at === 'in') return <OfficeInside desk={desk} places={places} door={door} />
+  const last = useRef<DoorIn | undefined>(undefined)
+  const parts = { desk, places }
+  if (door.at === 'in') {
+    last.current = door
+    return <Inside {...parts} door={door} ended={false} />
+  }
+  if (door.at === 'out' && door.ended && last.current) return <Inside {...parts} door={last.current} ended />
   return <OfficeSignIn door={door} onSignIn={desk.signIn} onLook={() => void desk.look()} />
+}
+
+function Inside(props: InsideProps & { ended: boolean }): JSX.Element {
+  const { ended, ...inside } = props
+  return (
+    <>
+      <OfficeInside {...inside} />
+      {ended && <SignInAgain desk={inside.desk} />}
+    </>
+  )
+}
+
+/** A sign-in that ended lays itself over the page, so that what was typed there stays. */
+function SignInAgain({ desk }: { desk: Desk }): JSX.Element {
+  return (
+    <Sheet title={signIn.title} onClose={desk.leave}>
+      <p>{signIn.ended}</p>
+      <SignInForm onSignIn={desk.signIn} />
+    </Sheet>
+  )
 }
 
 /** The page's own clock, once a second, for ages and for runs. */
@@ -66,11 +94,11 @@ function useNow(desk: Desk): number {
   return now_ms
 }
 
-type InsideProps = OfficeProps & { door: Extract<DoorState, { at: 'in' }> }
+type InsideProps = OfficeProps & { door: DoorIn }
 
 function OfficeInside({ desk, places, door }: InsideProps): JSX.Element {
-  const people = useFeed(() => desk.watch(desk.api.people, SHOP_EVERY_MS), 'people')
-  const devices = useFeed(() => desk.watch(desk.api.devices, SHOP_EVERY_MS), 'devices')
+  const people = useFeed(() => desk.watch(desk.api.people, SHOP_EVERY_MS, 'people'), 'people')
+  const devices = useFeed(() => desk.watch(desk.api.devices, SHOP_EVERY_MS, 'devices'), 'devices')
   const now_ms = useNow(desk)
   const shop = {
     people: people.seen.value ?? [],
@@ -146,7 +174,7 @@ function ScreenOf({ screen }: { screen: Screen }): JSX.Element {
 
 type BarProps = {
   screen: Screen
-  door: Extract<DoorState, { at: 'in' }>
+  door: DoorIn
   devices: readonly DeviceRow[]
   heard_ms: number
   onSignOut: () => void

@@ -1,6 +1,6 @@
 // What the office's components are given: the desk, and the names of people and devices.
 import { createContext } from 'preact'
-import { useContext, useEffect, useState } from 'preact/hooks'
+import { useContext, useEffect, useMemo } from 'preact/hooks'
 import type { Answer } from '../../office_api/answer.ts'
 import type { Desk } from '../../office_api/desk.ts'
 import type { Feed, Seen } from '../../office_api/feed.ts'
@@ -35,19 +35,15 @@ export function useOffice(): OfficeView {
 
 /** A feed that lives as long as the component and starts anew when `key` changes. */
 export function useFeed<T>(open: () => Feed<T>, key: string): { seen: Seen<T>; refresh: () => void } {
-  const [feed, setFeed] = useState<Feed<T> | undefined>(undefined)
-  useEffect(() => {
-    const opened = open()
-    setFeed(opened)
-    return () => opened.stop()
-  }, [key])
-  return { seen: feed?.seen.value ?? {}, refresh: () => void feed?.refresh() }
+  const feed = useMemo(open, [key])
+  useEffect(() => () => feed.stop(), [feed])
+  return { seen: feed.seen.value, refresh: () => void feed.refresh() }
 }
 
 /** Like `useFeed`, for a route of the desk. */
 export function useRoute<T>(load: () => Promise<Answer<T>>, every_ms: number, key: string) {
   const { desk } = useOffice()
-  return useFeed(() => desk.watch(load, every_ms), key)
+  return useFeed(() => desk.watch(load, every_ms, key), key)
 }
 
 const NIL = '00000000-0000-0000-0000-000000000000'

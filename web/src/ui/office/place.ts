@@ -61,11 +61,15 @@ function officeLink(click: MouseEvent): HTMLAnchorElement | undefined {
 /** Follows links inside the office without a reload, and the browser's Back. */
 export function openPlaces(page: Window): Places {
   const path = signal(page.location.pathname)
-  const onBack = (): void => {
+  // What a page shows is there a frame after its address; only then is there something to scroll.
+  const onBack = (event: PopStateEvent): void => {
+    const top = (event.state as { top?: number } | null)?.top ?? 0
     path.value = page.location.pathname
+    page.requestAnimationFrame(() => page.requestAnimationFrame(() => page.scrollTo(0, top)))
   }
   const go = (to: string): void => {
-    if (to !== path.value) page.history.pushState(null, '', to)
+    page.history.replaceState({ top: page.scrollY }, '')
+    if (to !== path.value) page.history.pushState({ top: 0 }, '', to)
     path.value = to
     page.scrollTo(0, 0)
   }
