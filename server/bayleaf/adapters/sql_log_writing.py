@@ -10,6 +10,7 @@ from typing import Any
 
 from sqlalchemy import Dialect, bindparam, delete, insert, select, update
 
+from bayleaf.adapters import sql_log_queries as queries
 from bayleaf.adapters.sql_log_reading import SqlLogReading
 from bayleaf.adapters.tables import (
     aside,
@@ -33,16 +34,31 @@ _NUMBER = _NAMES.index("number")
 _BEFORE, _AFTER = attrgetter(*_NAMES[:_NUMBER]), attrgetter(*_NAMES[_NUMBER + 1 :])
 
 
+_SOME = queries.SOME
+_LOCK = select(job.c.id).where(job.c.id.in_(_SOME)).order_by(job.c.id).with_for_update()
+_MOVE = (
+    update(job)
+    .where(job.c.id == bindparam("moved"))
+    .values(count=job.c.count + bindparam("by"))
+    .returning(job.c.count)
+)
+_PUT_HEADS = insert(head)
+_DROP_HEADS = delete(head).where(
+    head.c.job == bindparam("of"), head.c.device == bindparam("by"), head.c.hash.in_(_SOME)
+)
+
+
 class SqlLogWriting(SqlLogReading):
     """The port WritesLog."""
 
     def lock(self, jobs: Iterable[str]) -> None:
         """In sorted order, so that no two writers wait for each other. SQLite has locked all already."""
-        rows = select(job.c.id).where(job.c.id.in_(sorted(set(jobs)))).order_by(job.c.id)
-        self._connection.execute(rows.with_for_update()).all()
+        self._connection.execute(_LOCK, {"some": sorted(set(jobs))}).all()
+        self._jobs.clear()
 
     def put_job(self, put: JobRow) -> None:
         """Its `count` is the log's own, and only `append` moves it."""
+        self._jobs.pop(put.id, None)
         row = asdict(put)
         del row["count"]
         changed = self._connection.execute(update(job).where(job.c.id == put.id).values(**row))
@@ -51,8 +67,8 @@ class SqlLogWriting(SqlLogReading):
 
     def append(self, job_id: str, entries: Sequence[LoggedEntry]) -> int:
         """Numbers come from the job's counter: in the order of commits, without gaps."""
-        moved = update(job).where(job.c.id == job_id).values(count=job.c.count + len(entries))
-        count = self._connection.execute(moved.returning(job.c.count)).scalar_one()
+        self._jobs.pop(job_id, None)
+        count = self._connection.execute(_MOVE, {"moved": job_id, "by": len(entries)}).scalar_one()
         first = int(count) - len(entries) + 1
         rows = [(*_BEFORE(one), number, *_AFTER(one)) for number, one in enumerate(entries, first)]
         if rows:
@@ -70,16 +86,17 @@ class SqlLogWriting(SqlLogReading):
         """Each once."""
         for put in heads:
             self.drop_heads(put.job, put.device, [put.hash])
-            self._connection.execute(insert(head).values(**asdict(put), received_ms=now_ms))
+        rows = {(put.job, put.device, put.hash): {**asdict(put), "received_ms": now_ms} for put in heads}
+        if rows:
+            self._connection.execute(_PUT_HEADS, list(rows.values()))
 
     def drop_heads(self, job_id: str, device: str, hashes: Iterable[str]) -> None:
         """Heads that a newer one covers."""
-        chain = (head.c.job == job_id, head.c.device == device)
-        self._connection.execute(delete(head).where(*chain, head.c.hash.in_(list(hashes))))
+        self._connection.execute(_DROP_HEADS, {"of": job_id, "by": device, "some": list(hashes)})
 
     def refuse(self, texts: Sequence[RefusedText]) -> None:
         """Each once."""
-        known = self._those(refused.c.hash_of_text, (text.hash_of_text for text in texts))
+        known = self._those(queries.REFUSED_KNOWN, (text.hash_of_text for text in texts))
         rows = {text.hash_of_text: asdict(text) for text in texts if text.hash_of_text not in known}
         if rows:
             self._connection.execute(insert(refused), list(rows.values()))
@@ -118,6 +135,7 @@ class SqlLogWriting(SqlLogReading):
 
     def begin_log(self, log: str, device: ServerDevice, now_ms: int) -> None:
         """A new name for the store and for the server in it."""
+        self._servers = []
         self._connection.execute(delete(store))
         self._connection.execute(insert(store).values(id=STORE_ROW, log=log, made_ms=now_ms))
         self._connection.execute(update(server_device).values(current=False))

@@ -140,7 +140,6 @@ class SyncAnswered(Schema):
     update = fields.Boolean(required=True, metadata={"description": "the phone's protocol is too old"})
     log = fields.String(required=True)
     now_ms = fields.Integer(required=True)
-    people_version = fields.Integer(required=True)
     bundle = fields.String(required=True)
     fates = fields.List(fields.Nested(EntryFate), required=True)
     jobs = fields.List(fields.Nested(SyncedJob), required=True)

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import json
 from collections import OrderedDict
-from collections.abc import Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 from threading import Lock
 
 from bayleaf.canonical.digest import set_digest, value_digest
-from bayleaf.domain.entries import entry_of
+from bayleaf.domain.entries import Entry, entry_of
 from bayleaf.domain.fold import fold
+from bayleaf.domain.kinds import is_known
 from bayleaf.domain.method import methods_of
 from bayleaf.ports import MethodStore, ReadsLog
 
@@ -42,15 +43,21 @@ class Digests:
 
 
 def state_digest(log: ReadsLog, methods: MethodStore, job: str) -> str:
-    """Of the whole card state; empty where this server cannot know it."""
+    """Of the whole card state; empty where this server cannot know it.
+
+    Which revisions are held decides what the fold shows elsewhere, so all that any entry names must be here.
+    """
     entries = [entry_of(json.loads(entry.text)) for entry in log.after(job, 0, 10**9)]
-    wanted = {
-        digest for entry in entries if entry.kind == "pin" and entry.v == 1 for digest in _pinned(entry.body)
-    }
-    held = methods.texts(sorted(wanted))
+    wanted = sorted({digest for entry in entries for digest in _named(entry)})
+    held = methods.texts(wanted)
+    if len(held) < len(wanted):
+        return ""
     state = fold(methods_of({digest: json.loads(text) for digest, text in held.items()}), entries)
-    return "" if state["missing_methods"] or state["unknown"] else value_digest(state)
+    return "" if state["unknown"] else value_digest(state)
 
 
-def _pinned(body: object) -> Sequence[str]:
-    return body["methods"] if isinstance(body, dict) else ()
+def _named(entry: Entry) -> Iterator[str]:
+    """The methods that a pin names, or under which a record was made."""
+    if is_known(entry.v, entry.kind):
+        yield from entry.body.get("methods", ())
+        yield from filter(None, [entry.body.get("digest", "")])

@@ -7,7 +7,7 @@ from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
 
-from bayleaf.ports import NIL, Caller, OfficeLine, ReadsLog
+from bayleaf.ports import NIL, Caller, JobRow, OfficeLine, ReadsLog
 from bayleaf.usecases.bundle_version import bundle_version
 from bayleaf.usecases.fates import Brought, FateOf
 from bayleaf.usecases.job_reading import MOST, after_cursor, chain_heads, item
@@ -49,7 +49,6 @@ def sync(office: Office, caller: Caller, request: SyncRequest) -> dict[str, Any]
         "fold": FOLD,
         "update": request.protocol < PROTOCOL,
         "now_ms": now_ms,
-        "people_version": office.people.version(),
         "bundle": bundle_version(office),
         "fates": [_fate(fate) for fate in fates],
     }
@@ -57,20 +56,28 @@ def sync(office: Office, caller: Caller, request: SyncRequest) -> dict[str, Any]
         return {**answer, **_what_is_new(office, log, caller, request, fates)}
 
 
+def _is_filed(log: ReadsLog, job: str) -> bool:
+    row = log.job(job)
+    return row is not None and row.filed_ms is not None
+
+
 def jobs_of(log: ReadsLog, person: str, now_ms: int) -> list[str]:
     """The jobs that a device of this person holds; a shared device, which is nobody's own, holds all."""
-    lasting = [
-        row.id
-        for row in log.jobs()
-        if not row.shell and (row.filed_ms is None or row.filed_ms > now_ms - KEPT_AFTER_FILING_MS)
-    ]
     if person == NIL:
-        return sorted(lasting)
-    return sorted(set(log.jobs_of(person, now_ms)) & set(lasting))
+        return sorted(row.id for row in log.jobs() if _lasts(row, now_ms))
+    rows = [log.job(job) for job in log.jobs_of(person, now_ms)]
+    return [row.id for row in rows if row is not None and _lasts(row, now_ms)]
+
+
+def _lasts(row: JobRow, now_ms: int) -> bool:
+    filed = row.filed_ms is not None and row.filed_ms <= now_ms - KEPT_AFTER_FILING_MS
+    return not row.shell and not filed
 
 
 def _behind(office: Office, request: SyncRequest) -> list[str]:
     """Jobs in which the device has heard more of this very log than the log holds."""
+    if not request.log:
+        return []
     with office.log.reading() as log:
         if request.log != log.log():
             return []
@@ -96,7 +103,7 @@ def _what_is_new(
         "log": name,
         "jobs": jobs,
         "new_jobs": [job for job in mine if job not in request.cursors],
-        "filed_jobs": [row.id for row in log.jobs() if row.filed_ms is not None and row.id in mine],
+        "filed_jobs": [job for job in mine if _is_filed(log, job)],
         "gone_jobs": sorted(job for job in request.cursors if job not in mine),
         "reconcile": to_reconcile,
         "covered_photos": sorted(office.photos.covered(asked)),

@@ -15,6 +15,8 @@ from bayleaf.usecases.fates import Brought, DeviceClock
 from bayleaf.usecases.sync import SyncRequest, sync
 from harness.record import TICK, Record, Writer
 
+NOTE: dict[str, Any] = {"text": "seen", "method": "", "digest": "", "step": "", "about": []}
+
 
 @pytest.fixture
 def mara(record: Record) -> Writer:
@@ -76,13 +78,23 @@ def test_at_most_two_thousand_entries_come_at_once(
 
 
 def test_digests_come_only_where_nothing_moved(record: Record, mara: Writer, job: str) -> None:
-    moved = record.sync(mara, {job: 3}, texts=[mara.write(job)], heads=[mara.head(job)])
+    text = mara.write(job, "note", NOTE)
+    moved = record.sync(mara, {job: 3}, texts=[text], heads=[mara.head(job)])
     assert "set_digest" not in of(moved, job)
     still = of(record.sync(mara, {job: 4}), job)
     with record.office.log.reading() as log:
         entries = [read_entry(entry.text) for entry in log.after(job, 0, 100)]
     assert still["set_digest"] == set_digest(entry.hash for entry in entries)
     assert still["state_digest"] == value_digest(fold({}, entries))
+
+
+def test_no_state_digest_where_a_method_that_an_entry_names_is_missing(
+    record: Record, mara: Writer, job: str
+) -> None:
+    record.bring(mara, [mara.write(job)], [mara.head(job)])
+    still = of(record.sync(mara, {job: 4}), job)
+    assert "set_digest" in still
+    assert "state_digest" not in still
 
 
 def test_no_state_digest_where_a_pinned_method_is_missing(record: Record, mara: Writer, job: str) -> None:
