@@ -77,10 +77,12 @@ function Inside(props: InsideProps & { ended: boolean }): JSX.Element {
 /** A sign-in that ended lays itself over the page, so that what was typed there stays. */
 function SignInAgain({ desk }: { desk: Desk }): JSX.Element {
   return (
-    <Sheet title={signIn.title} onClose={desk.leave}>
-      <p>{signIn.ended}</p>
-      <SignInForm onSignIn={desk.signIn} />
-    </Sheet>
+    <div class="office o-over">
+      <Sheet title={signIn.title} onClose={desk.leave}>
+        <p>{signIn.ended}</p>
+        <SignInForm onSignIn={desk.signIn} />
+      </Sheet>
+    </div>
   )
 }
 
