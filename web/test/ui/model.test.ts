@@ -23,6 +23,19 @@ describe('recording', () => {
     model.stop()
   })
 
+  it('takes the second press of a bouncing glove for the first', async () => {
+    const fake = spinePhone()
+    const model = createModel(fake.services)
+    await settled()
+    const { card, place } = await at(fake, 'spn-01')
+    const before = fake.entries().length
+    const press = () => model.record(JOB, [drafts.tick(card, place, '')])
+    await Promise.all([press(), press()])
+    await press()
+    expect(fake.entries()).toHaveLength(before + 1)
+    model.stop()
+  })
+
   it('keeps what the full phone did not take, and takes it when tried again', async () => {
     const fake = spinePhone()
     const model = createModel(fake.services)

@@ -24,7 +24,8 @@ export function armedOf(device: Pick<Device, 'sound' | 'wakeLock' | 'notices'>):
   return { armed, not }
 }
 
-export function Armed(): JSX.Element {
+/** `keys`: with the way to arm the sound again, where it is not. */
+export function Armed({ keys = false }: { keys?: boolean }): JSX.Element {
   const { services } = usePhone()
   const { armed, not } = armedOf(services.device)
   return (
@@ -36,6 +37,7 @@ export function Armed(): JSX.Element {
         <dd>{not.length > 0 ? not.join('; ') : w.common.none}</dd>
       </dl>
       <p class="label">{w.heat.lockWarning}</p>
+      {keys && services.device.sound.view.value !== 'heard' && <AlarmTest />}
     </div>
   )
 }

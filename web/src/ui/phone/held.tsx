@@ -8,7 +8,15 @@ import { Key, KeyLink } from '../parts/key.tsx'
 import { Mark } from '../parts/mark.tsx'
 import { roleName } from '../words/describe.ts'
 import { w } from '../words/en.ts'
+import { capital } from '../words/format.ts'
+import { askVerb } from './ask_words.ts'
 import { paths } from './router.ts'
+
+/** A check asked of another device is not made on this one; a tick is made in its own row. */
+function isMadeHere({ ask }: AskView): boolean {
+  if (ask.kind === 'countersign') return !ask.other_device
+  return ask.kind !== 'tick'
+}
 
 type BandProps = { card: Card; place: StepPlace; hold: StepPlace; asks: readonly AskView[] }
 
@@ -36,14 +44,20 @@ export function HeldBand({ card, place, hold, asks }: BandProps): JSX.Element {
   )
 }
 
-type FootProps = { card: Card; place: StepPlace; hold: StepPlace; onGo: (path: string) => void }
+type FootProps = {
+  card: Card
+  place: StepPlace
+  hold: StepPlace
+  asks: readonly AskView[]
+  onGo: (path: string) => void
+}
 
-export function HeldFoot({ card, place, hold, onGo }: FootProps): JSX.Element {
+export function HeldFoot({ card, place, hold, asks, onGo }: FootProps): JSX.Element {
   const { method, step } = hold
   return (
     <>
       {hold === place ? (
-        <WayOn card={card} hold={hold} onGo={onGo} />
+        <WayOn card={card} hold={hold} asks={asks} onGo={onGo} />
       ) : (
         <ToHold card={card} hold={hold} onGo={onGo} />
       )}
@@ -61,7 +75,7 @@ export function HeldFoot({ card, place, hold, onGo }: FootProps): JSX.Element {
   )
 }
 
-function ToHold({ card, hold, onGo }: Omit<FootProps, 'place'>): JSX.Element {
+function ToHold({ card, hold, onGo }: Omit<FootProps, 'place' | 'asks'>): JSX.Element {
   return (
     <Key
       tone="main"
@@ -73,8 +87,20 @@ function ToHold({ card, hold, onGo }: Omit<FootProps, 'place'>): JSX.Element {
   )
 }
 
-/** The next step that may go on meanwhile, if there is one. */
-function WayOn({ card, hold, onGo }: Omit<FootProps, 'place'>): JSX.Element {
+/** The first check of this hold that can be made on this phone, else the next step that may go on meanwhile. */
+function WayOn({ card, hold, asks, onGo }: Omit<FootProps, 'place'>): JSX.Element {
+  const first = asks.find((view) => view.open && isMadeHere(view))
+  if (first !== undefined) {
+    return (
+      <Key
+        tone="main"
+        onPress={() => onGo(paths.ask(card.job, hold.method.id, hold.step.id, first.ask.id))}
+        small={capital(first.ask.name)}
+      >
+        {askVerb(first.ask)}
+      </Key>
+    )
+  }
   const free = nextFree(card, hold)?.place
   if (free === undefined) return <p class="soft">{w.card.held.noneFree}</p>
   return (

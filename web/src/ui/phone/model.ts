@@ -20,6 +20,7 @@ export type JustDone = {
 }
 
 export const STRIP_MS = 20_000
+const BOUNCE_MS = 400
 
 export type PhoneModel = {
   readonly services: PhoneServices
@@ -94,6 +95,7 @@ export function createModel(services: PhoneServices): PhoneModel {
       return undefined
     }
   }
+  const once = oncePer<readonly Entry[] | undefined>(BOUNCE_MS)
   const stopClock = device.clock.onChanged((change) => {
     const hot = [...cards.value.values()].filter((card) => card.state.runs.some(isHot))
     const nobody: Author = { by: NIL_PERSON, auth: 'own', as: [] }
@@ -112,12 +114,31 @@ export function createModel(services: PhoneServices): PhoneModel {
     justDone,
     jobs: computed(() => [...cards.value.values()].map(jobViewOf)),
     me,
-    record: (job, drafts, who = me()) => kept(job, () => store.append(job, drafts, who)),
+    record: (job, drafts, who = me()) =>
+      once(glovePress(job, drafts), () => kept(job, () => store.append(job, drafts, who))),
     recordPhoto: (job, photo, place) => kept(job, () => store.recordPhoto(job, photo, place, me())),
     stop: () => {
       stop()
       stopClock()
     },
+  }
+}
+
+/** The same press of a bouncing glove: equal but for its time. */
+function glovePress(job: string, drafts: readonly Drafting[]): string {
+  const untimed = (key: string, value: unknown) => (key === 'run_ms' || key === 'points' ? '' : value)
+  return job + JSON.stringify(drafts, untimed)
+}
+
+/** A press that comes again while the first is kept, or right after, is the first. */
+function oncePer<T>(after_ms: number): (key: string, write: () => Promise<T>) => Promise<T> {
+  const running = new Map<string, Promise<T>>()
+  return (key, write) => {
+    const first = running.get(key)
+    if (first !== undefined) return first
+    const written = write().finally(() => setTimeout(() => running.delete(key), after_ms))
+    running.set(key, written)
+    return written
   }
 }
 

@@ -1,6 +1,6 @@
 // A heat run: the big number to the next act, sensors, soak, what is armed; amber when something is due.
 import type { JSX } from 'preact'
-import { useState } from 'preact/hooks'
+import { useEffect, useState } from 'preact/hooks'
 import type { LaterAct } from '../../core/entries.ts'
 import type { Card } from '../../core/views/card.ts'
 import { heard, heatAct } from '../../core/views/drafts.ts'
@@ -31,6 +31,9 @@ export function RunScreen({ card, view, reader, onGo }: RunProps): JSX.Element {
   const { services } = usePhone()
   const { run } = view.run
   const live = liveRun(services, view)
+  useEffect(() => {
+    if (view.phase !== 'over') void services.device.wakeLock.hold()
+  }, [services, view.phase])
   const due = live.due?.due ?? false
   return (
     <Frame
@@ -51,7 +54,7 @@ export function RunScreen({ card, view, reader, onGo }: RunProps): JSX.Element {
         {live.elapsed.doubt !== 'none' && <Doubt of={live.elapsed.doubt} />}
         <SoakLine view={view} elapsed_ms={live.elapsed.elapsed_ms} />
         <Sensors view={view} elapsed_ms={live.elapsed.elapsed_ms} />
-        {view.phase !== 'over' && <Armed />}
+        {view.phase !== 'over' && <Armed keys />}
         <RunHistory card={card} view={view} />
       </Leaf>
     </Frame>
@@ -85,7 +88,11 @@ function RunNumber({ live }: { live: LiveRun }): JSX.Element {
         <h1 class="unseen" tabIndex={-1}>
           {leadsWords(view)}
         </h1>
-        <BigNumber text={text} timer label={`${text} ${w.heat.until(nextWords(view))}`} />
+        <BigNumber
+          text={text}
+          timer
+          label={`${text} ${w.heat.until(view.next.leads === 'soak' ? w.heat.soakBegins : nextWords(view))}`}
+        />
         <p class="big-what">{leadsWords(view)}</p>
       </>
     )

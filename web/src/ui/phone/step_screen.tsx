@@ -6,12 +6,12 @@ import type { Card, StepPlace } from '../../core/views/card.ts'
 import { tick } from '../../core/views/drafts.ts'
 import { standingOf } from '../../core/views/statuses.ts'
 import { Key, KeyLink } from '../parts/key.tsx'
-import { Caution, Facts, Leaf } from '../parts/leaf.tsx'
+import { Leaf } from '../parts/leaf.tsx'
 import { Sheet } from '../parts/sheet.tsx'
 import { StateWord } from '../parts/state_word.tsx'
-import { personName, roleName } from '../words/describe.ts'
+import { personName } from '../words/describe.ts'
 import { w } from '../words/en.ts'
-import { capital, clockTime, listed } from '../words/format.ts'
+import { capital, clockTime } from '../words/format.ts'
 import { AskList } from './ask_list.tsx'
 import { askVerb } from './ask_words.ts'
 import { usePhone } from './context.ts'
@@ -21,6 +21,7 @@ import { JustDoneStrip } from './just_done.tsx'
 import { STRIP_MS } from './model.ts'
 import { paths } from './router.ts'
 import { RunBand } from './run_band.tsx'
+import { StepBody, StepHead, StepNeeds } from './step_text.tsx'
 
 type StepProps = { card: Card; place: StepPlace; onGo: (path: string) => void; reader: boolean }
 
@@ -38,7 +39,7 @@ export function StepScreen({ card, place, onGo, reader }: StepProps): JSX.Elemen
         reader ? (
           <ReaderFoot card={card} />
         ) : held ? (
-          <HeldFoot card={card} place={place} hold={standing.heldBy ?? place} onGo={onGo} />
+          <HeldFoot card={card} place={place} hold={standing.heldBy ?? place} asks={asks} onGo={onGo} />
         ) : (
           <StepFoot card={card} place={place} asks={asks} onGo={onGo} />
         )
@@ -58,59 +59,6 @@ export function StepScreen({ card, place, onGo, reader }: StepProps): JSX.Elemen
       </Leaf>
     </Frame>
   )
-}
-
-function StepHead({ place, headed }: { place: StepPlace; headed: boolean }): JSX.Element {
-  const { step, stage } = place
-  return (
-    <>
-      <div class="near">
-        <p class="stage">{w.card.stage(stage.number, stage.title)}</p>
-        {headed ? (
-          <h2 class="act-small">{step.title}</h2>
-        ) : (
-          <h1 class="act" tabIndex={-1}>
-            {step.title}
-          </h1>
-        )}
-      </div>
-      {step.caution !== '' && <Caution>{step.caution}</Caution>}
-    </>
-  )
-}
-
-function StepBody({ place }: { place: StepPlace }): JSX.Element {
-  const { step } = place
-  const facts: [string, string][] = []
-  if (step.tools.length > 0) facts.push([w.card.tools, listed(step.tools)])
-  const who = step.who.filter((one) => one !== 'technician').map(roleName)
-  if (step.people > 1) who.push(w.card.people(step.people))
-  if (who.length > 0) facts.push([w.card.whoLabel, who.join(', ')])
-  return (
-    <>
-      {step.instruction !== '' && <p class="lead">{step.instruction}</p>}
-      {facts.length > 0 && <Facts rows={facts} />}
-    </>
-  )
-}
-
-function StepNeeds({ card, place }: { card: Card; place: StepPlace }): JSX.Element | null {
-  const needs = needWords(card, place)
-  if (needs.length === 0 || place.state.done !== '') return null
-  return (
-    <p>
-      <StateWord state="waits" word={`${w.card.needs}: ${listed(needs)}`} />
-    </p>
-  )
-}
-
-export function needWords(card: Card, place: StepPlace): readonly string[] {
-  return place.state.needs_open.map((need) => {
-    const [id = '', moment = ''] = need.split('@')
-    const other = card.steps.find((one) => one.method.id === place.method.id && one.step.id === id)
-    const title = other ? `${w.card.step(other.number)}, ${other.step.title}` : id
-    return moment === '' ? title : w.card.needMoment(title, w.heat.moments[moment] ?? moment)
-  })
 }
 
 function StepDone(props: { card: Card; place: StepPlace; beforeHold: boolean }): JSX.Element | null {
@@ -163,10 +111,9 @@ function StepFoot({ card, place, asks, onGo }: FootProps): JSX.Element {
 function MainKey({ card, place, asks, onGo }: FootProps): JSX.Element {
   const done = useDone(card, place)
   const open = firstOpen(asks)
-  const photos = asks.some((view) => view.open && view.ask.kind === 'photo')
-  if (open === undefined) {
+  if (open === undefined || place.state.hold === 'deviation') {
     return (
-      <Key tone="main" onPress={() => void done()} small={photos ? w.card.photoCanFollow : undefined}>
+      <Key tone="main" onPress={() => void done()} small={followWords(asks)}>
         {w.card.done}
       </Key>
     )
@@ -193,6 +140,15 @@ function MainKey({ card, place, asks, onGo }: FootProps): JSX.Element {
       {askVerb(open.ask)}
     </Key>
   )
+}
+
+/** What may follow after 'Done': a photo, or what a deviation has passed by. */
+function followWords(asks: readonly AskView[]): string | undefined {
+  const open = asks.filter((view) => view.open)
+  if (open.length === 0) return undefined
+  return open.every((view) => view.ask.kind === 'photo')
+    ? w.card.photoCanFollow
+    : w.card.openAsks(open.length)
 }
 
 /** Records the step's own tick and leaves the way back open for 20 s. */

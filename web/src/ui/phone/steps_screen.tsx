@@ -10,7 +10,7 @@ import { w } from '../words/en.ts'
 import { listed } from '../words/format.ts'
 import { Frame } from './frame.tsx'
 import { paths } from './router.ts'
-import { needWords } from './step_screen.tsx'
+import { needWords } from './step_text.tsx'
 
 function stateOf(standing: StepStanding, next: StepStanding | undefined): StateName {
   if (standing.place === next?.place) return 'next'

@@ -66,6 +66,7 @@ export const heat = {
   overdue: 'overdue',
   doubt: 'Check the clock: this phone was off, and only its wall clock counts.',
   doubtShort: 'check the clock',
+  soakBegins: 'the soak should begin',
   until: (act: string) => `until ${act}`,
 
   moments: {

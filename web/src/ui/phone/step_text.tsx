@@ -1,0 +1,61 @@
+// What a step says: stage, title, caution, instruction, tools, who, and what it waits for.
+import type { JSX } from 'preact'
+import type { Card, StepPlace } from '../../core/views/card.ts'
+import { needsOf } from '../../core/views/statuses.ts'
+import { Caution, Facts } from '../parts/leaf.tsx'
+import { StateWord } from '../parts/state_word.tsx'
+import { roleName } from '../words/describe.ts'
+import { w } from '../words/en.ts'
+import { listed } from '../words/format.ts'
+
+export function StepHead({ place, headed }: { place: StepPlace; headed: boolean }): JSX.Element {
+  const { step, stage } = place
+  return (
+    <>
+      <div class="near">
+        <p class="stage">{w.card.stage(stage.number, stage.title)}</p>
+        {headed ? (
+          <h2 class="act-small">{step.title}</h2>
+        ) : (
+          <h1 class="act" tabIndex={-1}>
+            {step.title}
+          </h1>
+        )}
+      </div>
+      {step.caution !== '' && <Caution>{step.caution}</Caution>}
+    </>
+  )
+}
+
+export function StepBody({ place }: { place: StepPlace }): JSX.Element {
+  const { step } = place
+  const facts: [string, string][] = []
+  if (step.tools.length > 0) facts.push([w.card.tools, listed(step.tools)])
+  const who = step.who.filter((one) => one !== 'technician').map(roleName)
+  if (step.people > 1) who.push(w.card.people(step.people))
+  if (who.length > 0) facts.push([w.card.whoLabel, who.join(', ')])
+  return (
+    <>
+      {step.instruction !== '' && <p class="lead">{step.instruction}</p>}
+      {facts.length > 0 && <Facts rows={facts} />}
+    </>
+  )
+}
+
+export function StepNeeds({ card, place }: { card: Card; place: StepPlace }): JSX.Element | null {
+  const needs = needWords(card, place)
+  if (needs.length === 0 || place.state.done !== '') return null
+  return (
+    <p>
+      <StateWord state="waits" word={`${w.card.needs}: ${listed(needs)}`} />
+    </p>
+  )
+}
+
+export function needWords(card: Card, place: StepPlace): readonly string[] {
+  return needsOf(card, place).map((need) => {
+    const other = need.place
+    const title = other ? `${w.card.step(other.number)}, ${other.step.title}` : need.id
+    return need.moment === '' ? title : w.card.needMoment(title, w.heat.moments[need.moment] ?? need.moment)
+  })
+}
