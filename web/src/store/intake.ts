@@ -54,7 +54,6 @@ async function keepPulled(tables: Tables, pulled: readonly PulledEntry[]): Promi
     pulled.filter(({ entry }) => !known.has(entry.hash)).map((one) => [one.entry.hash, one]),
   )
   await tables.entries.bulkAdd([...fresh.values()].map(rowOf))
-  if (known.size > 0) await tables.outbox.bulkDelete([...known])
   for (const { entry } of pulled) {
     if (entry.kind === 'admit') await tables.fates.bulkDelete([...(entry.body as AdmitBody).hashes])
   }

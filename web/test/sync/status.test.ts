@@ -47,6 +47,17 @@ test('while a failure waits out its time an append counts, and asks nothing', as
   expect(server.requests).toEqual([])
 })
 
+test('a beat does not cut a wait short', async () => {
+  const server = new FakeServer()
+  const phone = await phoneAt(server)
+  server.down = true
+  await phone.sync.syncNow()
+  server.down = false
+  phone.occasions.due('beat')
+  await phone.store.setting('log')
+  expect(server.requests).toEqual([])
+})
+
 test('with the shop network switched off nothing is asked, and the switch outlives a restart', async () => {
   const server = new FakeServer()
   const phone = await phoneAt(server)
