@@ -1,0 +1,113 @@
+"""The line between phones and server: what it loses, doubles, keeps back and damages; one request at a time."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from bayleaf.door_ports import DeviceState
+from sim.asking import Answer, NoAnswer, Refused, Request
+from sim.phone import Phone
+from sim.stores import ServerDied
+from sim.world import Broken, Running, World
+
+ALLOWED = frozenset(
+    {
+        "revoked_device", "wrong_digest", "foreign_job", "unknown_upload", "wrong_offset", "not_a_photo",
+        "wrong_nonce", "unknown_method", "too_many_pixels",
+    }
+)  # fmt: skip
+REQUESTS_MAX = 3_000
+
+
+def step_round(world: World, phone: Phone) -> bool:
+    """Begins the phone's round or takes it one request further; False where it has ended."""
+    running = world.rounds.pop(phone.name, None) or _begun(phone)
+    try:
+        answer = deliver(world, phone, running.asks)
+    except NoAnswer as fault:
+        return _go_on(world, phone, running, fault)
+    return _go_on(world, phone, running, answer)
+
+
+def whole_round(world: World, phone: Phone) -> None:
+    """One round to its end."""
+    for _ in range(REQUESTS_MAX):
+        if not step_round(world, phone):
+            return
+    raise Broken(f"{phone.name}: a round of more than {REQUESTS_MAX} requests")
+
+
+def _begun(phone: Phone) -> Running:
+    talk = phone.run_round()
+    return Running(talk, next(talk))
+
+
+def _go_on(world: World, phone: Phone, running: Running, said: Answer | NoAnswer) -> bool:
+    try:
+        asks = running.talk.throw(said) if isinstance(said, NoAnswer) else running.talk.send(said)
+    except StopIteration:
+        world.say(f"{phone.name}: round ends")
+        return False
+    except NoAnswer:
+        world.say(f"{phone.name}: no answer")
+        return False
+    except Refused as refused:
+        _hear_refusal(world, phone, refused)
+        return False
+    world.rounds[phone.name] = Running(running.talk, asks)
+    return True
+
+
+def _hear_refusal(world: World, phone: Phone, refused: Refused) -> None:
+    world.say(f"{phone.name}: refused {refused.code}")
+    if refused.code not in ALLOWED:
+        raise Broken(f"{phone.name}: the server refused with {refused.status} {refused.code}")
+    if refused.code == "revoked_device":
+        found = world.server.disk.devices.find(phone.device)
+        if found is None or found.state is not DeviceState.REVOKED:
+            raise Broken(f"{phone.name}: told to be revoked and is not")
+        phone.state = "revoked"
+        world.note_destruction()
+
+
+def deliver(world: World, phone: Phone, request: Request) -> Answer:
+    """The answer, or NoAnswer where the line broke before or after the server heard it."""
+    if world.calm:
+        return handle(world, request)
+    chance, traits = world.chance, world.traits
+    if phone.name in world.offline or (traits.loses and chance.random() < 0.06):
+        raise NoAnswer("lost on its way")
+    if traits.damages and request.method == "PATCH" and chance.random() < 0.15:
+        request = replace(request, content=_damaged(world, request.content))
+    if traits.delays and chance.random() < 0.05:
+        world.delayed.append(request)
+    if traits.dies and chance.random() < 0.02:
+        world.server.disk.log.dies = True
+    answer = handle(world, request)
+    if traits.duplicates and chance.random() < 0.06:
+        answer = handle(world, request)
+    if traits.loses and chance.random() < 0.08:
+        world.say(f"{phone.name}: {request.method} {request.path} was heard, its answer lost")
+        raise NoAnswer("the answer was lost")
+    return answer
+
+
+def handle(world: World, request: Request) -> Answer:
+    """The server's answer; where it dies, it starts again from its disk."""
+    try:
+        answer = world.server.handle(request)
+    except ServerDied:
+        world.say("the server died before its commit, and starts again")
+        world.server.start()
+        raise NoAnswer("the server died") from None
+    if answer.status >= 500:
+        fault = world.server.faults[-1]
+        raise Broken(f"{request.method} {request.path}: answered {answer.status}") from fault
+    return answer
+
+
+def _damaged(world: World, content: bytes) -> bytes:
+    if world.chance.random() < 0.5:
+        return content[: world.chance.randint(0, len(content))]
+    at = world.chance.randrange(len(content))
+    return content[:at] + bytes([content[at] ^ 1]) + content[at + 1 :]
