@@ -148,6 +148,12 @@ class SyncAnswered(Schema):
     filed_jobs = fields.List(fields.String(), required=True)
     reconcile = fields.List(fields.String(), required=True)
     covered_photos = fields.List(fields.String(), required=True)
+    photos_missing = fields.List(
+        fields.String(),
+        required=True,
+        metadata={"description": "named by entries and not here: whoever holds the bytes sends them again"},
+    )
+    thumbs_missing = fields.List(fields.String(), required=True)
     cards = fields.List(fields.Nested(CardShape), required=True)
 
 

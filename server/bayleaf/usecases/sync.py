@@ -97,7 +97,8 @@ def _what_is_new(
         brought[fate.job].add(fate.hash)
     jobs = _jobs(office, log, request, brought, [job for job in mine if job not in to_reconcile])
     moved = [found["job"] for found in jobs if found["entries"]]
-    named = {photo for job in mine for photo, _ in log.photos_named(job)}
+    pairs = {pair for job in mine for pair in log.photos_named(job)}
+    named, thumbs = {photo for photo, _ in pairs}, {thumb for _, thumb in pairs}
     asked = named if request.photos is None else named & set(request.photos)
     return {
         "log": name,
@@ -107,6 +108,8 @@ def _what_is_new(
         "gone_jobs": sorted(job for job in request.cursors if job not in mine),
         "reconcile": to_reconcile,
         "covered_photos": sorted(office.photos.covered(asked)),
+        "photos_missing": sorted(named - office.photos.held(named)),
+        "thumbs_missing": sorted(thumbs - office.photos.thumbs_held(thumbs)),
         "cards": cards_of(office, log, moved),
     }
 

@@ -58,6 +58,11 @@ export async function photoBytes(tables: Tables, sha256: string): Promise<ArrayB
   return whole.buffer
 }
 
+export async function holdsBytes(tables: Tables, sha256: string): Promise<boolean> {
+  const chunks = tables.photo_chunks.where('[sha256+index]').between([sha256, 0], [sha256, Infinity])
+  return (await chunks.count()) > 0
+}
+
 /** Bytes of another phone's photo, kept after a look; they owe no entry and are at the office. */
 export async function keepFetched(tables: Tables, sha256: string, bytes: ArrayBuffer): Promise<void> {
   await tables.photo_chunks.bulkPut(chunksOf({ sha256, bytes }))

@@ -77,6 +77,8 @@ export interface SyncSide {
   keepFetchedPhoto(sha256: string, bytes: ArrayBuffer): Promise<void>
   setUploadUrl(sha256: string, url: string): Promise<void>
   markPhoto(sha256: string, where: 'phone' | 'office'): Promise<void>
+  /** Marks those whose bytes are held as not at the office; one that is on its way stays on its way. */
+  resendPhotos(photos: readonly string[]): Promise<void>
   thumbsToSend(): Promise<ThumbRow[]>
   keepThumb(thumb: ThumbRow): Promise<void>
   /** Marks those that are held as not yet at the office. */

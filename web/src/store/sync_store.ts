@@ -4,7 +4,7 @@ import type { HeldLink } from '../core/sync_plan.ts'
 import type { Connection } from './connection.ts'
 import { takeIn } from './intake.ts'
 import { letGo } from './let_go.ts'
-import { keepFetched, photoBytes } from './photos.ts'
+import { holdsBytes, keepFetched, photoBytes } from './photos.ts'
 import type { OutboxEntry, SyncSide } from './sync_side.ts'
 import type { KeyRow, OutboxRow, Tables, ThumbRow } from './tables.ts'
 
@@ -108,12 +108,21 @@ function photoSide(quiet: Quiet, told: Told) {
       quiet(async (tables) => void (await tables.photos.update(sha256, { upload_url }))),
     markPhoto: (sha256: string, where: 'phone' | 'office') =>
       told((tables) => tables.photos.update(sha256, { where, upload_url: '' })),
+    resendPhotos: (photos: readonly string[]) => quiet((tables) => resendPhotos(tables, photos)),
     thumbsToSend: () => quiet((tables) => tables.thumbs.where('where').equals('phone').toArray()),
     resendThumbs: (thumbs: readonly string[]) =>
       quiet(async (tables) => {
         for (const thumb of thumbs) await tables.thumbs.update(thumb, { where: 'phone' })
       }),
     keepThumb: (row: ThumbRow) => told((tables) => tables.thumbs.put(row)),
+  }
+}
+
+async function resendPhotos(tables: Tables, photos: readonly string[]): Promise<void> {
+  for (const sha256 of photos) {
+    const row = await tables.photos.get(sha256)
+    if (row?.where !== 'office' || !(await holdsBytes(tables, sha256))) continue
+    await tables.photos.update(sha256, { where: 'phone', upload_url: '' })
   }
 }
 

@@ -48,9 +48,24 @@ export async function exchange(
   const answer = await door.json<SyncAnswer>({ method: 'POST', path: '/api/sync', json: request })
   if (await bundleIsDue(store, answer)) await store.setSetting('bundle_due', true)
   await keep(desk, request, batch, own, answer)
+  await resendPhotos(store, answer)
   await keepOwnCard(store, answer)
   tellClock(desk, asked, answer)
   return answer
+}
+
+type PhotosMissing = {
+  readonly photos_missing?: readonly string[]
+  readonly thumbs_missing?: readonly string[]
+}
+
+/** What the office lacks and this phone holds goes again with the next upload. */
+export async function resendPhotos(
+  { sync }: PhoneStore,
+  { photos_missing = [], thumbs_missing = [] }: PhotosMissing,
+): Promise<void> {
+  if (thumbs_missing.length > 0) await sync.resendThumbs(thumbs_missing)
+  if (photos_missing.length > 0) await sync.resendPhotos(photos_missing)
 }
 
 /** Noted before the entries are kept: a kill in between must not leave a pin without its methods. */

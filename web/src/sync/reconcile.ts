@@ -2,7 +2,7 @@
 
 import { setDigest } from '../core/digest.ts'
 import { handOver, isReconciled, type Mismatch, PROTOCOL } from '../core/sync_plan.ts'
-import { type Desk, exchange } from './exchange.ts'
+import { type Desk, exchange, resendPhotos } from './exchange.ts'
 import { cardRowOf, pulledOf, type ReconcileAnswer, signedHeadsOf } from './wire.ts'
 
 const ROUNDS_MAX = 40
@@ -73,10 +73,7 @@ async function lendFiles({ store, door }: Desk, answer: ReconcileAnswer): Promis
       headers: asBytes('image/svg+xml'),
     })
   }
-  await store.sync.resendThumbs(answer.thumbs_missing ?? [])
-  for (const sha256 of answer.photos_missing) {
-    if ((await store.sync.photoBytes(sha256)) !== undefined) await store.sync.markPhoto(sha256, 'phone')
-  }
+  await resendPhotos(store, answer)
 }
 
 function asBytes(type: string): Record<string, string> {

@@ -56,6 +56,9 @@ export type SyncAnswer = {
   readonly new_jobs?: readonly string[]
   readonly gone_jobs?: readonly string[]
   readonly covered_photos?: readonly string[]
+  /** Named by entries and not at the office: a server that was put back may lack the bytes alone. */
+  readonly photos_missing?: readonly string[]
+  readonly thumbs_missing?: readonly string[]
   readonly cards?: readonly CardWords[]
   /** Names people, methods and drawings as they now are: another name and the bundle is due. */
   readonly bundle: string
