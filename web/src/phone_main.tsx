@@ -5,7 +5,7 @@ import { registerWorker } from './device/app_update.ts'
 import { startDevice } from './device/index.ts'
 import { doorstepOf, offerInstall } from './device/install.ts'
 import { openStore, type PhoneStore } from './store/index.ts'
-import { storeName } from './store/store_name.ts'
+import { beginNewStore, storeName } from './store/store_name.ts'
 import { fetchTransport } from './sync/fetch_transport.ts'
 import { startPairing } from './sync/pairing.ts'
 import { startSync } from './sync/sync.ts'
@@ -20,7 +20,7 @@ import './ui/phone/phone.css'
 const NO_CLAIM = async (): Promise<void> => {}
 
 export async function startPhone(root: HTMLElement): Promise<void> {
-  const update = await registerWorker()
+  const update = registerWorker()
   if (!globalThis.isSecureContext) {
     render(<PairPhone view={{ at: 'start' }} doorstep={doorstepOf(false)} onClaim={NO_CLAIM} />, root)
     return
@@ -33,7 +33,7 @@ export async function startPhone(root: HTMLElement): Promise<void> {
   }
 }
 
-type Update = Awaited<ReturnType<typeof registerWorker>>
+type Update = ReturnType<typeof registerWorker>
 
 async function startPaired(root: HTMLElement, store: PhoneStore, update: Update): Promise<void> {
   const device = await startDevice(store)
@@ -42,7 +42,15 @@ async function startPaired(root: HTMLElement, store: PhoneStore, update: Update)
   const sync = startSync(store, fetchTransport(), { name: storeName(), read: now, heardServer })
   const demo = await isDemoPhone(store, pairing)
   const waiting = computed(() => update.view.value === 'waiting')
-  const services = { store, sync, device, update: { waiting, letIn: update.letIn }, demo, pairingPath: '/' }
+  const services = {
+    store,
+    sync,
+    device,
+    update: { waiting, letIn: update.letIn },
+    demo,
+    pairingPath: '/',
+    startAnew,
+  }
   const isIn = computed(() => pairing.view.value.at === 'paired' || store.identity()?.state === 'revoked')
   let leave = (): void => {}
   isIn.subscribe((now) => {
@@ -50,6 +58,12 @@ async function startPaired(root: HTMLElement, store: PhoneStore, update: Update)
     leave = show(root, now ? <PhoneApp services={services} /> : <Door store={store} pairing={pairing} />)
     if (now) void sync.syncNow()
   })
+}
+
+/** The office's store was made anew: this phone begins a new one beside the old, and is let in again. */
+function startAnew(): void {
+  beginNewStore(Date.now())
+  location.reload()
 }
 
 function show(root: HTMLElement, page: JSX.Element): () => void {

@@ -8,25 +8,29 @@ export interface AppUpdate {
   letIn(): void
 }
 
-export async function registerWorker(path = '/sw.js'): Promise<AppUpdate> {
+/** Registers without being waited for: the page is drawn meanwhile. */
+export function registerWorker(path = '/sw.js'): AppUpdate {
   const view = signal<'none' | 'ready' | 'waiting'>('none')
   let waiting: ServiceWorker | null = null
   const letIn = () => {
     navigator.serviceWorker.addEventListener('controllerchange', () => location.reload(), { once: true })
     waiting?.postMessage({ type: 'let_in' })
   }
-  if (!('serviceWorker' in navigator)) return { view, letIn }
-  const registration = await navigator.serviceWorker.register(path).catch(() => undefined)
-  if (registration === undefined) return { view, letIn }
-  const look = () => {
-    waiting = registration.waiting
-    // Without a controller the first worker is being installed: nothing to swap.
-    const isUpdate = waiting !== null && navigator.serviceWorker.controller !== null
-    view.value = isUpdate ? 'waiting' : 'ready'
-  }
-  registration.addEventListener('updatefound', () =>
-    registration.installing?.addEventListener('statechange', look),
-  )
-  look()
+  if ('serviceWorker' in navigator) void watch()
   return { view, letIn }
+
+  async function watch(): Promise<void> {
+    const registration = await navigator.serviceWorker.register(path).catch(() => undefined)
+    if (registration === undefined) return // refused by the browser (a private window): the view stays `none`
+    const look = () => {
+      waiting = registration.waiting
+      // Without a controller the first worker is being installed: nothing to swap.
+      const isUpdate = waiting !== null && navigator.serviceWorker.controller !== null
+      view.value = isUpdate ? 'waiting' : 'ready'
+    }
+    registration.addEventListener('updatefound', () =>
+      registration.installing?.addEventListener('statechange', look),
+    )
+    look()
+  }
 }

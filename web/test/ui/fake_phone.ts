@@ -169,6 +169,7 @@ export function fakePhone(options: Options = {}): FakePhone {
       update: { waiting, letIn: () => {} },
       demo: options.demo ?? true,
       pairingPath: '/',
+      startAnew: () => {},
     },
     pass: (ms) => {
       now = { ...now, at_ms: now.at_ms + ms, mono_ms: now.mono_ms + ms }

@@ -11,9 +11,12 @@ import { w } from '../words/en.ts'
 import { capital, quantity } from '../words/format.ts'
 import { usePhone } from './context.ts'
 import { DueBand } from './due_band.tsx'
+import { laterPart } from './later_part.tsx'
 import { restoreScroll } from './router.ts'
-import { ConditionsSheet, RecordsSheet } from './sheets.tsx'
 import { TroubleBand } from './trouble_band.tsx'
+
+const ConditionsSheet = laterPart(async () => (await import('./sheets.tsx')).ConditionsSheet)
+const RecordsSheet = laterPart(async () => (await import('./sheets.tsx')).RecordsSheet)
 
 /** After an act changes, keys are deaf for this long: a glove bounces. */
 export const DEAF_MS = 400
@@ -66,7 +69,14 @@ function Bands({ card }: { card: Card | undefined }): JSX.Element {
   const { services } = usePhone()
   const { state, unknownMet } = services.sync.status.value
   const unknown = card === undefined ? unknownMet : card.state.unknown.length > 0
-  return <TroubleBand state={state} health={services.store.health.value} unknownMet={unknown} />
+  return (
+    <TroubleBand
+      state={state}
+      health={services.store.health.value}
+      unknownMet={unknown}
+      onStartAnew={services.startAnew}
+    />
+  )
 }
 
 export function partWords(card: Card): string {

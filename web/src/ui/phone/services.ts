@@ -14,4 +14,6 @@ export type PhoneServices = {
   readonly demo: boolean
   /** Where a phone that is not paired goes; the pairing screens are the door's. */
   readonly pairingPath: string
+  /** Leaves the store of an office that is no more, and begins a new one beside it. */
+  readonly startAnew: () => void
 }

@@ -2,12 +2,14 @@
 import type { JSX } from 'preact'
 import type { StoreHealth } from '../../store/types.ts'
 import type { SyncState } from '../../sync/types.ts'
+import { Key } from '../parts/key.tsx'
 import { w } from '../words/en.ts'
 
 export function TroubleBand(props: {
   state: SyncState
   health: StoreHealth
   unknownMet: boolean
+  onStartAnew: () => void
 }): JSX.Element | null {
   const words = w.phone.trouble
   const lines: string[] = []
@@ -22,6 +24,7 @@ export function TroubleBand(props: {
       {lines.map((line) => (
         <p key={line}>{line}</p>
       ))}
+      {props.state === 'started_anew' && <Key onPress={props.onStartAnew}>{words.startAnew}</Key>}
     </div>
   )
 }

@@ -1,5 +1,5 @@
 // Words of the phone around the card: my jobs, wanted photos, this phone, and what can go wrong.
-import { bytes, capital, numberWord, plural } from './format.ts'
+import { capital, numberWord, plural } from './format.ts'
 
 export const phone = {
   jobs: {
@@ -55,56 +55,6 @@ export const phone = {
     mustSee: (n: number) => `${n} refused: see why`,
   },
 
-  self: {
-    title: 'This phone',
-    person: 'Person',
-    roles: 'May write as',
-    device: 'Device',
-    pairing: 'Pairing',
-    paired: 'paired with the office',
-    notPaired: 'not paired',
-    waiting: (check: string) => `waits for the office to compare ${check}`,
-    revoked: 'taken off by the office',
-    shared: 'several people',
-    network: 'Shop network',
-    networkOn: 'on',
-    networkOff: 'off',
-    networkWhy: 'Cuts this phone off, to try the card offline. Demo only.',
-    theme: 'Light or dark',
-    themes: { device: 'as the device', light: 'light', dark: 'dark' },
-    themeHeld: 'Not changed during a heat run.',
-    wake: 'Screen stays on',
-    wakeStates: {
-      held: 'yes, while this app is open',
-      not_held: 'not asked for now',
-      not_available: 'this browser cannot',
-    },
-    wakeKey: 'Keep the screen on',
-    sound: 'Alarm sound',
-    soundStates: {
-      not_armed: 'not tested yet',
-      unknown: 'played; nobody has said that it was heard',
-      heard: 'tested and heard',
-      not_heard: 'not heard: turn the volume up and test again',
-      interrupted: 'stopped by this phone: test again',
-      not_available: 'not on this phone',
-    },
-    storage: 'Kept by the browser',
-    storageStates: {
-      unknown: 'not known yet',
-      granted: 'promised not to clear it',
-      not_granted: 'not promised: install the app on the home screen',
-    },
-    room: 'Room left',
-    roomLeft: (n: number) => bytes(n),
-    roomUnknown: 'the browser does not say',
-    version: 'App',
-    update: 'A new version of this app is ready',
-    updateWhy: 'Let it in between two steps. Nothing is lost; the page starts anew.',
-    updateKey: 'Let it in',
-    updateHeld: 'It waits: a heat run goes on.',
-  },
-
   trouble: {
     full: {
       title: 'This phone is full',
@@ -138,7 +88,9 @@ export const phone = {
       what: 'Pair it with the office first. It takes one contact.',
       key: 'Pair this phone',
     },
-    startedAnew: 'The office’s store was made anew. This phone gives back what it has.',
+    startedAnew:
+      'The office’s store was made anew and does not know this phone. What is on this phone stays here and can be handed in as a file. To go on, begin anew; the office lets this phone in again.',
+    startAnew: 'Begin anew on this phone',
     updateNeeded:
       'This app is older than the office’s. Let the new version in when you can; recording goes on.',
   },
@@ -147,5 +99,13 @@ export const phone = {
     notFound: 'There is no such page',
     partMissing: 'This part of the app is not on this phone yet; it comes with the network',
     starting: 'Opening this phone’s records',
+  },
+  reach: {
+    idle: (at: string) => `The office was heard at ${at}.`,
+    syncing: 'Sending and hearing now.',
+    offline: (at: string) => `The office is out of reach since ${at}.`,
+    never: 'The office has not been heard yet.',
+    goOn: 'Go on working; everything you need is on this phone. It sends by itself.',
+    switchedOff: 'The shop network is switched off on this phone.',
   },
 }
