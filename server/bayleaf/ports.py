@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from contextlib import AbstractContextManager
 from dataclasses import dataclass
-from typing import Protocol
+from typing import NamedTuple, Protocol
 
 NIL = "00000000-0000-0000-0000-000000000000"
 
@@ -21,8 +21,7 @@ class Caller:
     qualifications: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True)
-class LoggedEntry:
+class LoggedEntry(NamedTuple):
     """An entry as it stands in the log, its text as it came."""
 
     hash: str
@@ -190,7 +189,7 @@ class WritesLog(ReadsLog, Protocol):
         """Add the job, or replace all but its `count`."""
 
     def append(self, job: str, entries: Sequence[LoggedEntry]) -> int:
-        """Number the entries from the job's counter, in this order (their own number is ignored); the first."""
+        """Number them from the job's counter, in this order; the first number. Theirs is ignored."""
 
     def sign(self, job: str, hashes: Iterable[str]) -> None:
         """A valid head covers these."""

@@ -28,7 +28,7 @@ class MemoryLogWriting(LogState):
         for number, entry in enumerate(entries, first):
             if entry.hash in self.places:
                 raise ValueError(f"the log holds the entry {entry.hash} already")
-            log.append(replace(entry, number=number))
+            log.append(entry._replace(number=number))
             self.places[entry.hash] = job
         self.rows[job] = replace(self.rows[job], count=len(log))
         return first
@@ -37,7 +37,7 @@ class MemoryLogWriting(LogState):
         """By replacing the rows."""
         covered = set(hashes)
         self.entries[job] = [
-            replace(entry, signed=True) if entry.hash in covered else entry
+            entry._replace(signed=True) if entry.hash in covered else entry
             for entry in self.entries.get(job, [])
         ]
 

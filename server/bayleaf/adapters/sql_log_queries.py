@@ -40,7 +40,8 @@ HASHES = select(entry.c.hash).where(entry.c.job == JOB).order_by(entry.c.number)
 HELD = select(entry.c.hash).where(entry.c.hash.in_(SOME))
 
 _CHAIN = (entry.c.job == JOB, entry.c.device == DEVICE)
-UNSIGNED = OF_JOB.where(entry.c.device == DEVICE, entry.c.signed.is_(False))
+# Not in order of number: that would be looked up by number, which reads the whole job at every push.
+UNSIGNED = select(entry).where(*_CHAIN, entry.c.signed.is_(False))
 SIGNED_AFTER = select(entry.c.prev).where(*_CHAIN, entry.c.signed.is_(True), entry.c.prev.in_(SOME))
 TIP = (
     select(entry.c.seq, entry.c.hash)
@@ -54,11 +55,9 @@ _LENGTHS = (
     .group_by(entry.c.device)
     .subquery()
 )
-CHAINS = (
-    select(entry.c.device, entry.c.seq, entry.c.hash, _LENGTHS.c.count)
-    .join(_LENGTHS, (entry.c.device == _LENGTHS.c.device) & (entry.c.seq == _LENGTHS.c.seq))
-    .where(entry.c.job == JOB)
-    .order_by(entry.c.number)
+# Of a fork, both ends come; which is newer, `number` says.
+CHAINS = select(entry.c.device, entry.c.seq, entry.c.hash, _LENGTHS.c.count, entry.c.number).where(
+    entry.c.job == JOB, entry.c.device == _LENGTHS.c.device, entry.c.seq == _LENGTHS.c.seq
 )
 HEADS = (
     select(head.c.job, head.c.device, head.c.seq, head.c.hash, head.c.signature)

@@ -76,8 +76,8 @@ class SqlLogReading:
 
     def chains(self, job_id: str) -> Sequence[Chain]:
         """By device; of entries with the same seq, the one that came last."""
-        rows = self._connection.execute(queries.CHAINS, {"job": job_id})
-        newest = {row.device: Chain(*row) for row in rows}
+        rows = self._connection.execute(queries.CHAINS, {"job": job_id}).all()
+        newest = {row.device: Chain(*row[:4]) for row in sorted(rows, key=lambda row: row.number)}
         return [newest[device] for device in sorted(newest)]
 
     def tip(self, job_id: str, device: str) -> tuple[int, str] | None:
@@ -87,7 +87,8 @@ class SqlLogReading:
 
     def unsigned(self, job_id: str, device: str) -> Sequence[LoggedEntry]:
         """What no valid head covers yet."""
-        return self._entries(queries.UNSIGNED, job=job_id, device=device)
+        found = self._entries(queries.UNSIGNED, job=job_id, device=device)
+        return sorted(found, key=lambda one: one.number)
 
     def signed_after(self, job_id: str, device: str, hashes: Iterable[str]) -> set[str]:
         """Those that a signed entry of the chain follows."""
@@ -141,7 +142,8 @@ class SqlLogReading:
         return self._servers
 
     def _entries(self, query: Executable, **named: object) -> list[LoggedEntry]:
-        return [LoggedEntry(**row) for row in self._connection.execute(query, named).mappings()]
+        # A LoggedEntry has the columns of the table, in their order.
+        return [LoggedEntry(*row) for row in self._connection.execute(query, named)]
 
     def _those(self, query: Executable, names: Iterable[str], **named: object) -> set[str]:
         found: set[str] = set()

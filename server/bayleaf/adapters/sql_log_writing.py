@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import asdict
 from functools import cache
-from operator import attrgetter
 from typing import Any
 
 from sqlalchemy import Dialect, bindparam, delete, insert, select, update
@@ -28,11 +27,8 @@ from bayleaf.adapters.tables import (
 from bayleaf.ports import JobRow, LoggedEntry, RefusedText, ServerDevice, SignedHead, Span
 
 STORE_ROW = 1
-# In the table's order, as the compiled statement has them; the log gives the number itself.
-_NAMES = tuple(column.name for column in entry.columns)
+_NAMES = LoggedEntry._fields
 _NUMBER = _NAMES.index("number")
-_BEFORE, _AFTER = attrgetter(*_NAMES[:_NUMBER]), attrgetter(*_NAMES[_NUMBER + 1 :])
-
 
 _SOME = queries.SOME
 _LOCK = select(job.c.id).where(job.c.id.in_(_SOME)).order_by(job.c.id).with_for_update()
@@ -70,7 +66,7 @@ class SqlLogWriting(SqlLogReading):
         self._jobs.pop(job_id, None)
         count = self._connection.execute(_MOVE, {"moved": job_id, "by": len(entries)}).scalar_one()
         first = int(count) - len(entries) + 1
-        rows = [(*_BEFORE(one), number, *_AFTER(one)) for number, one in enumerate(entries, first)]
+        rows = [(*one[:_NUMBER], number, *one[_NUMBER + 1 :]) for number, one in enumerate(entries, first)]
         if rows:
             self._connection.exec_driver_sql(*_insert_many(self._connection.dialect, rows))
         return first

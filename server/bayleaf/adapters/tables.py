@@ -73,7 +73,8 @@ job = Table(
     Column("filed_ms", BigInteger, nullable=True),
 )
 
-# The record itself. `prev`, `kind`, `device`, `seq` repeat the text; `signed`: a valid head covers it.
+# The record itself, its columns in the order of ports.LoggedEntry. `prev`, `kind`, `device`, `seq` repeat
+# the text; `signed`: a valid head covers it.
 entry = Table(
     "entry",
     metadata,

@@ -23,13 +23,7 @@ from bayleaf.wire.entries import Malformed, ReadEntry, read_entry
 SHELL = JobRow("", 0, shell=True)  # noqa: S604  (a job without its opening, no shell of that kind)
 
 
-@dataclass(frozen=True)
-class Judged:
-    """A new entry with what was found on its arrival."""
-
-    entry: ReadEntry
-    verdict: Verdict
-    signed: bool
+Judged = tuple[ReadEntry, Verdict]
 
 
 @dataclass(frozen=True)
@@ -103,14 +97,14 @@ def _take_in_job(
     judged += _append(log, arrival, chains, [one for one in fresh if one.hash not in own])
     chains.keep(arrival.now_ms)
     by_code: defaultdict[str, list[str]] = defaultdict(list)
-    for one in judged:
-        if one.verdict[0]:
-            by_code[one.verdict[0]].append(one.entry.hash)
+    for one, (code, _) in judged:
+        if code:
+            by_code[code].append(one.hash)
     for code, hashes in sorted(by_code.items()):
         set_aside(office, log, chains.job, code, hashes)
     if remade or chains.mended:
         admit_mended(office, log, chains.job, remade=remade)
-    return {one.entry.hash: one.verdict for one in judged}
+    return {one.hash: verdict for one, verdict in judged}
 
 
 def _remake(log: WritesLog, job: str, by_server: Sequence[ReadEntry], now_ms: int) -> bool:
@@ -125,31 +119,31 @@ def _remake(log: WritesLog, job: str, by_server: Sequence[ReadEntry], now_ms: in
 def _append(log: WritesLog, arrival: _Arrival, chains: Chains, entries: Sequence[ReadEntry]) -> list[Judged]:
     if not entries:
         return []
-    judged = [Judged(one, chains.verdict(one), chains.signs(one.hash)) for one in entries]
-    rows = [_row(one, arrival) for one in judged]
+    judged = [(one, chains.verdict(one)) for one in entries]
+    rows = [_row(one, arrival, signed=chains.signs(one.hash)) for one in entries]
     log.append(chains.job, rows)
     note_photos(log, chains.job, rows)
-    taken = [row for row, one in zip(rows, judged, strict=True) if not one.verdict[0]]
+    taken = [row for row, (_, (code, _)) in zip(rows, judged, strict=True) if not code]
     note_facts(log, chains.job, taken, arrival.now_ms)
     return judged
 
 
-def _row(judged: Judged, arrival: _Arrival) -> LoggedEntry:
-    parsed = judged.entry.parsed
+def _row(one: ReadEntry, arrival: _Arrival, *, signed: bool) -> LoggedEntry:
+    parsed = one.parsed
     own_clock = arrival.clock if parsed["device"] == arrival.device else None
     return LoggedEntry(
-        hash=parsed["hash"],
-        job=parsed["job"],
-        number=0,
-        device=parsed["device"],
-        seq=parsed["seq"],
-        prev=parsed["prev"],
-        kind=parsed["kind"],
-        text=judged.entry.text,
-        received_ms=arrival.now_ms,
-        offset_ms=_offset_ms(judged.entry, own_clock, arrival.now_ms),
-        via_device=arrival.device,
-        signed=judged.signed,
+        one.hash,
+        parsed["job"],
+        0,
+        parsed["device"],
+        parsed["seq"],
+        parsed["prev"],
+        parsed["kind"],
+        one.text,
+        arrival.now_ms,
+        _offset_ms(one, own_clock, arrival.now_ms),
+        arrival.device,
+        signed,
     )
 
 

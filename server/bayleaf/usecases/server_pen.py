@@ -57,7 +57,7 @@ def write(
         prev = entry.hash
     first = log.append(job, entries)
     _sign(office, log, device, entries[-1])
-    numbered = [replace(entry, number=number) for number, entry in enumerate(entries, first)]
+    numbered = [entry._replace(number=number) for number, entry in enumerate(entries, first)]
     note_photos(log, job, numbered)
     note_facts(log, job, numbered, office.clock.now_ms())
     return numbered

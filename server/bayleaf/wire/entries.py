@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 import json
 import re
 from collections.abc import Mapping
@@ -12,19 +11,13 @@ from typing import Any
 from bayleaf.canonical.form import NotCanonical, parse_strict
 from bayleaf.domain.entries import EntryRefused, check_envelope, check_hash, unknown_members
 from bayleaf.domain.kinds import is_kind
-from bayleaf.wire.bodies import SHAPES, shape_of
-from bayleaf.wire.shapes import faults_of, quick_check
-from bayleaf.wire.values import digest
+from bayleaf.wire.bodies import shape_of
+from bayleaf.wire.shapes import faults_of
+from bayleaf.wire.sound import BODY_CHECKS, remember, sound_entry
 
-_CHECKS = {shape: quick_check(shape) for shapes in SHAPES.values() for shape in shapes}
 _UUID = "[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}"
 _HASH = "[0-9a-f]{64}"
 _FAULTS_TOLD = 5
-_SHARED = ("v", "kind", "job", "device", "by", "load", "auth")
-_COUNTS = ("v", "seq", "at_ms", "mono_ms")
-_REMEMBERED = 10_000
-_sound: set[tuple[object, ...]] = set()
-_is_hash = digest().check
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,12 +43,16 @@ class Malformed(Exception):
 
 def read_entry(text: str) -> ReadEntry:
     """The entry that the text spells; raises Malformed. The hash is checked before any schema."""
+    quick = sound_entry(text)
+    if quick is not None:
+        return ReadEntry(quick["hash"], text, quick, "")
     try:
         parsed = parse_strict(text)
-        _check_hash(parsed, text)
-        _check_envelope(parsed)
+        check_hash(parsed)
+        check_envelope(parsed)
     except (NotCanonical, EntryRefused) as error:
         raise Malformed(error.code, error.message, error.field, text) from error
+    remember(parsed)
     try:
         return ReadEntry(parsed["hash"], text, parsed, _unknown(parsed))
     except Malformed as error:
@@ -65,7 +62,7 @@ def read_entry(text: str) -> ReadEntry:
 def judge_body(kind: str, body: Mapping[str, Any]) -> list[str]:
     """Raises Malformed `broken_body`; the fields that are not known here, if that is its only fault."""
     shape = shape_of(kind, body)
-    if _CHECKS[shape](body):
+    if BODY_CHECKS[shape](body):
         return []
     faults, unknown = faults_of(shape, body)
     if faults:
@@ -87,38 +84,6 @@ def _said_of_itself(text: str) -> tuple[str, str]:
 
 def _matching(pattern: str, found: object) -> str:
     return found if isinstance(found, str) and re.fullmatch(pattern, found) else ""
-
-
-def _check_hash(parsed: Mapping[str, Any], text: str) -> None:
-    """Quickly: the text is canonical, so its last `hash` member, cut out, leaves what is hashed."""
-    told = parsed.get("hash")
-    member = f',"hash":"{told}"'
-    at = text.rfind(member)
-    cut = text[:at] + text[at + len(member) :]
-    if at < 0 or hashlib.sha256(cut.encode()).hexdigest() != told:
-        check_hash(parsed)
-
-
-def _check_envelope(parsed: Mapping[str, Any]) -> None:
-    """The entries of one push share who, where and what: that is judged once, the rest each time."""
-    try:
-        shared = (*(parsed[name] for name in _SHARED), *parsed["as"])
-        if shared in _sound and _rest_is_sound(parsed):
-            return
-    except (KeyError, TypeError):
-        shared = ()
-    check_envelope(parsed)
-    if len(_sound) >= _REMEMBERED:
-        _sound.clear()
-    _sound.add(shared)
-
-
-def _rest_is_sound(parsed: Mapping[str, Any]) -> bool:
-    """`hash` has been compared with the entry's own already, so its form is right."""
-    counts = [parsed[name] for name in _COUNTS]
-    if any(type(count) is not int for count in counts) or min(counts) < 0 or parsed["seq"] == 0:
-        return False
-    return type(parsed["body"]) is dict and _is_hash(parsed["prev"])
 
 
 def _unknown(parsed: Mapping[str, Any]) -> str:

@@ -58,7 +58,7 @@ def _check_numbers(log: EntryLog) -> None:
         assert [row.id for row in reading.jobs()] == [JOB, OTHER]
         assert [(one.number, one.hash) for one in reading.after(JOB, 1, 9)] == [(2, "b"), (3, "c")]
         assert [one.hash for one in reading.after(JOB, 0, 2)] == ["a", "b"]
-        assert reading.after(JOB, 0, 1)[0] == replace(logged("a"), number=1)
+        assert reading.after(JOB, 0, 1)[0] == logged("a")._replace(number=1)
         assert list(reading.hashes(JOB)) == ["a", "b", "c"]
         assert [one.hash for one in reading.by_hashes(JOB, ["c", "a", "d"])] == ["a", "c"]
         assert [one.hash for one in reading.of_kinds(JOB, {"tick"})] == ["a", "b", "c"]
