@@ -5,7 +5,7 @@ import { typedAfter } from '../../src/ui/parts/keypad.tsx'
 import { cleaned } from '../../src/ui/parts/words_form.tsx'
 import { paths, routeOf } from '../../src/ui/phone/router.ts'
 import { endOfDay } from '../../src/ui/phone/text_screens.tsx'
-import { describe as inWords, verdictWords } from '../../src/ui/words/describe.ts'
+import { describe as inWords } from '../../src/ui/words/describe.ts'
 import {
   bytes,
   count,
@@ -16,6 +16,7 @@ import {
   scaled,
   typedValue,
 } from '../../src/ui/words/format.ts'
+import { verdictWords } from '../../src/ui/words/verdict.ts'
 import { answer, cardNow, spinePhone } from './played.ts'
 
 const plain = (text: string) => text.replace(/[\u00a0\u202f]/g, ' ')

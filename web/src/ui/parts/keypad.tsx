@@ -1,7 +1,7 @@
 // The keypad of a reading: 3 by 4 keys under the thumb; the phone's own keyboard types as well.
 import type { JSX } from 'preact'
 import { useEffect, useRef } from 'preact/hooks'
-import { w } from '../words/en.ts'
+import { askWords } from '../words/en_asks.ts'
 import { Key } from './key.tsx'
 import { Mark } from './mark.tsx'
 
@@ -32,14 +32,14 @@ export function Keypad({ onTyped, decimals, negative, onEnter }: KeypadProps): J
   const extra = Number(decimals) + Number(negative)
   return (
     <fieldset class={`pad pad-extra-${extra}`}>
-      <legend class="unseen">{w.card.reading.keypad}</legend>
+      <legend class="unseen">{askWords.reading.keypad}</legend>
       {DIGITS.map((digit) => (
         <Key key={digit} onPress={() => press(digit)}>
           {digit}
         </Key>
       ))}
       {decimals && (
-        <Key class="pad-low" onPress={() => press('.')} label={w.card.reading.point}>
+        <Key class="pad-low" onPress={() => press('.')} label={askWords.reading.point}>
           .
         </Key>
       )}
@@ -47,11 +47,11 @@ export function Keypad({ onTyped, decimals, negative, onEnter }: KeypadProps): J
         0
       </Key>
       {negative && (
-        <Key class="pad-low" onPress={() => press(SIGN)} label={w.card.reading.sign}>
+        <Key class="pad-low" onPress={() => press(SIGN)} label={askWords.reading.sign}>
           ±
         </Key>
       )}
-      <Key class="pad-low" onPress={() => press(ERASE)} label={w.card.reading.erase}>
+      <Key class="pad-low" onPress={() => press(ERASE)} label={askWords.reading.erase}>
         <Mark name="erase" />
       </Key>
     </fieldset>

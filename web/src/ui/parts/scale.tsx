@@ -25,8 +25,8 @@ export function Scale(props: ScaleProps): JSX.Element | null {
   const [low, high] = stretch(props)
   const at = (one: number) => 4 + (292 * (one - low)) / (high - low)
   const words = [
-    min === undefined ? '' : w.card.reading.min(scaled(min, decimals)),
-    max === undefined ? '' : w.card.reading.max(scaled(max, decimals)),
+    min === undefined ? '' : w.card.limits.min(scaled(min, decimals)),
+    max === undefined ? '' : w.card.limits.max(scaled(max, decimals)),
   ]
   return (
     <div class="scale">

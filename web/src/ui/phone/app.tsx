@@ -5,17 +5,16 @@ import { askOf, type Card, placeOf, type StepPlace } from '../../core/views/card
 import { isHot, nextAct } from '../../core/views/statuses.ts'
 import { w } from '../words/en.ts'
 import { Alarms } from './alarms.tsx'
-import { CardEnd } from './card_end.tsx'
 import { PhoneContext, usePhone } from './context.ts'
 import { JobsScreen } from './jobs_screen.tsx'
-import { later, loadAllParts } from './later.tsx'
+import { later } from './later.tsx'
+import { loadAllParts } from './later_part.tsx'
 import { createModel, type PhoneModel } from './model.ts'
 import { LoadingPage, LostPage } from './plain_pages.tsx'
 import { go, path, paths, type Route, routeOf, startRouter } from './router.ts'
 import type { PhoneServices } from './services.ts'
 import { StepScreen } from './step_screen.tsx'
 import { useTheme } from './theme.ts'
-import { StorePage, UnpairedPage, UnsavedPage } from './trouble.tsx'
 
 const asks = () => import('./ask_pages.tsx')
 const others = () => import('./other_pages.tsx')
@@ -30,6 +29,10 @@ const SelfScreen = later(async () => (await others()).SelfScreen)
 const StepsScreen = later(async () => (await others()).StepsScreen)
 const WantedScreen = later(async () => (await others()).WantedScreen)
 const WriteScreen = later(async () => (await others()).WriteScreen)
+const CardEnd = later(async () => (await others()).CardEnd)
+const StorePage = later(async () => (await others()).StorePage)
+const UnpairedPage = later(async () => (await others()).UnpairedPage)
+const UnsavedPage = later(async () => (await others()).UnsavedPage)
 const StrikeScreen = later(async () => (await others()).StrikeScreen)
 
 /** After a restart in the middle of a photo the phone comes back to its slot. */

@@ -3,24 +3,25 @@ import type { JSX } from 'preact'
 import type { Device } from '../../device/types.ts'
 import { Key } from '../parts/key.tsx'
 import { w } from '../words/en.ts'
+import { runWords } from '../words/en_run.ts'
 import { usePhone } from './context.ts'
 
 export type ArmedView = { readonly armed: readonly string[]; readonly not: readonly string[] }
 
 export function armedOf(device: Pick<Device, 'sound' | 'wakeLock' | 'notices'>): ArmedView {
-  const why = w.heat.notArmedWhy
+  const why = runWords.notArmedWhy
   const armed: string[] = []
   const not: string[] = []
   const sound = device.sound.view.value
-  if (sound === 'heard') armed.push(w.heat.armedBy.sound)
+  if (sound === 'heard') armed.push(runWords.armedBy.sound)
   else not.push(why[`sound_${sound}`])
-  if (device.sound.canVibrate) armed.push(w.heat.armedBy.vibration)
+  if (device.sound.canVibrate) armed.push(runWords.armedBy.vibration)
   else not.push(why.vibration)
   const wake = device.wakeLock.view.value
-  if (wake === 'held') armed.push(w.heat.armedBy.wakeLock)
+  if (wake === 'held') armed.push(runWords.armedBy.wakeLock)
   else not.push(wake === 'not_held' ? why.wake_not_held : why.wake_not_available)
   if (device.notices.view.value !== 'granted') not.push(why.notice)
-  else armed.push(w.heat.armedBy.notification)
+  else armed.push(runWords.armedBy.notification)
   return { armed, not }
 }
 
@@ -31,12 +32,12 @@ export function Armed({ keys = false }: { keys?: boolean }): JSX.Element {
   return (
     <div>
       <dl class="armed">
-        <dt>{w.heat.armed}</dt>
-        <dd>{armed.length > 0 ? armed.join(', ') : w.heat.nothingArmed}</dd>
-        <dt class="in-stop">{w.heat.notArmed}</dt>
+        <dt>{runWords.armed}</dt>
+        <dd>{armed.length > 0 ? armed.join(', ') : runWords.nothingArmed}</dd>
+        <dt class="in-stop">{runWords.notArmed}</dt>
         <dd>{not.length > 0 ? not.join('; ') : w.common.none}</dd>
       </dl>
-      <p class="label">{w.heat.lockWarning}</p>
+      <p class="label">{runWords.lockWarning}</p>
       {keys && services.device.sound.view.value !== 'heard' && <AlarmTest />}
     </div>
   )
@@ -49,16 +50,16 @@ export function AlarmTest(): JSX.Element {
     return (
       <div class="asked">
         <p>
-          <strong>{w.heat.didYouHear}</strong>
+          <strong>{runWords.didYouHear}</strong>
         </p>
-        <Key onPress={() => sound.heard(true)}>{w.heat.heardIt}</Key>
-        <Key onPress={() => sound.heard(false)}>{w.heat.notHeard}</Key>
+        <Key onPress={() => sound.heard(true)}>{runWords.heardIt}</Key>
+        <Key onPress={() => sound.heard(false)}>{runWords.notHeard}</Key>
       </div>
     )
   }
   return (
     <Key mark="sound" onPress={() => void sound.rehearse()}>
-      {w.heat.testAlarm}
+      {runWords.testAlarm}
     </Key>
   )
 }

@@ -3,9 +3,9 @@ import type { Ask } from '../../core/method.ts'
 import { type AskView, isOutside, verdictOf } from '../../core/views/answers.ts'
 import type { Card, Known } from '../../core/views/card.ts'
 import { tallyOf } from '../../core/views/tally_view.ts'
-import { describe, optionName, personName } from '../words/describe.ts'
 import { w } from '../words/en.ts'
 import { quantity } from '../words/format.ts'
+import { lotLine, optionName, personName } from '../words/names.ts'
 
 /** The verb on the main key. */
 export function askVerb(ask: Ask): string {
@@ -19,9 +19,9 @@ export function askHint(view: AskView): string {
     case 'reading':
       return w.card.hints.reading(limitsWords(ask), ask.points.length)
     case 'tally':
-      return w.card.tally.leftToDo(tallyOf(view.positions, ask).left)
+      return w.card.leftToDo(tallyOf(view.positions, ask).left)
     case 'countersign':
-      return w.card.countersign.wantsRole(w.common.roles[ask.of] ?? ask.of.replaceAll('_', ' '))
+      return w.card.wantsRole(w.common.roles[ask.of] ?? ask.of.replaceAll('_', ' '))
     case 'photo':
       return w.states.wanted
     case 'choice':
@@ -34,8 +34,8 @@ export function askHint(view: AskView): string {
 function limitsWords(ask: Extract<Ask, { kind: 'reading' }>): string {
   const { min, max, unit, decimals } = ask
   const words = [
-    min === undefined ? '' : w.card.reading.min(quantity(min, decimals, unit)),
-    max === undefined ? '' : w.card.reading.max(quantity(max, decimals, unit)),
+    min === undefined ? '' : w.card.limits.min(quantity(min, decimals, unit)),
+    max === undefined ? '' : w.card.limits.max(quantity(max, decimals, unit)),
   ].filter((word) => word !== '')
   return words.length > 0 ? words.join(', ') : quantity(0, 0, unit).slice(1).trim()
 }
@@ -59,7 +59,7 @@ export function askAnswers(card: Card, view: AskView): readonly AnswerLine[] {
   }))
   const lots = view.lots.map(({ known, marked }) => ({
     known,
-    line: describe(card, known.entry),
+    line: known.entry.kind === 'lot' ? lotLine(card, known.entry) : '',
     fault: marked,
   }))
   return [...values, ...lots, ...signs]
@@ -90,13 +90,13 @@ function valueWords(card: Card, known: Known): string {
     case 'reading':
       return 'value' in entry.body ? quantity(entry.body.value, entry.body.decimals, entry.body.unit) : ''
     case 'result':
-      return w.card.compute.verdict[entry.body.verdict]
+      return w.card.verdict[entry.body.verdict]
     default:
-      return describe(card, entry)
+      return ''
   }
 }
 
 function signWords(card: Card, known: Known, why: AskView['signs'][number]['state']['why']): string {
   const name = personName(card, known.entry.by)
-  return why === '' ? name : `${name}: ${w.card.countersign.void[why]}`
+  return why === '' ? name : `${name}: ${w.card.void[why]}`
 }

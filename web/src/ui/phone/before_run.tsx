@@ -6,6 +6,7 @@ import { isHot, standingOf } from '../../core/views/statuses.ts'
 import { Key, KeyLink } from '../parts/key.tsx'
 import { Caution, Facts, Leaf } from '../parts/leaf.tsx'
 import { w } from '../words/en.ts'
+import { runWords } from '../words/en_run.ts'
 import { duration, quantity } from '../words/format.ts'
 import { AlarmTest, Armed } from './armed.tsx'
 import { usePhone } from './context.ts'
@@ -17,7 +18,7 @@ function named(ones: readonly Named[]): JSX.Element {
   return (
     <ul>
       {ones.map(({ id, name }) => (
-        <li key={id}>{w.heat.withName(id, name)}</li>
+        <li key={id}>{runWords.withName(id, name)}</li>
       ))}
     </ul>
   )
@@ -51,9 +52,9 @@ export function BeforeRun({ card, place, ask, onGo }: BeforeProps): JSX.Element 
             mark={held ? 'held' : 'hot'}
             held={held !== undefined}
             onPress={() => void switchOn()}
-            small={held ? w.card.held.key(held.state.open.length) : w.heat.switchOnSmall}
+            small={held ? w.card.held.key(held.state.open.length) : runWords.switchOnSmall}
           >
-            {w.heat.switchOn}
+            {runWords.switchOn}
           </Key>
           <AlarmTest />
           <KeyLink href={paths.write(card.job, place.method.id, place.step.id, 'deviation')}>
@@ -65,26 +66,26 @@ export function BeforeRun({ card, place, ask, onGo }: BeforeProps): JSX.Element 
       <Leaf>
         <p class="stage">{w.heat.title(zone?.name ?? ask.zone)}</p>
         <h1 class="act close" tabIndex={-1}>
-          {w.heat.before}
+          {runWords.before}
         </h1>
         {place.step.caution !== '' && <Caution>{place.step.caution}</Caution>}
         <Facts
           rows={[
-            [w.heat.purpose, w.heat[ask.purpose]],
-            [w.heat.pads, named(zone?.pads ?? [])],
-            [w.heat.sensors, named(zone?.sensors ?? [])],
-            [w.heat.limitsName, w.heat.limits(limit(settings.lagging_min), limit(settings.leading_max))],
+            [runWords.purpose, runWords[ask.purpose]],
+            [runWords.pads, named(zone?.pads ?? [])],
+            [runWords.sensors, named(zone?.sensors ?? [])],
+            [runWords.limitsName, runWords.limits(limit(settings.lagging_min), limit(settings.leading_max))],
             [
-              w.heat.plan,
-              w.heat.forecast(duration(settings.ramp_s * 1000), duration(settings.soak_s * 1000)),
+              runWords.plan,
+              runWords.forecast(duration(settings.ramp_s * 1000), duration(settings.soak_s * 1000)),
             ],
-            [w.heat.readEvery, duration(settings.gap_max_s * 1000)],
+            [runWords.readEvery, duration(settings.gap_max_s * 1000)],
           ]}
         />
         <p class="label soft">{w.common.advice}</p>
         {running.map((run) => (
           <p key={run.run} class="in-stop">
-            {w.heat.anotherRuns} <a href={paths.run(card.job, run.run)}>{w.heat.openRun}</a>
+            {runWords.anotherRuns} <a href={paths.run(card.job, run.run)}>{runWords.openRun}</a>
           </p>
         ))}
         <Armed />

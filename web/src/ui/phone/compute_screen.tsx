@@ -9,6 +9,7 @@ import { Leaf } from '../parts/leaf.tsx'
 import { StateWord } from '../parts/state_word.tsx'
 import { RecordKey, useWords } from '../parts/words_form.tsx'
 import { w } from '../words/en.ts'
+import { askWords } from '../words/en_asks.ts'
 import { capital, count } from '../words/format.ts'
 import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
@@ -40,11 +41,11 @@ export function ComputeScreen({ card, place, ask, onDone }: AskProps<ComputeAsk>
       foot={
         verdict === 'inside' ? (
           <Key tone="main" onPress={() => void write()}>
-            {w.card.compute.record}
+            {askWords.compute.record}
           </Key>
         ) : (
           <RecordKey input={input} onWords={(words) => void write(words)}>
-            {w.card.compute.record}
+            {askWords.compute.record}
           </RecordKey>
         )
       }
@@ -54,12 +55,12 @@ export function ComputeScreen({ card, place, ask, onDone }: AskProps<ComputeAsk>
         <h1 class="act close" tabIndex={-1}>
           {capital(ask.name)}
         </h1>
-        {view.stale && <StateWord state="finding" word={w.card.compute.stale} />}
+        {view.stale && <StateWord state="finding" word={askWords.compute.stale} />}
         <table class="sums">
           <thead>
             <tr>
               <td />
-              {w.card.compute.columns.map((column) => (
+              {askWords.compute.columns.map((column) => (
                 <th key={column} scope="col">
                   {column}
                 </th>
@@ -72,7 +73,7 @@ export function ComputeScreen({ card, place, ask, onDone }: AskProps<ComputeAsk>
                 key={piece}
                 class={pieces[piece].difference !== 0 || pieces[piece].lost > 0 ? 'in-stop' : ''}
               >
-                <th scope="row">{capital(w.card.tally.piecesOf[piece])}</th>
+                <th scope="row">{capital(askWords.tally.piecesOf[piece])}</th>
                 <td>{count(pieces[piece].owed)}</td>
                 <td>{count(pieces[piece].taken)}</td>
                 <td>{count(pieces[piece].lost)}</td>
@@ -81,15 +82,12 @@ export function ComputeScreen({ card, place, ask, onDone }: AskProps<ComputeAsk>
           </tbody>
         </table>
         <p class="lead">
-          <StateWord
-            state={verdict === 'inside' ? 'done' : 'finding'}
-            word={w.card.compute.verdict[verdict]}
-          />
+          <StateWord state={verdict === 'inside' ? 'done' : 'finding'} word={w.card.verdict[verdict]} />
         </p>
-        <p class="label soft">{w.card.compute.model}</p>
+        <p class="label soft">{askWords.compute.model}</p>
         {verdict === 'outside' && (
           <>
-            <p>{w.card.deviationFor(w.card.compute.verdict.outside)}</p>
+            <p>{w.card.deviationFor(w.card.verdict.outside)}</p>
             {input.field}
           </>
         )}

@@ -4,7 +4,7 @@ import type { JSX } from 'preact'
 import { useEffect } from 'preact/hooks'
 import { Key } from '../parts/key.tsx'
 import { Leaf } from '../parts/leaf.tsx'
-import { w } from '../words/en.ts'
+import { recordWords } from '../words/en_records.ts'
 import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
 import { paths } from './router.ts'
@@ -26,11 +26,11 @@ export function HandInScreen(): JSX.Element {
       state.value = 'failed'
     }
   }
-  const words = w.records.handIn
+  const words = recordWords.handIn
   return (
     <Frame
       act="hand-in"
-      what={w.records.title}
+      what={recordWords.title}
       back={paths.records()}
       foot={
         <Key tone="main" onPress={() => void save()}>

@@ -8,10 +8,10 @@ import { w } from '../words/en.ts'
 import { longDay } from '../words/format.ts'
 import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
+import { Reach } from './reach.tsx'
 import { paths } from './router.ts'
 import { runLine } from './run_band.tsx'
 import { liveRun } from './run_clock_hook.ts'
-import { Reach } from './sheets.tsx'
 
 /** Jobs of this phone: open ones first, those no longer its own last. */
 export function JobsScreen({ jobs, reader }: { jobs: readonly JobView[]; reader: boolean }): JSX.Element {

@@ -9,9 +9,10 @@ import { Key } from '../parts/key.tsx'
 import { Leaf } from '../parts/leaf.tsx'
 import { StateWord } from '../parts/state_word.tsx'
 import { cleaned } from '../parts/words_form.tsx'
-import { personName } from '../words/describe.ts'
 import { w } from '../words/en.ts'
+import { askWords } from '../words/en_asks.ts'
 import { capital, clockTime } from '../words/format.ts'
+import { personName } from '../words/names.ts'
 import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
 import { Thumb } from './photo_slot.tsx'
@@ -50,9 +51,9 @@ export function PhotoScreen({ card, place, ask, photos, back, onDone }: PhotoPro
         taken ? (
           <>
             <Key tone="main" onPress={() => void keep()}>
-              {keeping ? w.card.photoSlot.keeping : w.card.photoSlot.use}
+              {keeping ? askWords.photo.keeping : askWords.photo.use}
             </Key>
-            <Key onPress={() => setTaken(undefined)}>{w.card.photoSlot.retake}</Key>
+            <Key onPress={() => setTaken(undefined)}>{askWords.photo.retake}</Key>
           </>
         ) : (
           <TakeKeys onTaken={setTaken} />
@@ -62,7 +63,7 @@ export function PhotoScreen({ card, place, ask, photos, back, onDone }: PhotoPro
       <Leaf plain>
         <p class="stage">{place ? place.step.title : w.card.photo}</p>
         <h1 class="act-small close" tabIndex={-1}>
-          {ask ? capital(ask.show || ask.name) : w.card.photoSlot.loose}
+          {ask ? capital(ask.show || ask.name) : w.card.slot.loose}
         </h1>
         {taken ? (
           <Preview photo={taken} />
@@ -117,16 +118,16 @@ function TakeKeys({ onTaken }: { onTaken: (photo: PreparedPhoto) => void }): JSX
     <>
       {fault && (
         <p role="alert" class="in-stop">
-          {w.card.photoSlot.fault[fault]}
+          {askWords.photo.fault[fault]}
         </p>
       )}
       {live && (
         <Key tone="main" mark="camera" onPress={() => void prepare(() => device.camera.shoot())}>
-          {w.card.photoSlot.shoot}
+          {askWords.photo.shoot}
         </Key>
       )}
       <label class={live ? 'key key-plain file-key' : 'key key-main key-large file-key'}>
-        <span>{w.card.photoSlot.fromFile}</span>
+        <span>{askWords.photo.fromFile}</span>
         <input
           ref={input}
           type="file"
@@ -147,10 +148,10 @@ function DemoPhotos({ onPick }: { onPick: (make: () => Promise<PreparedPhoto>) =
   const { device } = usePhone().services
   return (
     <fieldset class="keys keys-two foot-wide">
-      <legend class="label">{w.card.photoSlot.demo}</legend>
+      <legend class="label">{askWords.photo.demo}</legend>
       {device.demoPhotos().map(({ id, make }) => (
         <Key key={id} onPress={() => onPick(make)}>
-          {w.card.photoSlot.demoNames[id] ?? id}
+          {askWords.photo.demoNames[id] ?? id}
         </Key>
       ))}
     </fieldset>
@@ -164,13 +165,13 @@ function Preview({ photo }: { photo: PreparedPhoto }): JSX.Element {
     setUrl(made)
     return () => URL.revokeObjectURL(made)
   }, [photo])
-  return <img class="preview" src={url} alt={w.card.photoSlot.preview} />
+  return <img class="preview" src={url} alt={askWords.photo.preview} />
 }
 
 function Caption({ value, onValue }: { value: string; onValue: (value: string) => void }): JSX.Element {
   return (
     <div class="field">
-      <label for="caption">{w.card.photoSlot.caption}</label>
+      <label for="caption">{askWords.photo.caption}</label>
       <input id="caption" value={value} onInput={(event) => onValue(event.currentTarget.value)} />
     </div>
   )

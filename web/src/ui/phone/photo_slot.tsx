@@ -27,7 +27,7 @@ export function PhotoSlot({ ask, photos, href, line }: SlotProps): JSX.Element {
         ) : (
           <small>{w.states.wanted}</small>
         )}
-        <span class="take">{first ? w.card.photoSlot.another : w.card.photoSlot.take}</span>
+        <span class="take">{first ? w.card.slot.another : w.card.slot.take}</span>
       </span>
     </a>
   )
@@ -49,6 +49,6 @@ export function Thumb({ photo }: { photo: Known }): JSX.Element {
     void show()
     return () => URL.revokeObjectURL(shown)
   }, [thumb, services])
-  if (url === '') return <span class="thumb-none label">{w.card.photoSlot.notHere}</span>
+  if (url === '') return <span class="thumb-none label">{w.card.slot.notHere}</span>
   return <img class="thumb" src={url} alt="" />
 }

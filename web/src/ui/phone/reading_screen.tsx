@@ -13,9 +13,10 @@ import { Leaf } from '../parts/leaf.tsx'
 import { Scale } from '../parts/scale.tsx'
 import { StateWord } from '../parts/state_word.tsx'
 import { RecordKey, useWords } from '../parts/words_form.tsx'
-import { verdictWords } from '../words/describe.ts'
 import { w } from '../words/en.ts'
+import { askWords } from '../words/en_asks.ts'
 import { capital, clockTime, quantity, scaled, typedValue, unitName } from '../words/format.ts'
+import { verdictWords } from '../words/verdict.ts'
 import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
 import { Verdict } from './reading_verdict.tsx'
@@ -78,7 +79,7 @@ function OnePoint({ card, place, ask, value, at, all, onNext }: PointProps): JSX
     if (isOutside(verdictOf(ask, amount))) return setAsked('outside')
     void write()
   }
-  const head = value.name === '' ? capital(ask.name) : w.card.reading.of(capital(value.name), at + 1, all)
+  const head = value.name === '' ? capital(ask.name) : askWords.reading.of(capital(value.name), at + 1, all)
   if (asked === 'outside' && amount !== undefined) {
     return (
       <OutsideReason
@@ -105,8 +106,8 @@ function OnePoint({ card, place, ask, value, at, all, onNext }: PointProps): JSX
             {amount === undefined
               ? w.common.record
               : asked === 'plausible'
-                ? w.card.reading.yes(say)
-                : w.card.reading.record(say)}
+                ? askWords.reading.yes(say)
+                : askWords.reading.record(say)}
           </Key>
         </>
       }
@@ -159,11 +160,11 @@ function Field({ typed, ask, value }: { typed: string; ask: ReadingAsk; value: V
       <BigNumber
         text={typed.replace('-', '−') || '–'}
         unit={unitName(ask.unit)}
-        label={typed === '' ? w.card.reading.none : `${typed} ${unitName(ask.unit)}`}
+        label={typed === '' ? askWords.reading.none : `${typed} ${unitName(ask.unit)}`}
       />
       {before && last !== undefined && (
         <p class="read-before">
-          <span class="soft">{w.card.reading.before(clockTime(before.at_ms))}</span>
+          <span class="soft">{askWords.reading.before(clockTime(before.at_ms))}</span>
           <span class="num">{scaled(last, ask.decimals)}</span>
         </p>
       )}
@@ -193,7 +194,7 @@ function OutsideReason({ card, place, ask, amount, head, onBack, onReason }: Out
       foot={
         <>
           <RecordKey input={input} onWords={(words) => void onReason(words)}>
-            {w.card.reading.record(say)}
+            {askWords.reading.record(say)}
           </RecordKey>
           <Key onPress={onBack}>{w.common.back}</Key>
         </>
@@ -201,7 +202,7 @@ function OutsideReason({ card, place, ask, amount, head, onBack, onReason }: Out
     >
       <Leaf>
         <h1 class="act" tabIndex={-1}>
-          {w.card.reading.outside}
+          {askWords.reading.outside}
         </h1>
         <p>
           {head}: <strong>{say}</strong>

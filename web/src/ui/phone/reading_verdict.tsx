@@ -4,9 +4,9 @@ import { useEffect, useRef, useState } from 'preact/hooks'
 import type { ReadingAsk } from '../../core/method.ts'
 import { verdictOf } from '../../core/views/answers.ts'
 import { StateWord } from '../parts/state_word.tsx'
-import { verdictState, verdictWords } from '../words/describe.ts'
-import { w } from '../words/en.ts'
+import { askWords } from '../words/en_asks.ts'
 import { quantity } from '../words/format.ts'
+import { verdictState, verdictWords } from '../words/verdict.ts'
 
 type VerdictProps = { ask: ReadingAsk; typed: string; amount: number | undefined; asked: boolean }
 
@@ -20,7 +20,7 @@ export function Verdict({ ask, typed, amount, asked }: VerdictProps): JSX.Elemen
       {state ? <StateWord state={state} word={line} /> : <p>{line}</p>}
       {asked && ask.plausible && (
         <p class="in-hot" role="alert">
-          {w.card.reading.implausible(
+          {askWords.reading.implausible(
             quantity(ask.plausible[0], ask.decimals, ask.unit),
             quantity(ask.plausible[1], ask.decimals, ask.unit),
           )}
@@ -35,7 +35,7 @@ export function Verdict({ ask, typed, amount, asked }: VerdictProps): JSX.Elemen
 
 function verdictLine(ask: ReadingAsk, typed: string, amount: number | undefined): string {
   if (amount !== undefined) return verdictWords(verdictOf(ask, amount), ask.decimals)
-  return typed === '' || typed === '-' ? w.card.reading.type : w.card.reading.decimals(ask.decimals)
+  return typed === '' || typed === '-' ? askWords.reading.type : askWords.reading.decimals(ask.decimals)
 }
 
 /** Spoken 600 ms after the last digit, not with each. */

@@ -9,6 +9,7 @@ import { Leaf } from '../parts/leaf.tsx'
 import { StateMark, StateWord } from '../parts/state_word.tsx'
 import { describe, stepWord } from '../words/describe.ts'
 import { w } from '../words/en.ts'
+import { recordWords } from '../words/en_records.ts'
 import { when } from '../words/format.ts'
 import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
@@ -24,27 +25,27 @@ export function RecordsScreen({ job }: { job: string }): JSX.Element {
     <Frame
       act={`records/${job}`}
       card={job === '' ? undefined : shown[0]}
-      what={job === '' ? w.records.title : undefined}
+      what={job === '' ? recordWords.title : undefined}
       back={job === '' ? paths.jobs : paths.card(job)}
       foot={
         <>
-          <KeyLink href={paths.handIn}>{w.records.sheet.handIn}</KeyLink>
-          {job !== '' && <KeyLink href={paths.records()}>{w.records.all}</KeyLink>}
+          <KeyLink href={paths.handIn}>{recordWords.sheet.handIn}</KeyLink>
+          {job !== '' && <KeyLink href={paths.records()}>{recordWords.all}</KeyLink>}
         </>
       }
     >
       <Leaf>
         <h1 class="act" tabIndex={-1}>
-          {w.records.title}
+          {recordWords.title}
         </h1>
-        {none && <p class="lead">{w.records.none}</p>}
-        {none && <p>{w.records.noneNext}</p>}
+        {none && <p class="lead">{recordWords.none}</p>}
+        {none && <p>{recordWords.noneNext}</p>}
         {rows.map((row) => (
           <Refused key={row.hash} row={row} />
         ))}
         {all.map(({ card, records }) => (
           <section key={card.job}>
-            {job === '' && records.length > 0 && <h2>{w.records.inJob(jobViewOf(card).order)}</h2>}
+            {job === '' && records.length > 0 && <h2>{recordWords.inJob(jobViewOf(card).order)}</h2>}
             <ol class="records">
               {records.map((record) => (
                 <RecordRow key={record.known.entry.hash} card={card} record={record} />
@@ -71,19 +72,21 @@ function RecordRow({ card, record }: { card: Card; record: RecordView }): JSX.El
           .join(' · ')}
       </p>
       <p>{struck ? <del>{words}</del> : words}</p>
-      {struck && <p>{record.struck ? w.records.struck(record.struck) : w.records.struckPlain}</p>}
-      {record.sentBack !== '' && <p class="in-stop">{w.records.sentBack(record.sentBack)}</p>}
+      {struck && <p>{record.struck ? recordWords.struck(record.struck) : recordWords.struckPlain}</p>}
+      {record.sentBack !== '' && <p class="in-stop">{recordWords.sentBack(record.sentBack)}</p>}
       <p class="record-foot">
         <span>
-          {record.place === 'aside' ? w.records.aside(asideWords(record.asideCode)) : w.states[record.place]}
+          {record.place === 'aside'
+            ? recordWords.aside(asideWords(record.asideCode))
+            : w.states[record.place]}
         </span>
         {record.canStrike && (
           <a
             class="key key-plain"
             href={paths.strike(card.job, entry.hash)}
-            aria-label={w.records.strikeOf(words)}
+            aria-label={recordWords.strikeOf(words)}
           >
-            {w.records.strike}
+            {recordWords.strike}
           </a>
         )}
       </p>
@@ -92,7 +95,7 @@ function RecordRow({ card, record }: { card: Card; record: RecordView }): JSX.El
 }
 
 function asideWords(code: string): string {
-  return w.records.asides[code] ?? code
+  return recordWords.asides[code] ?? code
 }
 
 /** A record that the office could not take: why, what it said, word for word. */
@@ -100,13 +103,13 @@ function Refused({ row }: { row: RefusedRow }): JSX.Element {
   const { services } = usePhone()
   return (
     <section class="refused">
-      <StateWord state="refused" word={w.records.refused} />
+      <StateWord state="refused" word={recordWords.refused} />
       <p>{row.fate.message}</p>
       <details>
-        <summary>{w.records.raw}</summary>
+        <summary>{recordWords.raw}</summary>
         <pre>{row.text}</pre>
       </details>
-      {!row.seen && <Key onPress={() => void services.store.sawRefused(row.hash)}>{w.records.sawIt}</Key>}
+      {!row.seen && <Key onPress={() => void services.store.sawRefused(row.hash)}>{recordWords.sawIt}</Key>}
     </section>
   )
 }

@@ -5,6 +5,7 @@ import type { PositionState } from '../../core/state.ts'
 import { hasDamage } from '../../core/views/tally_view.ts'
 import { RivetMark, type RivetName } from '../parts/mark.tsx'
 import { w } from '../words/en.ts'
+import { askWords } from '../words/en_asks.ts'
 
 type MapProps = {
   positions: readonly PositionState[]
@@ -15,7 +16,7 @@ type MapProps = {
 
 export function positionWords(at: PositionState): string {
   const damaged = hasDamage(at) ? `, ${w.marks.damaged_hole}` : ''
-  return w.card.tally.position(at.position, w.ladder[at.place] + damaged)
+  return askWords.tally.position(at.position, w.ladder[at.place] + damaged)
 }
 
 /** A lost piece outranks the state, a damaged hole adds to it. */
@@ -43,7 +44,7 @@ export function RivetMap({ positions, picked, name, onPick }: MapProps): JSX.Ele
       class="rivet-map"
       role="listbox"
       tabIndex={0}
-      aria-label={w.card.tally.mapName(name)}
+      aria-label={askWords.tally.mapName(name)}
       aria-activedescendant={`position-${picked}`}
       ref={list}
       onKeyDown={keys}

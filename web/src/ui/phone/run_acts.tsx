@@ -9,6 +9,7 @@ import { Key } from '../parts/key.tsx'
 import { Sheet } from '../parts/sheet.tsx'
 import { RecordKey, useWords } from '../parts/words_form.tsx'
 import { w } from '../words/en.ts'
+import { runWords } from '../words/en_run.ts'
 import { usePhone } from './context.ts'
 import { runTimeNow } from './run_clock_hook.ts'
 
@@ -25,7 +26,7 @@ export function ActsSheet({ card, view, onClose }: ActsProps): JSX.Element {
   if (words !== '')
     return <ActWords act={words} onClose={onClose} onWords={(text) => write(words, { text })} />
   return (
-    <Sheet title={w.heat.otherActsTitle} onClose={onClose}>
+    <Sheet title={runWords.otherActsTitle} onClose={onClose}>
       {late.field}
       <div class="keys keys-two">
         {(['soaked', 'workable', 'off', 'cold'] as const).map((act) => (
@@ -40,9 +41,9 @@ export function ActsSheet({ card, view, onClose }: ActsProps): JSX.Element {
             </Key>
           )),
         )}
-        <Key onPress={() => setWords('remark')}>{w.heat.remark}</Key>
+        <Key onPress={() => setWords('remark')}>{runWords.remark}</Key>
         <Key tone="stop" onPress={() => setWords('abort')}>
-          {w.heat.abort}
+          {runWords.abort}
         </Key>
       </div>
     </Sheet>
@@ -53,12 +54,12 @@ type WordsProps = { act: 'abort' | 'remark'; onClose: () => void; onWords: (word
 
 function ActWords({ act, onClose, onWords }: WordsProps): JSX.Element {
   const abort = act === 'abort'
-  const input = useWords({ label: abort ? w.heat.abortWhat : w.common.remark })
+  const input = useWords({ label: abort ? runWords.abortWhat : w.common.remark })
   return (
-    <Sheet title={abort ? w.heat.abortTitle : w.heat.remarkTitle} onClose={onClose}>
+    <Sheet title={abort ? runWords.abortTitle : runWords.remarkTitle} onClose={onClose}>
       {input.field}
       <RecordKey input={input} tone={abort ? 'stop' : 'main'} onWords={onWords}>
-        {abort ? w.heat.abortKey : w.heat.remarkKey}
+        {abort ? runWords.abortKey : runWords.remarkKey}
       </RecordKey>
     </Sheet>
   )
@@ -71,9 +72,9 @@ export function useLateTime(): { time: RunTime | undefined; field: JSX.Element }
   const run_ms = lateMs(typed)
   const field = (
     <details class="late">
-      <summary>{w.heat.late}</summary>
+      <summary>{runWords.late}</summary>
       <div class="field">
-        <label for={id}>{w.heat.lateMinutes}</label>
+        <label for={id}>{runWords.lateMinutes}</label>
         <input
           id={id}
           inputMode="text"
@@ -83,7 +84,7 @@ export function useLateTime(): { time: RunTime | undefined; field: JSX.Element }
           onInput={(event) => setTyped(event.currentTarget.value)}
         />
         <p class="field-fault" role="status">
-          {typed !== '' && run_ms === undefined ? w.heat.lateHow : ''}
+          {typed !== '' && run_ms === undefined ? runWords.lateHow : ''}
         </p>
       </div>
     </details>

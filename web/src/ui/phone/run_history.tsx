@@ -3,9 +3,10 @@ import type { JSX } from 'preact'
 import { isHeatOn, isRunReading } from '../../core/entries.ts'
 import type { Card } from '../../core/views/card.ts'
 import type { RunView } from '../../core/views/heat_view.ts'
-import { describe, personName } from '../words/describe.ts'
-import { w } from '../words/en.ts'
+import { describe } from '../words/describe.ts'
+import { runWords } from '../words/en_run.ts'
 import { countdown } from '../words/format.ts'
+import { personName } from '../words/names.ts'
 
 type Line = { hash: string; run_ms: number; typed: boolean; doubt: boolean; words: string; who: string }
 
@@ -31,15 +32,15 @@ function lineOf(card: Card, hash: string): Line | undefined {
 export function RunHistory({ card, view }: { card: Card; view: RunView }): JSX.Element {
   return (
     <section>
-      <h2 class="label-head">{w.heat.history}</h2>
+      <h2 class="label-head">{runWords.history}</h2>
       <ol class="lines run-lines">
         {linesOf(card, view).map((line) => (
           <li key={line.hash}>
             <span class="num">{countdown(line.run_ms)}</span>
             <span>
               {line.words} <span class="soft">{line.who}</span>
-              {line.typed && <small>{w.heat.typedTime}</small>}
-              {line.doubt && <small>{w.heat.doubtShort}</small>}
+              {line.typed && <small>{runWords.typedTime}</small>}
+              {line.doubt && <small>{runWords.doubtShort}</small>}
             </span>
           </li>
         ))}

@@ -11,6 +11,8 @@ import { Leaf } from '../parts/leaf.tsx'
 import { Scale } from '../parts/scale.tsx'
 import { StateWord } from '../parts/state_word.tsx'
 import { w } from '../words/en.ts'
+import { askWords } from '../words/en_asks.ts'
+import { runWords } from '../words/en_run.ts'
 import { capital, quantity, scaled, typedValue, unitName } from '../words/format.ts'
 import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
@@ -94,7 +96,7 @@ function OneSensor({ card, view, sensor, round_ms, back, onRecorded }: SensorPro
           <Key tone="main" waiting={amount === undefined} onPress={() => void write()}>
             {amount === undefined
               ? w.common.record
-              : w.card.reading.record(quantity(amount, settings.decimals, settings.sensors_unit))}
+              : askWords.reading.record(quantity(amount, settings.decimals, settings.sensors_unit))}
           </Key>
         </>
       }
@@ -102,17 +104,17 @@ function OneSensor({ card, view, sensor, round_ms, back, onRecorded }: SensorPro
       <Leaf plain>
         <p class="stage">{capital(sensor.name)}</p>
         <h1 class="act-small close" tabIndex={-1}>
-          {w.heat.sensor(sensor.id, index + 1, view.sensors.length)}
+          {runWords.sensor(sensor.id, index + 1, view.sensors.length)}
         </h1>
         <div class="read-field">
           <BigNumber
             text={typed || '–'}
             unit={unitName(settings.sensors_unit)}
-            label={typed || w.card.reading.none}
+            label={typed || askWords.reading.none}
           />
           {sensor.value !== undefined && (
             <p class="read-before">
-              <span class="soft">{w.heat.beforeValue}</span>{' '}
+              <span class="soft">{runWords.beforeValue}</span>{' '}
               <span class="num">{scaled(sensor.value, settings.decimals)}</span>
             </p>
           )}
@@ -132,10 +134,10 @@ function OneSensor({ card, view, sensor, round_ms, back, onRecorded }: SensorPro
 
 function SensorVerdict({ view, amount }: { view: RunView; amount: number | undefined }): JSX.Element {
   const { lagging_min, leading_max, decimals } = view.ask.settings
-  if (amount === undefined) return <p>{w.card.reading.type}</p>
+  if (amount === undefined) return <p>{askWords.reading.type}</p>
   const by = (n: number) => quantity(n, decimals, 'K')
   if (amount > leading_max)
-    return <StateWord state="finding" word={w.card.reading.above(by(amount - leading_max))} />
-  if (amount < lagging_min) return <p>{w.heat.belowSoak(by(lagging_min - amount))}</p>
-  return <StateWord state="done" word={w.card.reading.over(by(amount - lagging_min))} />
+    return <StateWord state="finding" word={askWords.reading.above(by(amount - leading_max))} />
+  if (amount < lagging_min) return <p>{runWords.belowSoak(by(lagging_min - amount))}</p>
+  return <StateWord state="done" word={askWords.reading.over(by(amount - lagging_min))} />
 }

@@ -12,6 +12,7 @@ import { Leaf } from '../parts/leaf.tsx'
 import { Mark } from '../parts/mark.tsx'
 import { StateWord } from '../parts/state_word.tsx'
 import { w } from '../words/en.ts'
+import { runWords } from '../words/en_run.ts'
 import { clockTime, countdown, duration, quantity } from '../words/format.ts'
 import { Armed } from './armed.tsx'
 import { usePhone } from './context.ts'
@@ -48,7 +49,7 @@ export function RunScreen({ card, view, reader, onGo }: RunProps): JSX.Element {
       <Leaf plain>
         <p class="stage">
           {w.heat.title(view.zone.name)} ·{' '}
-          {w.heat.since(w.heat.phase[view.phase], clockTime(view.on.entry.at_ms + view.phase_ms))}
+          {runWords.since(w.heat.phase[view.phase], clockTime(view.on.entry.at_ms + view.phase_ms))}
         </p>
         <RunNumber live={live} />
         {live.elapsed.doubt !== 'none' && <Doubt of={live.elapsed.doubt} />}
@@ -91,7 +92,7 @@ function RunNumber({ live }: { live: LiveRun }): JSX.Element {
         <BigNumber
           text={text}
           timer
-          label={`${text} ${w.heat.until(view.next.leads === 'soak' ? w.heat.soakBegins : nextWords(view))}`}
+          label={`${text} ${runWords.until(view.next.leads === 'soak' ? runWords.soakBegins : nextWords(view))}`}
         />
         <p class="big-what">{leadsWords(view)}</p>
       </>
@@ -104,14 +105,14 @@ function RunNumber({ live }: { live: LiveRun }): JSX.Element {
         {headWords(view)}
       </h1>
       {view.phase !== 'over' && <BigNumber text={text} timer label={w.heat.runningFor(text)} />}
-      {view.phase !== 'over' && <p class="big-what">{w.heat.sinceOn}</p>}
+      {view.phase !== 'over' && <p class="big-what">{runWords.sinceOn}</p>}
     </>
   )
 }
 
 function headWords(view: RunView): string {
   if (view.phase === 'over' || view.phase === 'aborted') return w.heat.phase[view.phase]
-  return view.next.act === 'read' ? w.heat.readNow : nextWords(view)
+  return view.next.act === 'read' ? runWords.readNow : nextWords(view)
 }
 
 function DueNumber({ live }: { live: LiveRun }): JSX.Element {
@@ -127,9 +128,9 @@ function DueNumber({ live }: { live: LiveRun }): JSX.Element {
         <BigNumber text={text} timer label={`${text} ${w.heat.overdue}: ${act}`} />
         <span class="big-what">{w.heat.overdue}</span>
       </div>
-      {due?.of === 'readings' && <p>{w.heat.soakPauses}</p>}
+      {due?.of === 'readings' && <p>{runWords.soakPauses}</p>}
       {view.next.leads === 'soaked' && view.next.act === 'read' && due?.of === 'next' && (
-        <p>{w.heat.readToEnd}</p>
+        <p>{runWords.readToEnd}</p>
       )}
     </>
   )
@@ -138,7 +139,7 @@ function DueNumber({ live }: { live: LiveRun }): JSX.Element {
 function Doubt({ of }: { of: 'wall_only' | 'check_clock' }): JSX.Element {
   return (
     <p class="doubt" role="status">
-      <StateWord state="finding" word={of === 'check_clock' ? w.heat.doubtSetBack : w.heat.doubt} />
+      <StateWord state="finding" word={of === 'check_clock' ? runWords.doubtSetBack : runWords.doubt} />
     </p>
   )
 }
@@ -152,24 +153,26 @@ function SoakLine({ view, elapsed_ms }: { view: RunView; elapsed_ms: number }): 
       {over_by && (
         <StateWord
           state="finding"
-          word={w.heat.overMax(w.heat.sensorName(over_by.sensor), amount(over_by.by))}
+          word={runWords.overMax(w.heat.sensorName(over_by.sensor), amount(over_by.by))}
         />
       )}
       {short_by > 0 && (
-        <StateWord state="finding" word={w.heat.soakLow(w.heat.sensorName(lagging), amount(short_by))} />
+        <StateWord state="finding" word={runWords.soakLow(w.heat.sensorName(lagging), amount(short_by))} />
       )}
-      {phase === 'ramp' && <p>{w.heat.waitsForReadings}</p>}
+      {phase === 'ramp' && <p>{runWords.waitsForReadings}</p>}
       {phase !== 'ramp' && (
         <p>
-          <strong>{w.heat.soakHas(duration(run.soak_ms), duration(soak_want_ms))}</strong>{' '}
+          <strong>{runWords.soakHas(duration(run.soak_ms), duration(soak_want_ms))}</strong>{' '}
           {run.soak_ms > 0 && (
-            <span class="soft">{w.heat.soakTo(clockTime(view.on.entry.at_ms + run.soak_counts_to_ms))}</span>
+            <span class="soft">
+              {runWords.soakTo(clockTime(view.on.entry.at_ms + run.soak_counts_to_ms))}
+            </span>
           )}
         </p>
       )}
-      {phase === 'soak' && run.soak_ms === 0 && <p class="soft">{w.heat.soakNext}</p>}
+      {phase === 'soak' && run.soak_ms === 0 && <p class="soft">{runWords.soakNext}</p>}
       {view.next.act === 'read' && read_by_ms !== undefined && elapsed_ms < read_by_ms && (
-        <p>{w.heat.readWithin(duration(read_by_ms - elapsed_ms))}</p>
+        <p>{runWords.readWithin(duration(read_by_ms - elapsed_ms))}</p>
       )}
     </div>
   )
@@ -218,10 +221,10 @@ function RunFoot({
       )}
       {due?.due && (
         <Key mark="silent" onPress={silence}>
-          {w.heat.silent(SILENT_S)}
+          {runWords.silent(SILENT_S)}
         </Key>
       )}
-      <Key onPress={() => setActs(true)}>{w.heat.otherActs}</Key>
+      <Key onPress={() => setActs(true)}>{runWords.otherActs}</Key>
       {acts && <ActsSheet card={card} view={view} onClose={() => setActs(false)} />}
     </>
   )

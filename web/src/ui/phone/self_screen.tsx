@@ -5,14 +5,16 @@ import { NIL_PERSON } from '../../core/entries.ts'
 import type { Identity } from '../../store/types.ts'
 import { Key, KeyLink } from '../parts/key.tsx'
 import { Facts, Leaf } from '../parts/leaf.tsx'
-import { roleName } from '../words/describe.ts'
 import { w } from '../words/en.ts'
+import { recordWords } from '../words/en_records.ts'
+import { selfWords } from '../words/en_self.ts'
 import { listed } from '../words/format.ts'
+import { roleName } from '../words/names.ts'
 import { AlarmTest } from './armed.tsx'
 import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
+import { Reach } from './reach.tsx'
 import { paths } from './router.ts'
-import { Reach } from './sheets.tsx'
 import { THEMES, type Theme, useTheme } from './theme.ts'
 import { UpdateNote } from './update_note.tsx'
 
@@ -21,7 +23,7 @@ export function SelfScreen({ hot }: { hot: boolean }): JSX.Element {
   const { store, device, sync } = services
   const own = store.identity()
   const status = sync.status.value
-  const words = w.phone.self
+  const words = selfWords
   return (
     <Frame
       act="self"
@@ -29,8 +31,8 @@ export function SelfScreen({ hot }: { hot: boolean }): JSX.Element {
       back={paths.jobs}
       foot={
         <>
-          <KeyLink href={paths.records()}>{w.records.title}</KeyLink>
-          <KeyLink href={paths.handIn}>{w.records.sheet.handIn}</KeyLink>
+          <KeyLink href={paths.records()}>{recordWords.title}</KeyLink>
+          <KeyLink href={paths.handIn}>{recordWords.sheet.handIn}</KeyLink>
         </>
       }
     >
@@ -52,7 +54,7 @@ export function SelfScreen({ hot }: { hot: boolean }): JSX.Element {
           ]}
         />
         <Reach status={status} now_ms={device.clock.now().at_ms} />
-        <Key onPress={() => void sync.syncNow()}>{w.records.sheet.tryNow}</Key>
+        <Key onPress={() => void sync.syncNow()}>{recordWords.sheet.tryNow}</Key>
         {services.demo && <NetworkSwitch on={status.shopNetwork} />}
         <ScreenAndSound />
         <ThemeChoice hot={hot} />
@@ -63,7 +65,7 @@ export function SelfScreen({ hot }: { hot: boolean }): JSX.Element {
 }
 
 function pairingWords(own: Identity | undefined): string {
-  const words = w.phone.self
+  const words = selfWords
   switch (own?.state) {
     case 'paired':
       return words.paired
@@ -79,7 +81,7 @@ function pairingWords(own: Identity | undefined): string {
 /** Demo only: cuts this device's sync, so that the card can be tried offline. */
 export function NetworkSwitch({ on }: { on: boolean }): JSX.Element {
   const { sync } = usePhone().services
-  const words = w.phone.self
+  const words = selfWords
   return (
     <section>
       <h2 class="label-head">{words.network}</h2>
@@ -102,7 +104,7 @@ export function NetworkSwitch({ on }: { on: boolean }): JSX.Element {
 
 function ScreenAndSound(): JSX.Element {
   const { device } = usePhone().services
-  const words = w.phone.self
+  const words = selfWords
   return (
     <section class="keys">
       <Facts
@@ -122,7 +124,7 @@ function ScreenAndSound(): JSX.Element {
 function ThemeChoice({ hot }: { hot: boolean }): JSX.Element {
   const [theme, choose] = useTheme()
   const [asked, setAsked] = useState(false)
-  const words = w.phone.self
+  const words = selfWords
   const pick = (one: Theme) => (hot ? setAsked(true) : choose(one))
   return (
     <fieldset>

@@ -2,6 +2,7 @@
 import type { JSX } from 'preact'
 import type { RunView } from '../../core/views/heat_view.ts'
 import { w } from '../words/en.ts'
+import { runWords } from '../words/en_run.ts'
 import { capital, duration, scaled, unitName } from '../words/format.ts'
 
 export function Sensors({ view, elapsed_ms }: { view: RunView; elapsed_ms: number }): JSX.Element {
@@ -13,16 +14,16 @@ export function Sensors({ view, elapsed_ms }: { view: RunView; elapsed_ms: numbe
           <dt title={sensor.name}>{capital(w.heat.sensorName(sensor.id))}</dt>
           <dd>
             {sensor.value === undefined ? (
-              <span class="label">{w.heat.noReading}</span>
+              <span class="label">{runWords.noReading}</span>
             ) : (
               <>
                 <span class="num">{scaled(sensor.value, decimals)}</span>{' '}
                 <span class="label">{unitName(sensors_unit)}</span>
               </>
             )}
-            {sensor.is !== '' && <small>{w.heat[sensor.is]}</small>}
+            {sensor.is !== '' && <small>{runWords[sensor.is]}</small>}
             {sensor.run_ms !== undefined && (
-              <small class="soft">{w.heat.ago(duration(Math.max(0, elapsed_ms - sensor.run_ms)))}</small>
+              <small class="soft">{runWords.ago(duration(Math.max(0, elapsed_ms - sensor.run_ms)))}</small>
             )}
           </dd>
         </div>

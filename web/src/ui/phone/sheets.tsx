@@ -5,14 +5,16 @@ import { useEffect } from 'preact/hooks'
 import type { Card } from '../../core/views/card.ts'
 import { safetyOf } from '../../core/views/glance_view.ts'
 import { recordsOf, whereCounts } from '../../core/views/records_view.ts'
-import type { SyncStatus } from '../../sync/types.ts'
 import { Key, KeyLink } from '../parts/key.tsx'
 import { Facts } from '../parts/leaf.tsx'
 import { Sheet } from '../parts/sheet.tsx'
 import { type StateName, StateWord } from '../parts/state_word.tsx'
 import { w } from '../words/en.ts'
-import { count, when } from '../words/format.ts'
+import { recordWords } from '../words/en_records.ts'
+import { selfWords } from '../words/en_self.ts'
+import { count } from '../words/format.ts'
 import { usePhone } from './context.ts'
+import { Reach } from './reach.tsx'
 import { paths } from './router.ts'
 
 export function ConditionsSheet({
@@ -51,7 +53,7 @@ export function RecordsSheet({ onClose }: { onClose: () => void }): JSX.Element 
   const mine = [...cards.value.values()].flatMap((card) => recordsOf(card, me().by))
   const { office, filed } = whereCounts(mine)
   const { entries, photos } = status.onThisPhone
-  const words = w.records.sheet
+  const words = recordWords.sheet
   const waiting = entries + photos
   return (
     <Sheet title={words.title} onClose={onClose}>
@@ -75,17 +77,17 @@ export function RecordsSheet({ onClose }: { onClose: () => void }): JSX.Element 
       {status.refused > 0 && <p class="in-stop">{words.refused(status.refused)}</p>}
       <Facts
         rows={[
-          [w.phone.self.storage, w.phone.self.storageStates[persisted]],
-          [w.phone.self.room, <Room key="room" />],
+          [selfWords.storage, selfWords.storageStates[persisted]],
+          [selfWords.room, <Room key="room" />],
         ]}
       />
       <div class="keys">
         <Key tone="main" onPress={() => void services.sync.syncNow()}>
           {words.tryNow}
         </Key>
-        <KeyLink href={paths.records()}>{w.records.title}</KeyLink>
+        <KeyLink href={paths.records()}>{recordWords.title}</KeyLink>
         <KeyLink href={paths.handIn}>{words.handIn}</KeyLink>
-        <KeyLink href={paths.self}>{w.phone.self.title}</KeyLink>
+        <KeyLink href={paths.self}>{selfWords.title}</KeyLink>
       </div>
     </Sheet>
   )
@@ -103,52 +105,13 @@ function Where(props: { n: number; state: StateName; word: string; line: string 
   )
 }
 
-/** What the last contact was, in one line; being offline is no error. */
-export function Reach({ status, now_ms }: { status: SyncStatus; now_ms: number }): JSX.Element {
-  return (
-    <div>
-      <p>
-        <strong>{reachWords(status, now_ms)}</strong>
-      </p>
-      <p>{status.state === 'offline' ? w.records.sheet.reach.goOn : troubleWords(status)}</p>
-    </div>
-  )
-}
-
-function reachWords(status: SyncStatus, now_ms: number): string {
-  const words = w.records.sheet.reach
-  if (!status.shopNetwork) return words.switchedOff
-  if (status.state === 'syncing') return words.syncing
-  if (status.heard_ms === 0) return words.never
-  const at = when(status.heard_ms, now_ms)
-  return status.state === 'offline' ? words.offline(at) : words.idle(at)
-}
-
-function troubleWords(status: SyncStatus): string {
-  const words = w.phone.trouble
-  switch (status.state) {
-    case 'refused':
-      return `${words.refusedSync} ${status.trouble.message}`
-    case 'revoked':
-      return words.revoked.title
-    case 'not_paired':
-      return words.unpaired.title
-    case 'started_anew':
-      return words.startedAnew
-    case 'update_needed':
-      return words.updateNeeded
-    default:
-      return ''
-  }
-}
-
 /** How much room the browser still gives, where it says so. */
 function Room(): JSX.Element {
   const room = useSignal('')
   useEffect(() => {
     void navigator.storage?.estimate?.().then(({ quota = 0, usage = 0 }) => {
-      room.value = w.phone.self.roomLeft(quota - usage)
+      room.value = selfWords.roomLeft(quota - usage)
     })
   }, [room])
-  return <>{room.value || w.phone.self.roomUnknown}</>
+  return <>{room.value || selfWords.roomUnknown}</>
 }

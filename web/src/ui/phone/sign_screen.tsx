@@ -7,9 +7,11 @@ import { countersign } from '../../core/views/drafts.ts'
 import { sawOf, signersOf } from '../../core/views/sign_view.ts'
 import { Key } from '../parts/key.tsx'
 import { Leaf } from '../parts/leaf.tsx'
-import { describe, personName, roleName } from '../words/describe.ts'
+import { describe } from '../words/describe.ts'
 import { w } from '../words/en.ts'
+import { askWords } from '../words/en_asks.ts'
 import { capital, clockTime } from '../words/format.ts'
+import { personName, roleName } from '../words/names.ts'
 import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
 import { paths } from './router.ts'
@@ -46,7 +48,7 @@ export function SignScreen(props: SignProps): JSX.Element {
       foot={
         signers.own ? (
           <Key tone="main" mark="sign" onPress={() => void sign(me())}>
-            {w.card.countersign.sign(personName(card, me().by))}
+            {askWords.sign.sign(personName(card, me().by))}
           </Key>
         ) : undefined
       }
@@ -57,15 +59,15 @@ export function SignScreen(props: SignProps): JSX.Element {
           {capital(props.name)}
         </h1>
         <p>
-          {w.card.countersign.byWhom(roleName(demand))} {props.atTheCar && w.card.countersign.atTheCar}{' '}
-          {props.otherDevice && w.card.countersign.otherDevice}
+          {askWords.sign.byWhom(roleName(demand))} {props.atTheCar && askWords.sign.atTheCar}{' '}
+          {props.otherDevice && askWords.sign.otherDevice}
         </p>
         <Seen card={card} saw={saw} />
-        {!signers.own && signers.others.length === 0 && <p class="in-stop">{w.card.countersign.nobody}</p>}
-        {signers.ownValue && <p>{w.card.countersign.own}</p>}
+        {!signers.own && signers.others.length === 0 && <p class="in-stop">{askWords.sign.nobody}</p>}
+        {signers.ownValue && <p>{askWords.sign.own}</p>}
         {signers.others.length > 0 && <Who people={signers.others} who={who} onWho={setWho} />}
         {who && <PinEntry key={who.id} person={who} onSign={(author) => void sign(author)} />}
-        {signers.others.length > 0 && <p class="label soft">{w.card.countersign.same}</p>}
+        {signers.others.length > 0 && <p class="label soft">{askWords.sign.same}</p>}
       </Leaf>
     </Frame>
   )
@@ -73,10 +75,10 @@ export function SignScreen(props: SignProps): JSX.Element {
 
 function Seen({ card, saw }: { card: Card; saw: readonly string[] }): JSX.Element {
   const entries = saw.flatMap((hash) => card.entries.get(hash)?.entry ?? [])
-  if (entries.length === 0) return <p>{w.card.countersign.nothing}</p>
+  if (entries.length === 0) return <p>{askWords.sign.nothing}</p>
   return (
     <section>
-      <h2 class="label-head">{w.card.countersign.sees}</h2>
+      <h2 class="label-head">{askWords.sign.sees}</h2>
       <ul class="lines">
         {entries.map((entry) => (
           <li key={entry.hash}>
@@ -94,7 +96,7 @@ type WhoProps = { people: readonly Somebody[]; who: Somebody | undefined; onWho:
 function Who({ people, who, onWho }: WhoProps): JSX.Element {
   return (
     <fieldset class="keys">
-      <legend class="label-head">{w.card.countersign.who}</legend>
+      <legend class="label-head">{askWords.sign.who}</legend>
       {people.map((person) => (
         <Key
           key={person.id}
@@ -116,7 +118,7 @@ function PinEntry({ person, onSign }: { person: Somebody; onSign: (author: Autho
   const [pin, setPin] = useState('')
   const [state, setState] = useState<'' | 'checking' | 'wrong'>('')
   const known = people.value.find((one) => one.id === person.id)
-  if (known?.pin === undefined) return <p>{w.card.countersign.noPin}</p>
+  if (known?.pin === undefined) return <p>{askWords.sign.noPin}</p>
   const check = async () => {
     setState('checking')
     if (!(await services.device.checkPin(known, pin))) {
@@ -135,7 +137,7 @@ function PinEntry({ person, onSign }: { person: Somebody; onSign: (author: Autho
         void check()
       }}
     >
-      <label for={id}>{w.card.countersign.pinOf(person.name)}</label>
+      <label for={id}>{askWords.sign.pinOf(person.name)}</label>
       <input
         id={id}
         type="password"
@@ -146,14 +148,10 @@ function PinEntry({ person, onSign }: { person: Somebody; onSign: (author: Autho
         onInput={(event) => setPin(event.currentTarget.value)}
       />
       <p class="field-fault" role="status">
-        {state === 'wrong'
-          ? w.card.countersign.wrongPin
-          : state === 'checking'
-            ? w.card.countersign.checking
-            : ''}
+        {state === 'wrong' ? askWords.sign.wrongPin : state === 'checking' ? askWords.sign.checking : ''}
       </p>
       <button type="submit" class="key key-main key-large">
-        <span>{w.card.countersign.sign(person.name)}</span>
+        <span>{askWords.sign.sign(person.name)}</span>
       </button>
     </form>
   )

@@ -9,9 +9,9 @@ import { Key, KeyLink } from '../parts/key.tsx'
 import { Leaf } from '../parts/leaf.tsx'
 import { Sheet } from '../parts/sheet.tsx'
 import { StateWord } from '../parts/state_word.tsx'
-import { personName } from '../words/describe.ts'
 import { w } from '../words/en.ts'
 import { capital, clockTime } from '../words/format.ts'
+import { personName } from '../words/names.ts'
 import { AskList } from './ask_list.tsx'
 import { askVerb } from './ask_words.ts'
 import { usePhone } from './context.ts'
@@ -176,7 +176,7 @@ function MoreSheet(props: FootProps & { onClose: () => void }): JSX.Element {
           {w.card.deviation}
         </KeyLink>
         <KeyLink mark="camera" href={paths.photo(card.job)}>
-          {w.card.photoSlot.loose}
+          {w.card.slot.loose}
         </KeyLink>
         {place.state.done === '' && <KeyLink href={write('not_applicable')}>{w.card.notApplicable}</KeyLink>}
         {place.state.done === '' && firstOpen(asks) !== undefined && (
@@ -185,8 +185,8 @@ function MoreSheet(props: FootProps & { onClose: () => void }): JSX.Element {
           </Key>
         )}
         <KeyLink href={paths.wanted(card.job)}>{w.phone.wanted.page}</KeyLink>
-        <KeyLink href={paths.records(card.job)}>{w.records.title}</KeyLink>
-        <Key onPress={() => onGo(paths.self)}>{w.phone.self.title}</Key>
+        <KeyLink href={paths.records(card.job)}>{w.phone.jobs.records}</KeyLink>
+        <Key onPress={() => onGo(paths.self)}>{w.phone.jobs.thisPhone}</Key>
       </div>
     </Sheet>
   )

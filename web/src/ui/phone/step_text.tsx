@@ -4,9 +4,9 @@ import type { Card, StepPlace } from '../../core/views/card.ts'
 import { needsOf } from '../../core/views/statuses.ts'
 import { Caution, Facts } from '../parts/leaf.tsx'
 import { StateWord } from '../parts/state_word.tsx'
-import { roleName } from '../words/describe.ts'
 import { w } from '../words/en.ts'
 import { listed } from '../words/format.ts'
+import { roleName } from '../words/names.ts'
 
 export function StepHead({ place, headed }: { place: StepPlace; headed: boolean }): JSX.Element {
   const { step, stage } = place

@@ -3,6 +3,7 @@ import type { JSX } from 'preact'
 import type { TallyView } from '../../core/views/tally_view.ts'
 import { RivetMark } from '../parts/mark.tsx'
 import { w } from '../words/en.ts'
+import { askWords } from '../words/en_asks.ts'
 
 export function TallyCount({ tally }: { tally: TallyView }): JSX.Element {
   return (
@@ -10,7 +11,7 @@ export function TallyCount({ tally }: { tally: TallyView }): JSX.Element {
       <p class="tally-left">
         <span class="num">{tally.left}</span>
         <span>
-          <strong>{w.card.tally.of(tally.positions.length)}</strong> {w.card.tally.toAccount}
+          <strong>{askWords.tally.of(tally.positions.length)}</strong> {askWords.tally.toAccount}
         </span>
       </p>
       <ul class="tally-list">

@@ -20,6 +20,7 @@ import { Leaf } from '../parts/leaf.tsx'
 import { isRivetName, Mark, RivetMark } from '../parts/mark.tsx'
 import { Sheet } from '../parts/sheet.tsx'
 import { w } from '../words/en.ts'
+import { askWords } from '../words/en_asks.ts'
 import { capital } from '../words/format.ts'
 import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
@@ -86,7 +87,7 @@ export function TallyScreen({ card, place, view, ask, onDone }: AskProps<TallyAs
       </Leaf>
       {sheet === 'lost' && <LostSheet at={at} onMark={mark} onClose={() => setSheet('')} />}
       {sheet === 'states' && (
-        <Sheet title={w.card.tally.pickState(at.position)} onClose={() => setSheet('')}>
+        <Sheet title={askWords.tally.pickState(at.position)} onClose={() => setSheet('')}>
           <div class="keys">
             {statesTowards(ask.to).map((state) => (
               <Key key={state} class="key-row" onPress={() => void write(state)}>
@@ -122,12 +123,12 @@ function TallyFoot(props: TallyFootProps): JSX.Element {
         {isRivetName(at.place) && <RivetMark name={at.place} />}
         <p>
           <span class="num">{at.position}</span> <strong>{w.ladder[at.place]}</strong>
-          {at.generation > 1 && <span class="soft"> {w.card.tally.generation(at.generation - 1)}</span>}
+          {at.generation > 1 && <span class="soft"> {askWords.tally.generation(at.generation - 1)}</span>}
         </p>
-        <Key onPress={() => step(-1)} label={w.card.tally.previous}>
+        <Key onPress={() => step(-1)} label={askWords.tally.previous}>
           <Mark name="back" />
         </Key>
-        <Key onPress={() => step(1)} label={w.card.tally.next}>
+        <Key onPress={() => step(1)} label={askWords.tally.next}>
           <Mark name="onward" />
         </Key>
       </div>
@@ -139,7 +140,7 @@ function TallyFoot(props: TallyFootProps): JSX.Element {
           class="foot-wide"
           onPress={() => onMark(tallyMark(at, 'found', '', lost.hash))}
         >
-          {w.card.tally.found(capital(lost.piece === '' ? w.card.tally.piece : w.pieces[lost.piece]))}
+          {askWords.tally.found(capital(lost.piece === '' ? askWords.tally.piece : w.pieces[lost.piece]))}
         </Key>
       ))}
       <Key
@@ -147,12 +148,12 @@ function TallyFoot(props: TallyFootProps): JSX.Element {
         pressed={hasDamage(at) ? true : undefined}
         onPress={() => onMark(tallyMark(at, 'damaged_hole'))}
       >
-        {w.card.tally.damaged}
+        {askWords.tally.damaged}
       </Key>
       <Key tone="stop" onPress={() => onSheet('lost')}>
-        {w.card.tally.lost}
+        {askWords.tally.lost}
       </Key>
-      <Key onPress={() => onSheet('states')}>{w.card.tally.stateKeys}</Key>
+      <Key onPress={() => onSheet('states')}>{askWords.tally.stateKeys}</Key>
     </>
   )
 }
@@ -170,13 +171,13 @@ function NextKey(props: TallyFootProps & { next: LadderState | undefined }): JSX
   if (open !== at.position) {
     return (
       <Key tone="main" onPress={() => onPick(open)}>
-        {w.card.tally.toPosition(open)}
+        {askWords.tally.toPosition(open)}
       </Key>
     )
   }
   return (
-    <Key tone="main" onPress={onDone} small={w.card.tally.complete}>
-      {w.card.tally.backToStep}
+    <Key tone="main" onPress={onDone} small={askWords.tally.complete}>
+      {askWords.tally.backToStep}
     </Key>
   )
 }
@@ -185,7 +186,7 @@ type LostProps = { at: PositionState; onMark: TallyFootProps['onMark']; onClose:
 
 function LostSheet({ at, onMark, onClose }: LostProps): JSX.Element {
   return (
-    <Sheet title={`${at.position}: ${w.card.tally.lostWhich}`} onClose={onClose}>
+    <Sheet title={`${at.position}: ${askWords.tally.lostWhich}`} onClose={onClose}>
       <div class="keys">
         {PIECES.map((piece) => (
           <Key

@@ -10,6 +10,7 @@ import { Leaf } from '../parts/leaf.tsx'
 import { StateWord } from '../parts/state_word.tsx'
 import { cleaned, RecordKey, useWords } from '../parts/words_form.tsx'
 import { w } from '../words/en.ts'
+import { askWords } from '../words/en_asks.ts'
 import { capital } from '../words/format.ts'
 import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
@@ -167,15 +168,15 @@ export function LotScreen(props: AskProps<LotAsk>): JSX.Element {
       {...frameOf(props)}
       foot={
         <Key tone="main" onPress={() => void write()}>
-          {w.card.lot.record}
+          {askWords.lot.record}
         </Key>
       }
     >
       <Leaf>
         <AskHead place={place} name={ask.name} />
-        <p>{w.card.lot.wanted(wanted)}</p>
+        <p>{askWords.lot.wanted(wanted)}</p>
         <div class="field">
-          <label for={ids.material}>{w.card.lot.material}</label>
+          <label for={ids.material}>{askWords.lot.material}</label>
           <select
             id={ids.material}
             value={material}
@@ -189,7 +190,7 @@ export function LotScreen(props: AskProps<LotAsk>): JSX.Element {
           </select>
         </div>
         <div class="field">
-          <label for={ids.number}>{w.card.lot.number}</label>
+          <label for={ids.number}>{askWords.lot.number}</label>
           <input
             id={ids.number}
             value={number}
@@ -199,21 +200,21 @@ export function LotScreen(props: AskProps<LotAsk>): JSX.Element {
             onInput={(event) => setNumber(event.currentTarget.value)}
           />
           <p class="field-fault" role="status">
-            {missing ? w.card.lot.needNumber : ''}
+            {missing ? askWords.lot.needNumber : ''}
           </p>
         </div>
         <div class="field">
-          <label for={ids.expires}>{w.card.lot.expires}</label>
+          <label for={ids.expires}>{askWords.lot.expires}</label>
           <input
             id={ids.expires}
             type="date"
             value={day}
             onInput={(event) => setDay(event.currentTarget.value)}
           />
-          <p class="label soft">{day === '' ? w.card.lot.noExpiry : ''}</p>
+          <p class="label soft">{day === '' ? w.card.lotLine.noExpiry : ''}</p>
         </div>
-        {expired && <StateWord state="finding" word={w.card.lot.expired} />}
-        {material !== ask.of && <StateWord state="finding" word={w.card.lot.wrong} />}
+        {expired && <StateWord state="finding" word={askWords.lot.expired} />}
+        {material !== ask.of && <StateWord state="finding" word={askWords.lot.wrong} />}
       </Leaf>
     </Frame>
   )

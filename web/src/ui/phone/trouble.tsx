@@ -5,6 +5,8 @@ import { Key, KeyLink } from '../parts/key.tsx'
 import { Leaf } from '../parts/leaf.tsx'
 import { StateWord } from '../parts/state_word.tsx'
 import { w } from '../words/en.ts'
+import { recordWords } from '../words/en_records.ts'
+import { selfWords } from '../words/en_self.ts'
 import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
 import { paths } from './router.ts'
@@ -32,7 +34,7 @@ export function UnsavedPage(): JSX.Element | null {
           >
             {words.unsaved.drop}
           </Key>
-          <KeyLink href={paths.handIn}>{w.records.sheet.handIn}</KeyLink>
+          <KeyLink href={paths.handIn}>{recordWords.sheet.handIn}</KeyLink>
         </>
       }
     >
@@ -57,7 +59,7 @@ export function StorePage({ health }: { health: Exclude<StoreHealth, 'ok'> }): J
   return (
     <Frame
       act={`store/${health}`}
-      what={w.phone.self.title}
+      what={selfWords.title}
       foot={
         health === 'lost' ? (
           <KeyLink tone="main" href={services.pairingPath}>
@@ -89,7 +91,7 @@ export function UnpairedPage(): JSX.Element {
   return (
     <Frame
       act="unpaired"
-      what={w.phone.self.title}
+      what={selfWords.title}
       foot={
         <KeyLink tone="main" href={services.pairingPath}>
           {words.key}

@@ -4,7 +4,7 @@ import { useEffect, useRef, useState } from 'preact/hooks'
 import type { PhotoAsk } from '../../core/method.ts'
 import type { StepPlace } from '../../core/views/card.ts'
 import { Mark } from '../parts/mark.tsx'
-import { w } from '../words/en.ts'
+import { askWords } from '../words/en_asks.ts'
 import { usePhone } from './context.ts'
 
 export function Viewfinder({ framing }: { framing?: ComponentChildren }): JSX.Element {
@@ -23,12 +23,12 @@ export function Viewfinder({ framing }: { framing?: ComponentChildren }): JSX.El
         playsInline
         muted
         tabIndex={-1}
-        aria-label={w.card.photoSlot.viewfinder}
+        aria-label={askWords.photo.viewfinder}
       />
       {view === 'live' && framing}
-      {view === 'denied' && <NoCamera title={w.card.photoSlot.denied} why={w.card.photoSlot.deniedWhy} />}
-      {view === 'none' && <NoCamera title={w.card.photoSlot.none} why={w.card.photoSlot.noneWhy} />}
-      {(view === 'off' || view === 'asking') && <p role="status">{w.card.photoSlot.starting}</p>}
+      {view === 'denied' && <NoCamera title={askWords.photo.denied} why={askWords.photo.deniedWhy} />}
+      {view === 'none' && <NoCamera title={askWords.photo.none} why={askWords.photo.noneWhy} />}
+      {(view === 'off' || view === 'asking') && <p role="status">{askWords.photo.starting}</p>}
     </div>
   )
 }

@@ -11,9 +11,10 @@ import {
 import { KeyLink } from '../parts/key.tsx'
 import { Leaf } from '../parts/leaf.tsx'
 import { StateWord } from '../parts/state_word.tsx'
-import { describe, personName } from '../words/describe.ts'
+import { describe } from '../words/describe.ts'
 import { w } from '../words/en.ts'
 import { capital, clockTime } from '../words/format.ts'
+import { personName } from '../words/names.ts'
 import { Frame } from './frame.tsx'
 import { PhotoSlot, Thumb } from './photo_slot.tsx'
 import { paths } from './router.ts'
@@ -36,7 +37,7 @@ export function WantedScreen({ card, reader }: { card: Card; reader: boolean }):
               <small>{capital(first.ask.name)}</small>
             </KeyLink>
           )}
-          <KeyLink href={paths.photo(card.job)}>{w.card.photoSlot.loose}</KeyLink>
+          <KeyLink href={paths.photo(card.job)}>{w.card.slot.loose}</KeyLink>
           <KeyLink href={paths.card(card.job)}>{w.phone.wanted.card}</KeyLink>
         </>
       }

@@ -1,9 +1,9 @@
 // An entry in words: what it is and what it says, as lists, time lines and strikes print it.
 import { type Entry, isHeatOn, isRunReading, isTallyMark } from '../../core/entries.ts'
-import { isOutside, type Verdict } from '../../core/views/answers.ts'
 import { type Card, placeOf } from '../../core/views/card.ts'
 import { w } from './en.ts'
-import { capital, date, quantity, scaled, unitName } from './format.ts'
+import { capital, quantity, scaled, unitName } from './format.ts'
+import { lotLine, optionName } from './names.ts'
 
 type Of<K extends Entry['kind']> = Extract<Entry, { kind: K }>
 
@@ -49,7 +49,7 @@ export function describe(card: Card, entry: Entry): string {
     case 'countersign':
       return `${capital(w.kinds.countersign)}: ${askName(card, entry.body, entry.body.ask)}`
     case 'result':
-      return `${askName(card, entry.body, entry.body.ask)}: ${w.card.compute.verdict[entry.body.verdict]}`
+      return `${askName(card, entry.body, entry.body.ask)}: ${w.card.verdict[entry.body.verdict]}`
     case 'strike':
       return `${capital(w.kinds.strike)}: ${entry.body.reason}`
     default:
@@ -64,12 +64,6 @@ function tickLine(card: Card, { body }: Of<'tick'>): string {
     : `${name}: ${w.states.not_applicable}, ${body.reason}`
 }
 
-export function optionName(card: Card, { body }: Of<'choice'>): string {
-  const ask = placeOf(card, body.method, body.step)?.step.asks.find((one) => one.id === body.ask)
-  const options = ask?.kind === 'choice' ? ask.options : []
-  return options.find((one) => one.id === body.option)?.name ?? body.option
-}
-
 function readingLine(card: Card, { body }: Of<'reading'>): string {
   if (!isRunReading(body)) {
     return `${askName(card, body, body.ask, body.point)}: ${quantity(body.value, body.decimals, body.unit)}`
@@ -80,7 +74,7 @@ function readingLine(card: Card, { body }: Of<'reading'>): string {
 
 function photoLine(card: Card, { body }: Of<'photo'>): string {
   const slot = body.slot === '' ? body.caption : askName(card, body, body.slot)
-  return `${capital(w.kinds.photo)}: ${slot || w.card.photoSlot.loose}`
+  return `${capital(w.kinds.photo)}: ${slot || w.card.slot.loose}`
 }
 
 function tallyLine({ body }: Of<'tally'>): string {
@@ -89,48 +83,8 @@ function tallyLine({ body }: Of<'tally'>): string {
   return `${body.position}: ${piece}${w.marks[body.mark]}`
 }
 
-function lotLine(card: Card, { body }: Of<'lot'>): string {
-  const materials = placeOf(card, body.method, body.step)?.method.materials ?? []
-  const name = materials.find((one) => one.id === body.material)?.name ?? body.material
-  const until = body.expires_ms === 0 ? w.card.lot.noExpiry : w.card.lot.until(date(body.expires_ms))
-  return `${name}, ${w.card.lot.lot(body.lot)}, ${until}`
-}
-
 function heatLine(card: Card, { body }: Of<'heat'>): string {
   if (isHeatOn(body)) return `${w.heat.acts.on}: ${askName(card, body, body.ask)}`
   if (body.act === 'turn_down' || body.act === 'lift') return w.heat.padAct[body.act](body.pad)
   return body.text === '' ? w.heat.acts[body.act] : `${w.heat.acts[body.act]}: ${body.text}`
-}
-
-/** A verdict against limits in words, its distance in the reading's own decimals. */
-export function verdictWords(verdict: Verdict, decimals: number): string {
-  const words = w.card.reading
-  switch (verdict.is) {
-    case 'no_limits':
-      return words.noLimits
-    case 'inside':
-      return words.within
-    case 'below':
-      return words.below(scaled(verdict.by, decimals))
-    case 'above':
-      return words.above(scaled(verdict.by, decimals))
-    case 'over_minimum':
-      return words.over(scaled(verdict.by, decimals))
-    case 'under_maximum':
-      return words.under(scaled(verdict.by, decimals))
-  }
-}
-
-export function verdictState(verdict: Verdict): 'finding' | 'done' | undefined {
-  if (verdict.is === 'no_limits') return undefined
-  return isOutside(verdict) ? 'finding' : 'done'
-}
-
-export function personName(card: Card, id: string): string {
-  if (/^[0-]+$/.test(id)) return w.common.noPerson
-  return card.people.get(id)?.name ?? w.common.unknownPerson
-}
-
-export function roleName(id: string): string {
-  return w.common.roles[id] ?? id.replaceAll('_', ' ')
 }

@@ -3,9 +3,8 @@ import { card } from './en_card.ts'
 import { common, findings, kinds, ladder, marks, pieces, states } from './en_common.ts'
 import { heat } from './en_heat.ts'
 import { phone } from './en_phone.ts'
-import { records } from './en_records.ts'
 
 /** Another language is another object of this shape. */
-export const w = { common, states, kinds, ladder, marks, pieces, findings, card, heat, phone, records }
+export const w = { common, states, kinds, ladder, marks, pieces, findings, card, heat, phone }
 
 export type Words = typeof w

@@ -1,5 +1,4 @@
-// Words of the job card: acts, asks, hold points, rivets, deviations, strikes.
-import { lot, photoSlot, reading, tally } from './en_asks.ts'
+// Words of the job card: acts, asks, hold points, deviations, strikes.
 import { numberWord, plural } from './format.ts'
 
 export const card = {
@@ -98,51 +97,6 @@ export const card = {
   choiceStop: 'stops the work',
   choiceStopAsks: (option: string) => `“${option}” stops the work`,
 
-  reading,
-  lot,
-  photoSlot,
-  tally,
-
-  compute: {
-    title: 'Tally reconciliation',
-    run: 'Work it out',
-    again: 'Work it out again',
-    record: 'Record the result',
-    stale: 'Worked out from older records: work it out again.',
-    verdict: { inside: 'It adds up', outside: 'It does not add up', none: 'No verdict' },
-    model: 'Model tally-1: counted from the rivets as recorded; it cannot see what was never recorded.',
-    columns: ['owed', 'taken', 'lost'],
-  },
-
-  countersign: {
-    wantsRole: (who: string) => `By ${who}, not by you.`,
-    otherDevice: 'The method wants it on another device.',
-    atTheCar: 'At the car.',
-    key: 'Sign on this phone',
-    title: 'Countersign',
-    who: 'Who signs?',
-    byWhom: (who: string) => `By ${who}.`,
-    pinOf: (name: string) => `PIN of ${name}`,
-    wrongPin: 'This PIN does not match. Nothing is signed.',
-    noPin: 'no PIN yet: ask the office',
-    sees: 'You sign that you saw',
-    nothing: 'Nothing is recorded yet that could be signed.',
-    sign: (name: string) => `${name} signs`,
-    checking: 'Checking the PIN',
-    nobody: 'Nobody on this phone may sign this. It can be signed on another phone, or by the office.',
-    own: 'Someone else has to sign: you made one of these records.',
-    void: {
-      own_value: 'does not count: signed by the author of a value',
-      demand: 'does not count: the signer is not who the method asks for',
-      missing: 'does not count: a value is missing from it',
-      superseded: 'does not count: a value was replaced after it',
-      struck: 'does not count: struck',
-    },
-    signed: (name: string, at: string) => `Signed by ${name}, ${at}`,
-    sameDevice: 'on the same device',
-    same: 'Same phone: it says so in the record.',
-  },
-
   held: {
     word: 'Held',
     band: (step: number) => `Hold point, step ${step}`,
@@ -159,6 +113,31 @@ export const card = {
     noneFree: 'No other step is free',
     backToCard: 'To the next act',
     signDeviation: 'Countersign the deviation',
+  },
+  limits: {
+    min: (v: string) => `min ${v}`,
+    max: (v: string) => `max ${v}`,
+  },
+  lotLine: {
+    noExpiry: 'no date printed',
+    lot: (number: string) => `Lot ${number}`,
+    until: (date: string) => `expires ${date}`,
+  },
+  slot: {
+    take: 'Take photo',
+    another: 'Another photo',
+    loose: 'Photo without a slot',
+    notHere: 'Photo not on this phone',
+  },
+  leftToDo: (n: number) => `${n} ${plural(n, 'position', 'positions')} to go`,
+  verdict: { inside: 'It adds up', outside: 'It does not add up', none: 'No verdict' },
+  wantsRole: (who: string) => `By ${who}, not by you.`,
+  void: {
+    own_value: 'does not count: signed by the author of a value',
+    demand: 'does not count: the signer is not who the method asks for',
+    missing: 'does not count: a value is missing from it',
+    superseded: 'does not count: a value was replaced after it',
+    struck: 'does not count: struck',
   },
 }
 

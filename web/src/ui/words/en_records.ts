@@ -1,7 +1,7 @@
-// Words of 'my records' and of where they are: on this phone, at the office, filed, set aside, refused.
+// Fetched with their pages: words of 'my records' and of where they are: on this phone, at the office, filed, set aside, refused.
 import { count, plural } from './format.ts'
 
-export const records = {
+export const recordWords = {
   title: 'My records',
   none: 'You have recorded nothing here yet',
   noneNext: 'What you record on a card stands here, with where it is.',
@@ -40,20 +40,11 @@ export const records = {
     officeLine: 'The office has them on disk.',
     filedLine: 'In a sealed dossier.',
     notFiled: 'Filed when the job is closed.',
-    reach: {
-      idle: (at: string) => `The office was heard at ${at}.`,
-      syncing: 'Sending and hearing now.',
-      offline: (at: string) => `The office is out of reach since ${at}.`,
-      never: 'The office has not been heard yet.',
-      goOn: 'Go on working; everything you need is on this phone. It sends by itself.',
-      switchedOff: 'The shop network is switched off on this phone.',
-    },
     tryNow: 'Try now',
     handIn: 'Hand in as a file',
     setAside: (n: number) => `${n} set aside by the office, which may admit ${plural(n, 'it', 'them')}.`,
     refused: (n: number) => `${n} refused: see my records.`,
   },
-
   handIn: {
     title: 'Hand in as a file',
     what: 'For a phone that will not see the network again. Save the file, bring it to the office; importing it twice does no harm.',

@@ -1,0 +1,44 @@
+// How the office is reached: the last contact, in one line; being offline is no error.
+import type { JSX } from 'preact'
+import type { SyncStatus } from '../../sync/types.ts'
+import { w } from '../words/en.ts'
+import { when } from '../words/format.ts'
+
+/** What the last contact was, in one line; being offline is no error. */
+export function Reach({ status, now_ms }: { status: SyncStatus; now_ms: number }): JSX.Element {
+  return (
+    <div>
+      <p>
+        <strong>{reachWords(status, now_ms)}</strong>
+      </p>
+      <p>{status.state === 'offline' ? w.phone.reach.goOn : troubleWords(status)}</p>
+    </div>
+  )
+}
+
+function reachWords(status: SyncStatus, now_ms: number): string {
+  const words = w.phone.reach
+  if (!status.shopNetwork) return words.switchedOff
+  if (status.state === 'syncing') return words.syncing
+  if (status.heard_ms === 0) return words.never
+  const at = when(status.heard_ms, now_ms)
+  return status.state === 'offline' ? words.offline(at) : words.idle(at)
+}
+
+function troubleWords(status: SyncStatus): string {
+  const words = w.phone.trouble
+  switch (status.state) {
+    case 'refused':
+      return `${words.refusedSync} ${status.trouble.message}`
+    case 'revoked':
+      return words.revoked.title
+    case 'not_paired':
+      return words.unpaired.title
+    case 'started_anew':
+      return words.startedAnew
+    case 'update_needed':
+      return words.updateNeeded
+    default:
+      return ''
+  }
+}
