@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
 
 from bayleaf.ports import NIL, Caller, JobRow, OfficeLine, ReadsLog
 from bayleaf.usecases.bundle_version import bundle_version
-from bayleaf.usecases.fates import Brought, FateOf
-from bayleaf.usecases.job_reading import MOST, after_cursor, chain_heads, item
+from bayleaf.usecases.fates import Brought, Fate, FateOf
+from bayleaf.usecases.job_reading import MOST, NewEntries, after_cursor, chain_heads, item
 from bayleaf.usecases.office import Office
 from bayleaf.usecases.receive_entries import receive_entries
 
@@ -92,9 +92,9 @@ def _what_is_new(
     mine = jobs_of(log, caller.person, office.clock.now_ms())
     same_log = request.log == name
     to_reconcile = [job for job in mine if job in request.cursors and not same_log]
-    brought: defaultdict[str, set[str]] = defaultdict(set)
+    brought: defaultdict[str, list[FateOf]] = defaultdict(list)
     for fate in fates:
-        brought[fate.job].add(fate.hash)
+        brought[fate.job].append(fate)
     jobs = _jobs(office, log, request, brought, [job for job in mine if job not in to_reconcile])
     moved = [found["job"] for found in jobs if found["entries"]]
     pairs = {pair for job in mine for pair in log.photos_named(job)}
@@ -115,12 +115,16 @@ def _what_is_new(
 
 
 def _jobs(
-    office: Office, log: ReadsLog, request: SyncRequest, brought: Mapping[str, set[str]], jobs: Sequence[str]
+    office: Office,
+    log: ReadsLog,
+    request: SyncRequest,
+    brought: Mapping[str, Sequence[FateOf]],
+    jobs: Sequence[str],
 ) -> list[dict[str, Any]]:
     left = MOST
     answers = []
     for job in jobs:
-        known = _Known(request.cursors.get(job, 0), brought.get(job, set()))
+        known = _Known(request.cursors.get(job, 0), brought.get(job, ()))
         answers.append(_job(office, log, job, known, left))
         left -= len(answers[-1]["entries"])
     return answers
@@ -131,11 +135,19 @@ class _Known:
     """What the device holds of a job: all numbers up to the cursor, and what it has just brought."""
 
     cursor: int
-    brought: Collection[str]
+    brought: Sequence[FateOf]
+
+    def new_entries(self, log: ReadsLog, job: str, most: int) -> NewEntries:
+        """What else there is. Mostly nothing, and then the numbers tell without reading any entry."""
+        row = log.job(job)
+        fresh = {one.hash for one in self.brought if one.fate is not Fate.REFUSED and not one.known}
+        if row is not None and row.count == self.cursor + len(fresh):
+            return NewEntries(row.count, [], more=False)
+        return after_cursor(log, job, self.cursor, {one.hash for one in self.brought}, most)
 
 
 def _job(office: Office, log: ReadsLog, job: str, known: _Known, most: int) -> dict[str, Any]:
-    new = after_cursor(log, job, known.cursor, known.brought, most)
+    new = known.new_entries(log, job, most)
     answer = {
         "job": job,
         "cursor": new.cursor,
