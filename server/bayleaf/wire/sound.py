@@ -8,9 +8,10 @@ text is canonical if it is what its value is written as: no number can be unsafe
 from __future__ import annotations
 
 import hashlib
-import json
 from collections.abc import Mapping
 from typing import Any
+
+import orjson
 
 from bayleaf.canonical.form import MAX_BYTES, MAX_SAFE
 from bayleaf.domain.kinds import is_kind
@@ -25,10 +26,6 @@ _COUNTS = ("v", "seq", "at_ms", "mono_ms")
 _REMEMBERED = 10_000
 _remembered: set[tuple[object, ...]] = set()
 _is_hash = digest().check
-_scan = json.JSONDecoder().raw_decode
-_encode = json.JSONEncoder(
-    ensure_ascii=False, sort_keys=True, separators=(",", ":"), check_circular=False
-).encode
 
 
 def remember(parsed: Mapping[str, Any]) -> None:
@@ -41,24 +38,23 @@ def remember(parsed: Mapping[str, Any]) -> None:
 def sound_entry(text: str) -> dict[str, Any] | None:
     """The members of an entry that this program knows whole and finds sound; None is no verdict."""
     try:
-        parsed, end = _scan(text, 0)
-        if end != len(text) or type(parsed) is not dict or len(parsed) != MEMBERS:
-            return None
-        return parsed if _is_sound(parsed, text) else None
-    except (StopIteration, ValueError, KeyError, TypeError, RecursionError):
+        raw = text.encode()
+        parsed = orjson.loads(raw)
+        return parsed if len(parsed) == MEMBERS and _is_sound(parsed, raw) else None
+    except (ValueError, KeyError, TypeError):
         return None
 
 
-def _is_sound(parsed: dict[str, Any], text: str) -> bool:
-    if _shared(parsed) not in _remembered or "\\u0000" in text or _encode(parsed) != text:
+def _is_sound(parsed: dict[str, Any], raw: bytes) -> bool:
+    if b"\\u0000" in raw or len(raw) > MAX_BYTES or _shared(parsed) not in _remembered:
         return False
-    raw = text.encode()
-    return len(raw) <= MAX_BYTES and _has_its_hash(parsed, raw) and _rest_is_sound(parsed)
+    written = orjson.dumps(parsed, option=orjson.OPT_SORT_KEYS)
+    return written == raw and _has_its_hash(parsed, raw) and _rest_is_sound(parsed)
 
 
 def _has_its_hash(parsed: dict[str, Any], raw: bytes) -> bool:
     """In a canonical text the last `hash` member, cut out, leaves what is hashed."""
-    member = b',"hash":"%b"' % parsed["hash"].encode()
+    member = f',"hash":"{parsed["hash"]}"'.encode()
     at = raw.rfind(member)
     cut = raw[:at] + raw[at + len(member) :]
     return at > 0 and hashlib.sha256(cut).hexdigest() == parsed["hash"]

@@ -64,6 +64,7 @@ def test_what_was_read_once_is_read_quickly_then() -> None:
         entry(extra=1),
         "",
         "{}",
+        "[1,2,3,4,5,6,7,8,9,10,11,12,13,14]",
         "[" * 90_000,
         entry() + " ",
         " " + entry(),
@@ -73,6 +74,13 @@ def test_what_is_not_sound_gets_no_quick_yes(text: str) -> None:
     read_entry(entry())
     assert not thoroughly_sound(text)
     assert sound_entry(text) is None
+
+
+@pytest.mark.parametrize("found", [1, None, [], {}, "x", "0" * 64, True])
+def test_a_hash_of_any_other_kind_gets_no_quick_yes(found: Any) -> None:
+    read_entry(entry())
+    members = {**json.loads(entry()), "hash": found}
+    assert sound_entry(json.dumps(members, sort_keys=True, separators=(",", ":"))) is None
 
 
 @given(
