@@ -24,16 +24,18 @@ import { paths } from './router.ts'
 
 type ReadingProps = { card: Card; place: StepPlace; view: AskView; ask: ReadingAsk; onDone: () => void }
 
-/** The points one after another: those without a value first, then as they stand. */
+/** The points without a value one after another; where none lacks one, each in turn. */
 export function ReadingScreen({ card, place, view, ask, onDone }: ReadingProps): JSX.Element | null {
-  const start = Math.max(
-    0,
-    view.values.findIndex((value) => value.known === undefined),
-  )
-  const [at, setAt] = useState(start)
+  const missing = view.values.findIndex((value) => value.known === undefined)
+  const [filling] = useState(missing !== -1)
+  const [at, setAt] = useState(Math.max(0, missing))
   const value = view.values[at]
   if (value === undefined) return null
-  const next = () => (at + 1 < view.values.length ? setAt(at + 1) : onDone())
+  const next = () => {
+    const after = view.values.findIndex((one, i) => (filling ? i !== at && !one.known : i > at))
+    if (after === -1) onDone()
+    else setAt(after)
+  }
   return (
     <OnePoint
       key={value.point}

@@ -1,0 +1,1 @@
+"""Plays the app in real Chromiums, against servers of its own."""

@@ -1,0 +1,65 @@
+"""Browsers and servers for the tests of this folder; what is missing fails with the line that mends it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, sync_playwright
+
+import bayleaf
+from browser.demo_server import DemoServer
+from browser.handset import Chromium, Handset, OpenHandset
+from harness.browser import ARGUMENTS, find_browser
+
+FRONT_END = Path(bayleaf.__file__).parent / "front_end" / "index.html"
+BUILD = "the front end is not built: run `python tests/run.py`, or `npm run build` in web/"
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Everything here plays a browser."""
+    for item in items:
+        if Path(__file__).parent in item.path.parents:
+            item.add_marker(pytest.mark.browser)
+
+
+@pytest.fixture(scope="session")
+def chromium() -> Iterator[Chromium]:
+    """A Chromium that starts, and a front end for it to show."""
+    assert FRONT_END.is_file(), BUILD
+    path = find_browser(lambda _line: None)
+    with sync_playwright() as playwright:
+        yield Chromium(playwright, path)
+
+
+@pytest.fixture(scope="session")
+def desk(chromium: Chromium) -> Iterator[Browser]:
+    """One browser for all that needs no profile of its own: each test makes contexts in it."""
+    browser = chromium.playwright.chromium.launch(executable_path=chromium.path, args=ARGUMENTS)
+    yield browser
+    browser.close()
+
+
+@pytest.fixture
+def demo(tmp_path: Path) -> Iterator[DemoServer]:
+    """A demo of its own, running."""
+    server = DemoServer(tmp_path)
+    server.start()
+    yield server
+    server.stop()
+
+
+@pytest.fixture
+def handset(chromium: Chromium, tmp_path: Path) -> Iterator[OpenHandset]:
+    """Makes phones by address; each fails its test for what its pages threw."""
+    made: list[Handset] = []
+
+    def make(url: str) -> Handset:
+        made.append(Handset(chromium, tmp_path / f"profile-{len(made)}", url))
+        return made[-1]
+
+    yield make
+    for one in made:
+        one.close()
+    assert [fault for one in made for fault in one.faults] == []

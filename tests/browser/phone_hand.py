@@ -1,0 +1,128 @@
+"""A hand on the phone: taps as the screens lead, and reads what they say."""
+
+from __future__ import annotations
+
+import json
+import re
+from typing import Any
+
+from playwright.sync_api import Locator, Page, expect
+
+READ_ENTRIES = """async () => {
+  const name = localStorage.getItem('store_name') ?? 'bayleaf'
+  const db = await new Promise((resolve, reject) => {
+    const asked = indexedDB.open(name)
+    asked.onsuccess = () => resolve(asked.result)
+    asked.onerror = () => reject(asked.error)
+  })
+  const all = (table) => new Promise((resolve, reject) => {
+    const asked = db.transaction(table).objectStore(table).getAll()
+    asked.onsuccess = () => resolve(asked.result)
+    asked.onerror = () => reject(asked.error)
+  })
+  const [entries, outbox] = [await all('entries'), await all('outbox')]
+  db.close()
+  return { entries: entries.map(({ text }) => text), outbox: outbox.length }
+}"""
+
+
+def settle(page: Page) -> None:
+    """Until the screen takes taps: after each act it is deaf for a moment, as gloves bounce."""
+    page.locator(".frame:not([data-settling])").wait_for()
+
+
+def key(page: Page, name: str | re.Pattern[str], *, exact: bool = False) -> Locator:
+    """A key of the screen, whether it acts or leads on."""
+    button = page.get_by_role("button", name=name, exact=exact)
+    return button.or_(page.get_by_role("link", name=name, exact=exact)).first
+
+
+def tap(page: Page, name: str | re.Pattern[str], *, exact: bool = False) -> None:
+    settle(page)
+    key(page, name, exact=exact).click()
+
+
+def lead(page: Page, words: str) -> None:
+    """Tap the one main key of the screen, which has to say this."""
+    settle(page)
+    main = page.locator(".key-main, .key-waiting").filter(visible=True).first
+    expect(main).to_contain_text(words)
+    main.click()
+
+
+def heading(page: Page, words: str | re.Pattern[str]) -> None:
+    """The screen is about this."""
+    expect(page.get_by_role("heading", level=1, name=words)).to_be_visible()
+
+
+def write(page: Page, words: str, record: str) -> None:
+    """Type into the one field and press the key that records it."""
+    settle(page)
+    page.get_by_role("textbox").first.fill(words)
+    tap(page, record)
+
+
+def type_number(page: Page, typed: str) -> None:
+    """On the keypad, key by key."""
+    settle(page)
+    pad = page.get_by_role("group", name="Keypad")
+    for sign in typed:
+        name = {"-": "Change sign", ".": "Point"}.get(sign, sign)
+        pad.get_by_role("button", name=name, exact=True).click()
+
+
+def reading(page: Page, typed: str, said: str) -> None:
+    """A number by keypad; the key says it back with its unit."""
+    type_number(page, typed)
+    lead(page, f"Record {said}")
+
+
+def photo(page: Page, which: str = "Bracket") -> None:
+    """A demo photo, kept."""
+    tap(page, which, exact=True)
+    lead(page, "Keep this photo")
+    expect(page.locator("img.preview")).to_have_count(0)
+
+
+def sign(page: Page, name: str, pin: str) -> None:
+    """Countersign by PIN of somebody else on this phone."""
+    settle(page)
+    field = page.get_by_label(f"PIN of {name}")
+    if field.count() == 0:
+        page.get_by_role("button", name=name, exact=True).click()
+    field.fill(pin)
+    tap(page, f"{name} signs")
+    checking = page.get_by_text("Checking the PIN")
+    expect(checking).to_have_count(0)
+
+
+def done(page: Page) -> None:
+    """The step's own tick."""
+    lead(page, "Done")
+
+
+def shop_network(page: Page, *, on: bool) -> None:
+    """The demo's switch on the page of this phone, and back to where the phone was."""
+    where = page.url
+    page.goto(where.split("/", 3)[0] + "//" + where.split("/", 3)[2] + "/phone")
+    switch = page.get_by_role("switch", name="Shop network")
+    settle(page)
+    if (switch.get_attribute("aria-checked") == "true") != on:
+        switch.click()
+    expect(switch).to_have_attribute("aria-checked", "true" if on else "false")
+    page.goto(where)
+
+
+def held(page: Page) -> dict[str, Any]:
+    """What is on this phone's disk: its entries, and how many of them the office has not acknowledged."""
+    found = page.evaluate(READ_ENTRIES)
+    return {"entries": [json.loads(text) for text in found["entries"]], "unsent": found["outbox"]}
+
+
+def hashes(page: Page) -> list[str]:
+    return sorted(str(entry["hash"]) for entry in held(page)["entries"])
+
+
+def glance(page: Page, words: str) -> None:
+    """The line at the top says where the records are."""
+    expect(page.locator(".glance")).to_contain_text(words, timeout=30_000)
