@@ -1,0 +1,1 @@
+"""Measurements, each against a bare floor in the same run; no test waits for a figure."""
