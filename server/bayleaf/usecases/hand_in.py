@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import hashlib
 from collections import Counter
+from contextlib import suppress
 from dataclasses import replace
 
-from bayleaf.ports import Caller, NotThere, SignedHead, Upload
+from bayleaf.ports import Caller, SignedHead, Upload
 from bayleaf.usecases.cards import is_signed_card, read_card
 from bayleaf.usecases.fates import Brought, Fate, FateOf, ShownCard
 from bayleaf.usecases.office import Office
@@ -24,10 +25,12 @@ def hand_in(office: Office, caller: Caller, file: bytes) -> dict[str, object]:
         found = read_hand_in(file)
     except BrokenHandIn as error:
         raise Refusal("broken_handin", str(error), "file") from error
+    _require_whole(found)
     fates = _receive(office, found)
     photos = sum(_receive_photo(office, caller, photo) for photo in found.photos)
     for sha256, thumb in found.thumbs:
-        put_thumb(office, sha256, thumb)
+        with suppress(Refusal):
+            put_thumb(office, sha256, thumb)
     counts = Counter(str(fate.fate) for fate in fates if not fate.known)
     return {
         "taken": counts[Fate.TAKEN],
@@ -52,17 +55,24 @@ def _receive(office: Office, found: HandIn) -> list[FateOf]:
     return fates
 
 
+def _require_whole(found: HandIn) -> None:
+    """Before anything is kept: a file whose pictures were changed on the way is not to be trusted at all."""
+    pictures = [(photo.sha256, photo.content) for photo in found.photos]
+    for sha256, content in (*pictures, *found.thumbs):
+        if hashlib.sha256(content).hexdigest() != sha256:
+            said = f"picture {sha256}: its bytes have another SHA-256; the file was changed on the way."
+            raise Refusal("broken_handin", said, "file")
+
+
 def _receive_photo(office: Office, caller: Caller, photo: HandInPhoto) -> bool:
-    """Whether it was new here."""
+    """Whether it was new here and is kept; one that is no photo holds up nothing else."""
     if office.photos.held([photo.sha256]):
         return False
-    if hashlib.sha256(photo.content).hexdigest() != photo.sha256:
-        raise Refusal("broken_handin", f"photo {photo.sha256}: its bytes have another SHA-256.", "file")
     claimed = Upload("", photo.sha256, len(photo.content), photo.type, photo.job, caller.device, 0)
-    begun = begin_upload(office, caller, claimed)
     try:
+        begun = begin_upload(office, caller, claimed)
         add_to_upload(office, caller, begun.id, 0, [photo.content])
-    except NotThere:
+    except Refusal:
         return False
     return True
 

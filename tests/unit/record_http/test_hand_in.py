@@ -85,12 +85,22 @@ def test_a_file_that_was_cut_or_changed_is_no_hand_in(shop: Shop, spoil: Any) ->
     assert error_of(answer) == (400, "broken_handin")
 
 
-def test_a_photo_whose_bytes_were_changed_is_refused(shop: Shop) -> None:
-    photo = jpeg(904)
+def test_a_file_whose_photo_was_changed_is_refused_whole(shop: Shop) -> None:
+    photo, text = jpeg(904), shop.writer.write(shop.job)
     told = {"photos": [{"sha256": sha(photo), "type": "image/jpeg", "bytes": len(photo), "job": shop.job}]}
-    file = file_of(shop, thumbs=[], **told)[: -len(PHOTO + THUMB)] + photo[:-3] + b"abc"
+    file = file_of(shop, text, thumbs=[], **told)[: -len(PHOTO + THUMB)] + photo[:-3] + b"abc"
     assert error_of(hand_in(shop, file)) == (400, "broken_handin")
     assert not shop.server.parts.office.photos.held([sha(photo)])
+    pulled = shop.server.office().get(f"/api/jobs/{shop.job}/entries").get_json()
+    assert pulled["cursor"] == 4, "its entries are not in"
+
+
+def test_a_picture_that_is_none_holds_up_nothing_else(shop: Shop) -> None:
+    page, text = b"<html>no photo</html>", shop.writer.write(shop.job)
+    told = {"photos": [{"sha256": sha(page), "type": "image/jpeg", "bytes": len(page), "job": shop.job}]}
+    file = file_of(shop, text, thumbs=[], **told)[: -len(PHOTO + THUMB)] + page
+    found = hand_in(shop, file).get_json()
+    assert (found["taken"], found["photos"]) == (1, 0)
 
 
 def test_a_phone_cannot_import_a_hand_in(shop: Shop) -> None:
