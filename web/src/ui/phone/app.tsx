@@ -138,11 +138,18 @@ function NextAct({ card, reader }: { card: Card; reader: boolean }): JSX.Element
   return <StepScreen card={card} place={next.place} onGo={go} reader={reader} />
 }
 
+/** Who only photographs sees every step, attaches photos and writes notes. */
+function mayRead(route: StepRoute, place: StepPlace | undefined): boolean {
+  if (route.at === 'write') return route.what === 'note'
+  return route.at === 'step' || (place !== undefined && askOf(place, route.ask)?.kind === 'photo')
+}
+
 type StepRoute = Extract<JobRoute, { at: 'step' | 'ask' | 'write' }>
 
 function InStep({ card, route, reader }: { card: Card; route: StepRoute; reader: boolean }): JSX.Element {
   const place = placeOf(card, route.method, route.step)
   const up = place ? paths.step(card.job, route.method, route.step) : paths.card(card.job)
+  if (reader && !mayRead(route, place)) return <LostPage what={w.card.notForReader} up={up} />
   if (route.at === 'write' && route.what !== 'sign_deviation') {
     return (
       <WriteScreen

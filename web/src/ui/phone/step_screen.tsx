@@ -21,7 +21,7 @@ import { JustDoneStrip } from './just_done.tsx'
 import { STRIP_MS } from './model.ts'
 import { paths } from './router.ts'
 import { RunBand } from './run_band.tsx'
-import { StepBody, StepHead, StepNeeds } from './step_text.tsx'
+import { MadeElsewhere, StepBody, StepHead, StepNeeds } from './step_text.tsx'
 
 type StepProps = { card: Card; place: StepPlace; onGo: (path: string) => void; reader: boolean }
 
@@ -54,6 +54,7 @@ export function StepScreen({ card, place, onGo, reader }: StepProps): JSX.Elemen
         {held && <AskList card={card} place={place} asks={asks} reader={reader} />}
         <StepBody place={place} />
         <StepNeeds card={card} place={place} />
+        <MadeElsewhere card={card} place={place} />
         <StepDone card={card} place={place} beforeHold={standing.beforeHold} />
         {!held && <AskList card={card} place={place} asks={asks} reader={reader} />}
       </Leaf>

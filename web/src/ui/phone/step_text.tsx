@@ -52,6 +52,15 @@ export function StepNeeds({ card, place }: { card: Card; place: StepPlace }): JS
   )
 }
 
+/** Recorded under another revision whose step is not the same: kept, but it answers nothing here. */
+export function MadeElsewhere({ card, place }: { card: Card; place: StepPlace }): JSX.Element | null {
+  const about = card.state.elsewhere.some((hash) => {
+    const body = card.entries.get(hash)?.entry.body as { method?: string; step?: string } | undefined
+    return body?.method === place.method.id && body.step === place.step.id
+  })
+  return about ? <p class="in-stop">{w.card.elsewhere}</p> : null
+}
+
 export function needWords(card: Card, place: StepPlace): readonly string[] {
   return needsOf(card, place).map((need) => {
     const other = need.place

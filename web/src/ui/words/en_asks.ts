@@ -28,7 +28,6 @@ export const askWords = {
   lot: {
     number: 'Lot number, as printed',
     material: 'Material',
-    otherMaterial: 'another material',
     expires: 'Expires on',
     record: 'Record lot',
     needNumber: 'Type the lot number first.',
@@ -79,7 +78,6 @@ export const askWords = {
     complete: 'every position is there',
     toPosition: (id: string) => `To ${id}`,
     piece: 'piece',
-    newRivet: 'Set a new rivet',
     backToStep: 'Back to the step',
     generation: (n: number) => `rivet ${n + 1} at this position`,
     open: 'Count rivets',
@@ -110,8 +108,6 @@ export const askWords = {
     checking: 'Checking the PIN',
     nobody: 'Nobody on this phone may sign this. It can be signed on another phone, or by the office.',
     own: 'Someone else has to sign: you made one of these records.',
-    signed: (name: string, at: string) => `Signed by ${name}, ${at}`,
-    sameDevice: 'on the same device',
     same: 'Same phone: it says so in the record.',
   },
 }

@@ -53,7 +53,6 @@ export const heat = {
   enterReadings: 'Enter readings',
   sensorName: (id: string) => `sensor ${id}`,
   calls: {
-    ten: (act: string) => `Ten minutes until ${act}`,
     minutes: (n: number, act: string) => `${numberWord(n)} ${plural(n, 'minute', 'minutes')} until ${act}`,
     seconds: (n: number, act: string) => `${n} seconds until ${act}`,
     due: (act: string) => `Due now: ${act}`,

@@ -14,7 +14,6 @@ export const recordWords = {
   sentBack: (remark: string) => `sent back: ${remark}`,
   aside: (code: string) => `set aside by the office: ${code}`,
   refused: 'The office could not take it',
-  refusedWhy: (message: string) => message,
   sawIt: 'I have read this',
   raw: 'The record, word for word',
   doubt: 'time in doubt',

@@ -54,9 +54,7 @@ export const runWords = {
   otherActs: 'Other acts',
   otherActsTitle: 'What else happened in this run?',
   late: 'Happened earlier',
-  lateTitle: 'When did it happen?',
   lateMinutes: 'Minutes after switch-on',
-  lateKey: 'Enter the time',
   typedTime: 'time typed in late',
   cold: (limit: string) => `Cold: every sensor below ${limit}`,
 
@@ -65,8 +63,6 @@ export const runWords = {
   noReading: 'not read yet',
   sensor: (id: string, n: number, all: number) => `Sensor ${id}, ${n} of ${all}`,
   withName: (id: string, name: string) => (name === id || name === '' ? id : `${id}, ${name}`),
-  nextSensor: 'Next sensor',
-  backToRun: 'Back to the run',
 
   armed: 'Armed',
   notArmed: 'Not armed',
