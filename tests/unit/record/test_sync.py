@@ -192,12 +192,12 @@ def test_what_becomes_known_is_admitted_at_the_next_start(
 ) -> None:
     """The newer program is played by a set of kinds that has one more."""
     from bayleaf.usecases.mend import mend_all
-    from bayleaf.wire import bodies, entries
+    from bayleaf.wire import bodies_phone, entries
 
     record.bring(mara, [mara.write(job, "weld", {**TICK})], [mara.head(job)])
     assert (mend_all(record.office), record.kinds(job)[-1]) == (0, "aside")
     monkeypatch.setattr(entries, "is_kind", lambda kind: kind == "weld")
-    monkeypatch.setattr(entries, "shape_of", lambda _kind, _body: bodies.TickBody)
+    monkeypatch.setattr(entries, "shape_of", lambda _kind, _body: bodies_phone.TickBody)
     monkeypatch.setattr("bayleaf.usecases.judge.WRITES", {"office": set()})
     assert mend_all(record.office) == 1
     assert record.kinds(job)[-1] == "admit"
