@@ -1,7 +1,7 @@
 // Words that phone and office share: states, kinds, rivets, findings, and the small talk of keys.
 import type { Kind, Mark, Piece } from '../../core/entries.ts'
 import type { FindingCode, PlaceInCount } from '../../core/state.ts'
-import { numberWord, plural } from './format.ts'
+import { plural } from './format.ts'
 
 export const common = {
   product: 'Bayleaf',
