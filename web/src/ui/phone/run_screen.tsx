@@ -13,7 +13,7 @@ import { Mark } from '../parts/mark.tsx'
 import { StateWord } from '../parts/state_word.tsx'
 import { w } from '../words/en.ts'
 import { runWords } from '../words/en_run.ts'
-import { clockTime, countdown, duration, quantity } from '../words/format.ts'
+import { capital, clockTime, countdown, duration, quantity } from '../words/format.ts'
 import { Armed } from './armed.tsx'
 import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
@@ -52,7 +52,7 @@ export function RunScreen({ card, view, reader, onGo }: RunProps): JSX.Element {
           {runWords.since(w.heat.phase[view.phase], clockTime(view.on.entry.at_ms + view.phase_ms))}
         </p>
         <RunNumber live={live} />
-        {live.elapsed.doubt !== 'none' && <Doubt of={live.elapsed.doubt} />}
+        {view.phase !== 'over' && live.elapsed.doubt !== 'none' && <Doubt of={live.elapsed.doubt} />}
         <SoakLine view={view} elapsed_ms={live.elapsed.elapsed_ms} />
         <Sensors view={view} elapsed_ms={live.elapsed.elapsed_ms} />
         {view.phase !== 'over' && <Armed keys />}
@@ -111,7 +111,7 @@ function RunNumber({ live }: { live: LiveRun }): JSX.Element {
 }
 
 function headWords(view: RunView): string {
-  if (view.phase === 'over' || view.phase === 'aborted') return w.heat.phase[view.phase]
+  if (view.phase === 'over' || view.phase === 'aborted') return capital(w.heat.phase[view.phase])
   return view.next.act === 'read' ? runWords.readNow : nextWords(view)
 }
 
