@@ -217,6 +217,7 @@ def puts_back(world: World) -> None:
     if not world.copies:
         return
     before = world.at_server()
+    world.server.disk.log.dies = False
     world.server.disk.put_back(world.chance.choice(world.copies))
     world.server.start()
     world.was_put_back = True

@@ -13,7 +13,7 @@ from sim.world import Broken, Running, World
 ALLOWED = frozenset(
     {
         "revoked_device", "wrong_digest", "foreign_job", "unknown_upload", "wrong_offset", "not_a_photo",
-        "wrong_nonce", "unknown_method", "too_many_pixels",
+        "wrong_nonce", "unknown_method", "too_many_pixels", "no_login",
     }
 )  # fmt: skip
 REQUESTS_MAX = 3_000

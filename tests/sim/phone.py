@@ -119,7 +119,7 @@ class Phone:
     ) -> Talk[list[plan.Mismatch]]:
         log = plan.log_pair(before[0], answer["log"])
         done = frozenset(self.store.reconciled)
-        seen_of = {seen["job"]: seen for seen in answer["jobs"]}
+        seen_of = {seen["job"]: seen for seen in answer["jobs"]} | self._gone_seen(before[1], answer)
         reports: list[plan.Mismatch] = []
         for held in self._held_jobs(before[1], seen_of, everything=log.changed):
             nothing = {"job": held.job, "cursor": 0, "more": False, "heads": []}
@@ -139,6 +139,14 @@ class Phone:
             self.store.settings["log"] = answer["log"]
         self.reports_made += reports
         return reports
+
+    def _gone_seen(self, cursors: Mapping[str, int], answer: Mapping[str, Any]) -> dict[str, plan.Seen]:
+        """Of a job that is gone only the heads are told: enough to see that the server lost what it had."""
+        gone = {one["job"]: one["heads"] for one in answer["gone_heads"]}
+        return {
+            job: {"job": job, "cursor": cursors.get(job, 0), "more": False, "heads": heads}
+            for job, heads in gone.items()
+        }
 
     def _held_jobs(
         self, cursors: Mapping[str, int], answered: Mapping[str, Any], *, everything: bool

@@ -121,6 +121,13 @@ class SyncedJob(Schema):
     state_digest = fields.String()
 
 
+class GoneJob(Schema):
+    """How far the chains go of a job that is no longer the device's own."""
+
+    job = fields.String(required=True)
+    heads = fields.List(fields.Nested(ChainHead), required=True)
+
+
 class EntryFate(Schema):
     """What became of one entry that was brought."""
 
@@ -145,6 +152,7 @@ class SyncAnswered(Schema):
     jobs = fields.List(fields.Nested(SyncedJob), required=True)
     new_jobs = fields.List(fields.String(), required=True)
     gone_jobs = fields.List(fields.String(), required=True)
+    gone_heads = fields.List(fields.Nested(GoneJob), required=True)
     filed_jobs = fields.List(fields.String(), required=True)
     reconcile = fields.List(fields.String(), required=True)
     covered_photos = fields.List(fields.String(), required=True)

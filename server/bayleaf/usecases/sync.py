@@ -91,6 +91,7 @@ def _what_is_new(
     name = log.log()
     mine = jobs_of(log, caller.person, office.clock.now_ms())
     same_log = request.log == name
+    gone = sorted(job for job in request.cursors if job not in mine)
     to_reconcile = [job for job in mine if job in request.cursors and not same_log]
     brought: defaultdict[str, list[FateOf]] = defaultdict(list)
     for fate in fates:
@@ -105,13 +106,20 @@ def _what_is_new(
         "jobs": jobs,
         "new_jobs": [job for job in mine if job not in request.cursors],
         "filed_jobs": [job for job in mine if _is_filed(log, job)],
-        "gone_jobs": sorted(job for job in request.cursors if job not in mine),
+        "gone_jobs": gone,
+        "gone_heads": [{"job": job, "heads": _heads_of_gone(log, caller, job)} for job in gone],
         "reconcile": to_reconcile,
         "covered_photos": sorted(office.photos.covered(asked)),
         "photos_missing": sorted(named - office.photos.held(named)),
         "thumbs_missing": sorted(thumbs - office.photos.thumbs_held(thumbs)),
         "cards": cards_of(office, log, moved),
     }
+
+
+def _heads_of_gone(log: ReadsLog, caller: Caller, job: str) -> list[dict[str, Any]]:
+    """So that a device sees, on jobs it was taken off, whether a server put back has lost what it heard."""
+    was_on = any(span.person == caller.person for span in log.spans(job))
+    return chain_heads(log, job) if was_on or log.tip(job, caller.device) is not None else []
 
 
 def _jobs(

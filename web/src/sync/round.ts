@@ -1,5 +1,5 @@
 /** One whole sync: exchange until nothing waits and no more comes, then reconcile, bundle and photos. */
-import { logPair, type Mismatch, reportOnce, stepFor } from '../core/sync_plan.ts'
+import { type JobHeld, type JobSeen, logPair, type Mismatch, reportOnce, stepFor } from '../core/sync_plan.ts'
 import { fetchBundle } from './bundle.ts'
 import { Refused } from './door.ts'
 import { type Desk, exchange } from './exchange.ts'
@@ -63,13 +63,7 @@ async function act(round: Round, before: Standing, answer: SyncAnswer): Promise<
   const log = logPair(before.log, answer.log)
   const reports: Mismatch[] = []
   for (const held of await heldJobs(round, before, answer, log.changed)) {
-    const seen = answer.jobs.find(({ job }) => job === held.job) ?? {
-      job: held.job,
-      cursor: 0,
-      more: false,
-      heads: [],
-    }
-    const step = stepFor(held, seen, log, done)
+    const step = stepFor(held, seenOf(answer, held), log, done)
     if (step === undefined) continue
     if (step.step === 'reconcile') reports.push(...(await reconciled(round, step.job)))
     if (step.step === 'report') reports.push(step.report)
@@ -80,10 +74,18 @@ async function act(round: Round, before: Standing, answer: SyncAnswer): Promise<
   return reports
 }
 
+/** Of a job that is gone only the heads are told: enough to see that the server lost what it had. */
+function seenOf(answer: SyncAnswer, held: JobHeld): JobSeen {
+  const own = answer.jobs.find(({ job }) => job === held.job)
+  if (own !== undefined) return own
+  const gone = answer.gone_heads?.find(({ job }) => job === held.job)
+  return { job: held.job, cursor: gone ? held.cursor : 0, more: false, heads: gone?.heads ?? [] }
+}
+
 /** The jobs to compare: those of the answer, and all that this phone holds when another store answers. */
 async function heldJobs({ store }: Round, before: Standing, answer: SyncAnswer, all: boolean) {
   const rows = await store.sync.jobs()
-  const answered = new Set(answer.jobs.map(({ job }) => job))
+  const answered = new Set([...answer.jobs, ...(answer.gone_heads ?? [])].map(({ job }) => job))
   const wanted = rows.filter(({ job, let_go }) => !let_go && (all || answered.has(job)))
   return Promise.all(
     wanted.map(async ({ job, let_go }) => ({

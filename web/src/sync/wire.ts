@@ -55,6 +55,8 @@ export type SyncAnswer = {
   readonly jobs: readonly JobWords[]
   readonly new_jobs?: readonly string[]
   readonly gone_jobs?: readonly string[]
+  /** How far the office holds the jobs that are no longer this phone's own. */
+  readonly gone_heads?: readonly { readonly job: string; readonly heads: readonly HeadWords[] }[]
   readonly covered_photos?: readonly string[]
   /** Named by entries and not at the office: a server that was put back may lack the bytes alone. */
   readonly photos_missing?: readonly string[]
