@@ -12,6 +12,7 @@ export default defineConfig({
   build: {
     outDir: '../server/bayleaf/front_end',
     emptyOutDir: true,
+    modulePreload: { polyfill: false },
     target: 'es2022',
     assetsInlineLimit: 0,
     cssCodeSplit: true,

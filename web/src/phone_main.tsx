@@ -1,34 +1,32 @@
 // Composition root of the phone: store, clocks, sync and doors, then the screens.
 import { computed } from '@preact/signals'
-import { type JSX, render } from 'preact'
+import { render } from 'preact'
 import { registerWorker } from './device/app_update.ts'
 import { startDevice } from './device/index.ts'
-import { doorstepOf, offerInstall } from './device/install.ts'
 import { openStore, type PhoneStore } from './store/index.ts'
 import { beginNewStore, storeName } from './store/store_name.ts'
 import { fetchTransport } from './sync/fetch_transport.ts'
 import { startPairing } from './sync/pairing.ts'
 import { startSync } from './sync/sync.ts'
 import { type Pairing, TransportFault } from './sync/types.ts'
-import { PairPhone } from './ui/door/pair_phone.tsx'
-import { StoreFailed } from './ui/door/store_failed.tsx'
 import { PhoneApp } from './ui/phone/app.tsx'
+import type { PhoneServices } from './ui/phone/services.ts'
 import './ui/style/base.css'
 import './ui/parts/parts.css'
 import './ui/phone/phone.css'
 
-const NO_CLAIM = async (): Promise<void> => {}
-
 export async function startPhone(root: HTMLElement): Promise<void> {
   const update = registerWorker()
   if (!globalThis.isSecureContext) {
-    render(<PairPhone view={{ at: 'start' }} doorstep={doorstepOf(false)} onClaim={NO_CLAIM} />, root)
+    const { showInsecure } = await import('./door_main.tsx')
+    showInsecure(root)
     return
   }
   try {
     await startPaired(root, await openStore(storeName()), update)
   } catch (error) {
-    render(<StoreFailed words={error instanceof Error ? error.message : String(error)} />, root)
+    const { showStoreFailed } = await import('./door_main.tsx')
+    showStoreFailed(root, error instanceof Error ? error.message : String(error))
     throw error
   }
 }
@@ -53,34 +51,26 @@ async function startPaired(root: HTMLElement, store: PhoneStore, update: Update)
   }
   const isIn = computed(() => pairing.view.value.at === 'paired' || store.identity()?.state === 'revoked')
   let leave = (): void => {}
-  isIn.subscribe((now) => {
+  const turn = async (now: boolean): Promise<void> => {
+    const showOther = now ? showCard(services) : (await import('./door_main.tsx')).showDoor
     leave()
-    leave = show(root, now ? <PhoneApp services={services} /> : <Door store={store} pairing={pairing} />)
+    leave = showOther(root, store, pairing)
     if (now) void sync.syncNow()
-  })
+  }
+  isIn.subscribe((now) => void turn(now))
+}
+
+function showCard(services: PhoneServices): (root: HTMLElement) => () => void {
+  return (root) => {
+    render(<PhoneApp services={services} />, root)
+    return () => render(null, root)
+  }
 }
 
 /** The office's store was made anew: this phone begins a new one beside the old, and is let in again. */
 function startAnew(): void {
   beginNewStore(Date.now())
   location.reload()
-}
-
-function show(root: HTMLElement, page: JSX.Element): () => void {
-  render(page, root)
-  return () => render(null, root)
-}
-
-function Door({ store, pairing }: { store: PhoneStore; pairing: Pairing }) {
-  const install = offerInstall.value
-  return (
-    <PairPhone
-      view={pairing.view.value}
-      doorstep={doorstepOf(store.health.value === 'lost')}
-      onClaim={(code, name) => pairing.claim(code, name)}
-      onInstall={install}
-    />
-  )
 }
 
 /** In the demo the page lets itself in at first open; what it found is kept for starts without a network. */
