@@ -1,0 +1,74 @@
+"""A bounded store of factorised matrices: the last used stay, the rest go."""
+
+from __future__ import annotations
+
+from collections import OrderedDict
+from collections.abc import Hashable
+from dataclasses import dataclass, field
+
+import numpy as np
+from numpy.typing import NDArray
+from scipy import sparse
+from scipy.sparse.linalg import SuperLU, splu
+
+from bayleaf.heat.system import System
+
+Floats = NDArray[np.float64]
+BYTES_PER_ENTRY = 12
+MOST_BYTES = 80_000_000
+MOST_FACTORS = 12
+
+
+@dataclass(frozen=True)
+class Factor:
+    """M = C + a (K + D) factorised, and what one W/m2 of each pad does to it: Z = M^-1 a B."""
+
+    solver: SuperLU
+    pad_K: Floats  # Z, K per W/m2, shape (nodes, pads)
+    felt_K: Floats  # sensing @ Z, shape (pads, pads)
+
+    @property
+    def size_bytes(self) -> int:
+        return BYTES_PER_ENTRY * int(self.solver.nnz) + self.pad_K.nbytes
+
+    def solve(self, right_J: Floats) -> Floats:
+        return np.asarray(self.solver.solve(right_J))
+
+
+def factorise(system: System, weight_s: float, around_C: Floats) -> Factor:
+    """Sparse LU with a symmetric ordering; the losses' slope is frozen at around_C."""
+    diagonal = system.capacity_at(around_C) + weight_s * system.loss_slope(around_C)
+    matrix = (sparse.diags_array(diagonal) + weight_s * system.conduction).tocsc()
+    solver = splu(
+        matrix, permc_spec="MMD_AT_PLUS_A", diag_pivot_thresh=0.0, options={"SymmetricMode": True}
+    )
+    pads = system.heating.shape[1]
+    pad_K = solver.solve(weight_s * system.heating.toarray()) if pads else np.zeros((matrix.shape[0], 0))
+    return Factor(solver, pad_K, system.sensing @ pad_K)
+
+
+@dataclass
+class FactorStore:
+    """Factorisations by key, at most so many bytes; `made` and `peak_bytes` are for the benchmark."""
+
+    most_bytes: int = MOST_BYTES
+    most: int = MOST_FACTORS
+    made: int = 0
+    peak_bytes: int = 0
+    _kept: OrderedDict[Hashable, Factor] = field(default_factory=OrderedDict)
+
+    def get(self, key: Hashable, system: System, weight_s: float, around_C: Floats) -> Factor:
+        if key not in self._kept:
+            self._kept[key] = factorise(system, weight_s, around_C)
+            self.made += 1
+        self._kept.move_to_end(key)
+        self._trim()
+        return self._kept[key]
+
+    def _trim(self) -> None:
+        while len(self._kept) > 1 and (self._bytes() > self.most_bytes or len(self._kept) > self.most):
+            self._kept.popitem(last=False)
+        self.peak_bytes = max(self.peak_bytes, self._bytes())
+
+    def _bytes(self) -> int:
+        return sum(factor.size_bytes for factor in self._kept.values())

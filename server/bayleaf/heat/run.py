@@ -1,0 +1,194 @@
+"""A whole run in time: adaptive steps from act to act, with every state kept and the heat accounted for."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from bayleaf.heat.assembly import system_of
+from bayleaf.heat.factors import Factor, FactorStore
+from bayleaf.heat.layout import Layout
+from bayleaf.heat.stepping import GAMMA, Moment, Step, StepTooLong, moment_of, step
+from bayleaf.heat.system import System
+from bayleaf.heat.zone import Conditions, PadAct, Zone
+
+Floats = NDArray[np.float64]
+SHORTEST_S = 0.25 / 64
+AFTER_ACT_S = 1.0
+FROZEN_SHARE = 0.5
+FROZEN_RISE_K = 100.0
+SETTLED_SHARE = 0.02
+
+
+@dataclass(frozen=True)
+class Accuracy:
+    """Local error that a step may make, and the longest step."""
+
+    step_error_K: float = 0.05
+    longest_s: float = 256.0
+
+
+@dataclass(frozen=True)
+class Run:
+    """What a run gives. Row k of every array belongs to times_s[k]; powers are means over the step before it."""
+
+    layout: Layout
+    systems: tuple[System, ...]
+    system_at: NDArray[np.int64]  # which system held over the step before each time
+    times_s: Floats
+    node_C: Floats  # shape (times, nodes)
+    power_W_m2: Floats  # shape (times, pads)
+    lost_J: Floats
+    stored_J: Floats
+    rejected: int
+    factors: int
+
+    @property
+    def supplied_J(self) -> Floats:
+        """Heat from the pads over the step before each time, J."""
+        area_m2 = np.asarray(self.systems[0].heating.sum(axis=0)).ravel()
+        return np.asarray(self.power_W_m2 @ area_m2 * np.diff(self.times_s, prepend=0.0))
+
+    @property
+    def balance(self) -> float:
+        """|supplied - stored - lost| over the run, as a share of the heat that moved."""
+        gained = float(self.stored_J[-1] - self.stored_J[0])
+        turned = float(np.abs(self.lost_J).sum() + self.supplied_J.sum() + abs(gained))
+        return abs(float(self.supplied_J.sum() - self.lost_J.sum()) - gained) / turned if turned else 0.0
+
+
+@dataclass
+class _Course:
+    """The run as it grows."""
+
+    zone: Zone
+    layout: Layout
+    accuracy: Accuracy
+    store: FactorStore
+    under: Conditions
+    now_s: float
+    at: Moment
+    step_s: float = AFTER_ACT_S
+    rejected: int = 0
+
+    def __post_init__(self) -> None:
+        self.times: list[float] = [self.now_s]
+        self.states: list[Floats] = [self.at.node_C]
+        self.powers: list[Floats] = [np.zeros(len(self.zone.pads))]
+        self.lost: list[float] = [0.0]
+        self.stored: list[float] = [float(self.at.enthalpy_J.sum())]
+        self.which: list[int] = [0]
+
+
+def simulate(
+    zone: Zone,
+    layout: Layout,
+    under: Conditions = Conditions(),
+    *,
+    acts: tuple[PadAct, ...] = (),
+    until_s: float | None = None,
+    start: tuple[float, Floats] | None = None,
+    accuracy: Accuracy = Accuracy(),
+    store: FactorStore | None = None,
+    tick: Callable[[float], None] | None = None,
+) -> Run:
+    """Runs the zone from its start (or from a time and state) to until_s under the given acts, which are sorted.
+
+    `tick` is told the time after every step and may raise to cancel.
+    """
+    end_s = zone.duration_s if until_s is None else until_s
+    start_s, node_C = start or (0.0, np.full(layout.count, zone.start_C))
+    pending = [act for act in acts if act.at_s < end_s]
+    systems = [_system_after(zone, layout, under, [act for act in pending if act.at_s <= start_s])]
+    kept = FactorStore() if store is None else store
+    longest_s = min(accuracy.longest_s, zone.max_step_s or math.inf)
+    accuracy = replace(accuracy, longest_s=longest_s)
+    course = _Course(zone, layout, accuracy, kept, under, start_s, moment_of(systems[0], node_C))
+    stops = sorted({act.at_s for act in pending if act.at_s > start_s})
+    for stop_s in [*stops, end_s]:
+        _advance(course, systems[-1], _key(under, pending, course.now_s), stop_s, len(systems) - 1, tick)
+        if stop_s < end_s:
+            systems.append(_system_after(zone, layout, under, [a for a in pending if a.at_s <= stop_s]))
+            course.at = moment_of(systems[-1], course.at.node_C)
+            course.step_s = AFTER_ACT_S
+    return Run(
+        layout, tuple(systems), np.array(course.which), np.array(course.times), np.array(course.states),
+        np.array(course.powers), np.array(course.lost), np.array(course.stored), course.rejected, kept.made,
+    )  # fmt: skip
+
+
+def _lifted(done: list[PadAct]) -> frozenset[str]:
+    return frozenset(act.pad for act in done if act.act == "lift")
+
+
+def _key(under: Conditions, acts: list[PadAct], now_s: float) -> tuple[Conditions, frozenset[str]]:
+    return under, _lifted([act for act in acts if act.at_s <= now_s])
+
+
+def _system_after(zone: Zone, layout: Layout, under: Conditions, done: list[PadAct]) -> System:
+    """The zone's equations once these acts are done: pads lifted, shares of power turned down."""
+    system = system_of(zone, layout, under, _lifted(done))
+    limit = system.limit_W_m2.copy()
+    for act in sorted(done, key=lambda one: one.at_s):
+        number = next(n for n, pad in enumerate(zone.pads) if pad.id == act.pad)
+        limit[number] = zone.pads[number].power_W_m2 * (act.share if act.act == "turn_down" else 0.0)
+    return replace(system, limit_W_m2=limit)
+
+
+def _advance(
+    course: _Course,
+    system: System,
+    key: tuple[Conditions, frozenset[str]],
+    stop_s: float,
+    which: int,
+    tick: Callable[[float], None] | None,
+) -> None:
+    frozen_C = np.full(course.layout.count, course.zone.ambient_C + FROZEN_SHARE * FROZEN_RISE_K)
+    while stop_s - course.now_s > SHORTEST_S / 2:
+        step_s = _fitting(min(course.step_s, course.accuracy.longest_s), stop_s - course.now_s)
+        factor = course.store.get((key, step_s), system, GAMMA / 2 * step_s, frozen_C)
+        done = _tried(course, system, factor, step_s)
+        if done is None:
+            course.rejected += 1
+            course.step_s = step_s / 2
+            continue
+        _take(course, done, step_s, which)
+        if tick:
+            tick(course.now_s)
+
+
+def _tried(course: _Course, system: System, factor: Factor, step_s: float) -> Step | None:
+    """One step, or None if it has to be tried again with half the length."""
+    allowed = course.accuracy.step_error_K
+    try:
+        done = step(system, factor, course.at, step_s, SETTLED_SHARE * allowed)
+    except StepTooLong:
+        if step_s <= SHORTEST_S:
+            raise
+        return None
+    return done if done.error_K <= allowed or step_s <= SHORTEST_S else None
+
+
+def _take(course: _Course, done: Step, step_s: float, which: int) -> None:
+    course.now_s += step_s
+    course.at = done.end
+    course.times.append(course.now_s)
+    course.states.append(done.end.node_C)
+    course.powers.append(done.power_W_m2)
+    course.lost.append(done.lost_J)
+    course.stored.append(float(done.end.enthalpy_J.sum()))
+    course.which.append(which)
+    if step_s == course.step_s and 10 * done.error_K < course.accuracy.step_error_K:
+        course.step_s = min(2 * step_s, course.accuracy.longest_s)
+
+
+def _fitting(step_s: float, left_s: float) -> float:
+    """The longest power-of-two part of a second that is within both, so that factorisations are met again."""
+    longest = min(step_s, left_s)
+    if longest < SHORTEST_S:
+        return left_s
+    return float(2.0 ** math.floor(math.log2(longest) + 1e-9))
