@@ -145,7 +145,9 @@ def not_yet_known(chance: random.Random, phone: Phone, job: str, held: Held) -> 
 
 def broken(chance: random.Random, phone: Phone, job: str, held: Held) -> EntryRow:
     """A body that breaks the schema of its kind: refused, and the chain goes on."""
-    return phone.append(job, "tick", {**step_of("values", "wipe"), "ask": "", "value": "perhaps", "reason": "", "over": []})
+    return phone.append(
+        job, "tick", {**step_of("values", "wipe"), "ask": "", "value": "perhaps", "reason": "", "over": []}
+    )
 
 
 def as_another(chance: random.Random, phone: Phone, job: str, held: Held) -> EntryRow:

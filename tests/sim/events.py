@@ -282,5 +282,3 @@ def happen(world: World) -> None:
     except ServerDied:
         world.say("the server died before its commit, and starts again")
         world.server.start()
-
-

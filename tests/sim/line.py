@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from bayleaf.adapters.memory_log_state import LogState
 from bayleaf.door_ports import DeviceState
 from sim.asking import Answer, NoAnswer, Refused, Request
 from sim.phone import Phone
+from sim.promises import is_told_of_put_back
 from sim.stores import ServerDied
 from sim.world import Broken, Running, World
 
@@ -94,6 +96,7 @@ def deliver(world: World, phone: Phone, request: Request) -> Answer:
 
 def handle(world: World, request: Request) -> Answer:
     """The server's answer; where it dies, it starts again from its disk."""
+    told, before = is_told_of_put_back(world, request), world.server.disk.log.on_disk
     try:
         answer = world.server.handle(request)
     except ServerDied:
@@ -103,7 +106,14 @@ def handle(world: World, request: Request) -> Answer:
     if answer.status >= 500:
         fault = world.server.faults[-1]
         raise Broken(f"{request.method} {request.path}: answered {answer.status}") from fault
+    if told and answer.status == 200:
+        _require_new_name(before, world.server.disk.log.on_disk)
     return answer
+
+
+def _require_new_name(before: LogState, after: LogState) -> None:
+    if before.log() == after.log() or before.current == after.current:
+        raise Broken("the server was shown that it was put back, and goes on under its old name or device")
 
 
 def _damaged(world: World, content: bytes) -> bytes:

@@ -26,7 +26,9 @@ def faults_of(state: CardState, entries: Iterable[Entry]) -> list[str]:
         key = (row["kind"], row["method"], row["step"], row["ask"], row["point"])
         expected = standing.pop(key, set()) - elsewhere
         _compare(found, f"standing of {key}", set(row["standing"]), expected)
-        _compare(found, f"shown of {key}", row["shown"], _shown(held, expected - set(row["sent_back"]), expected))
+        _compare(
+            found, f"shown of {key}", row["shown"], _shown(held, expected - set(row["sent_back"]), expected)
+        )
     _compare(found, "registers without a row", set(standing), set())
     return found
 
@@ -50,7 +52,7 @@ def _struck(held: Mapping[str, Entry], aside: set[str]) -> set[str]:
         if entry.kind != "strike" or entry.v != 1 or entry.hash in aside:
             continue
         target = held.get(entry.body["target"])
-        if target is None or target.hash in aside or target.kind == "strike":
+        if target is None or target.hash in aside or (target.v == 1 and target.kind == "strike"):
             continue
         if target.by == entry.by or ("office" in entry.as_ and entry.body["reason"]):
             struck.add(target.hash)

@@ -12,6 +12,7 @@ from bayleaf.domain.entries import NIL
 from bayleaf.domain.state import CardState
 from bayleaf.usecases.sync import jobs_of
 from sim import oracle, state_digest
+from sim.asking import Request
 from sim.phone import Phone
 from sim.phone_store import EntryRow
 from sim.world import Broken, World
@@ -39,8 +40,21 @@ def check_end(world: World) -> None:
             _same_on(world, phone, job, rows, state)
     for phone in world.active():
         _nothing_waits(phone)
+        _nothing_stays_unsigned(world, phone)
         _photos_arrived(world, phone)
         _no_state_differed(world, phone)
+
+
+def is_told_of_put_back(world: World, request: Request) -> bool:
+    """Whether this sync shows a server what it lacks: a cursor beyond its count, or a head of its own."""
+    if request.path != "/api/sync" or request.json is None or request.token == "":
+        return False
+    log = world.server.disk.log.on_disk
+    rows = {job: log.job(job) for job in request.json["cursors"]}
+    counts = {job: row.count if row is not None else 0 for job, row in rows.items()}
+    beyond = any(at > counts[job] for job, at in request.json["cursors"].items())
+    own = [head for head in request.json["heads"] if head["device"] == log.current]
+    return (beyond and request.json["log"] == log.log()) or bool({h["hash"] for h in own} - log.places.keys())
 
 
 def _require(kept: bool, said: str) -> None:
@@ -188,7 +202,10 @@ def _same_on(world: World, phone: Phone, job: str, rows: list[EntryRow], state: 
     if row is None or row.let_go:
         return
     here, there = {link.hash for link in phone.store.links(job)}, {one.hash for one in rows}
-    _require(here == there, f"{phone.name}, job {job[:4]}: lacks {_short(there - here)}, alone has {_short(here - there)}")
+    _require(
+        here == there,
+        f"{phone.name}, job {job[:4]}: lacks {_short(there - here)}, alone has {_short(here - there)}",
+    )
     _require(row.cursor == len(rows), f"{phone.name}, job {job[:4]}: cursor {row.cursor} of {len(rows)}")
     named = state_digest.methods_named(state_digest.entry(row.text) for row in rows)
     if named <= phone.store.methods.keys() and named <= set(world.server.office.methods.digests()):
@@ -206,6 +223,17 @@ def _short(hashes: set[str]) -> list[str]:
 def _nothing_waits(phone: Phone) -> None:
     _require(not phone.store.outbox, f"{phone.name}: {len(phone.store.outbox)} entries still wait")
     _require(not phone.store.heads_owed, f"{phone.name}: still owes signed heads")
+
+
+def _nothing_stays_unsigned(world: World, phone: Phone) -> None:
+    """A phone makes up for what a refused entry cut off; one restored from a backup may not know of it."""
+    if world.traits.forgets or world.traits.restores:
+        return
+    log = world.server.disk.log.on_disk
+    for job in world.jobs():
+        unsigned = {one.hash for one in log.asides(job) if one.code == "unsigned" and not one.admitted}
+        mine = {row.hash for row in log.by_hashes(job, unsigned) if row.device == phone.device}
+        _require(not mine, f"{phone.name}: {_short(mine)} stay unsigned")
 
 
 def _photos_arrived(world: World, phone: Phone) -> None:

@@ -71,7 +71,11 @@ def heal(world: World) -> None:
 def _standing(world: World) -> list[object]:
     log = world.server.disk.log.on_disk
     phones = [
-        (len(phone.store.entries), phone.store.unsent(), sorted((row.job, row.cursor) for row in phone.store.jobs.values()))
+        (
+            len(phone.store.entries),
+            phone.store.unsent(),
+            sorted((row.job, row.cursor) for row in phone.store.jobs.values()),
+        )
         for phone in world.phones
     ]
     return [log.log(), [(row.id, row.count) for row in log.jobs()], phones]

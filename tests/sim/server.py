@@ -44,8 +44,8 @@ class Server:
 
     clock: SimClock
     seeded: Seeded
-    disk: Disk = field(default_factory=Disk)
-    seal: PrivateKey = field(default_factory=PrivateKey.new)
+    disk: Disk
+    seal: PrivateKey
     keys: ServerKeys = field(default_factory=lambda: ServerKeys(b"a secret of this simulation"))
     faults: list[BaseException] = field(default_factory=list)
     office: Office = field(init=False)

@@ -19,7 +19,7 @@ from sim.phone import Phone
 from sim.phone_store import EntryRow, PhoneStore, row_of
 from sim.seeded import Seeded, SimClock
 from sim.server import Server
-from sim.stores import DiskCopy
+from sim.stores import Disk, DiskCopy
 from vectors import methods
 
 METHODS = ("values", "evidence", "rivets", "heat")
@@ -178,7 +178,7 @@ def new_world(seed: int) -> World:
     chance = random.Random(seed)
     traits = draw_traits(chance)
     clock = SimClock()
-    server = Server(clock, Seeded(random.Random(chance.getrandbits(64))), seal=shop_seal())
+    server = Server(clock, Seeded(random.Random(chance.getrandbits(64))), Disk(), shop_seal())
     world = World(seed, chance, traits, clock, server)
     world.clerk = world.add_person("Ada Quill", ("office",))
     for name in METHODS:

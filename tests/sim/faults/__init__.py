@@ -1,0 +1,9 @@
+"""Planted faults: each replaces one function or adapter for the length of a `with`, to show that it is found."""
+
+from __future__ import annotations
+
+from sim.faults.of_fold import OF_FOLD
+from sim.faults.of_phone import OF_PHONE
+from sim.faults.of_server import OF_SERVER
+
+FAULTS = (*OF_SERVER, *OF_FOLD, *OF_PHONE)
