@@ -1,0 +1,1 @@
+"""Bonding: computations about air, clocks, adhesive, cure and fit. Pure; imports nothing of ours."""
