@@ -16,18 +16,23 @@ export type Appended = Sealed & { readonly order: number }
 /** The stores that an append locks. */
 export const APPEND_STORES = ['entries', 'chains', 'outbox'] as const
 
+/** Where an append is only part of a transaction. */
+const MORE_FOLLOWS = (): void => {}
+
 /**
  * One append. Where the connection dies after the commit and before its word of it, the second try
  * finds the first one's entries and makes none again.
  */
 export function appendOnce(read: () => ClockReading, writing: Writing) {
   let tried: readonly Sealed[] = []
-  return async (transaction: IDBTransaction): Promise<Appended[]> => {
+  return async (transaction: IDBTransaction, noMore = MORE_FOLLOWS): Promise<Appended[]> => {
     const kept = await keptOf(transaction, tried)
     if (kept.length > 0) return kept
     const sealed = sealAll(await headOf(transaction, writing), read(), writing)
     tried = sealed
-    return write(transaction, sealed)
+    const written = write(transaction, sealed)
+    noMore()
+    return written
   }
 }
 
