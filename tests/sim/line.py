@@ -1,4 +1,4 @@
-"""The line between phones and server: what it loses, doubles, keeps back and damages; one request at a time."""
+"""The line between phones and server, one request at a time: what it loses, doubles, keeps back, damages."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ from sim.asking import Answer, NoAnswer, Refused, Request
 from sim.phone import Phone
 from sim.promises import is_told_of_put_back
 from sim.stores import ServerDied
+from sim.sync.round import run_round
 from sim.world import Broken, Running, World
 
 ALLOWED = frozenset(
@@ -40,7 +41,7 @@ def whole_round(world: World, phone: Phone) -> None:
 
 
 def _begun(phone: Phone) -> Running:
-    talk = phone.run_round()
+    talk = run_round(phone)
     return Running(talk, next(talk))
 
 

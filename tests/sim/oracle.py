@@ -1,4 +1,4 @@
-"""What a job's entries mean, told once more and slowly from the record's own sentences, to hold the fold to."""
+"""What a job's entries mean, told once more and slowly by the record's own sentences, for the fold."""
 
 from __future__ import annotations
 

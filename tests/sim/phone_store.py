@@ -1,4 +1,4 @@
-"""The store of a simulated phone: the tables of `web/src/store`, and how an answer is taken in, in one step."""
+"""The store of a simulated phone: the tables of `web/src/store`, and how an answer is taken in."""
 
 from __future__ import annotations
 

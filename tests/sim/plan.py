@@ -1,4 +1,4 @@
-"""The plan of a sync as the phone has it: `web/src/core/sync_plan.ts`, rule for rule, under the same names."""
+"""The plan of a sync as a phone has it: `web/src/core/sync_plan.ts`, rule for rule and name for name."""
 
 from __future__ import annotations
 

@@ -4,14 +4,11 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Mapping
 
-from bayleaf.adapters.signatures import verifies
-from bayleaf.canonical.digest import set_digest, text_hash, value_digest
-from bayleaf.domain.entries import NIL
+from bayleaf.canonical.digest import set_digest, value_digest
 from bayleaf.domain.state import CardState
 from bayleaf.usecases.sync import jobs_of
-from sim import oracle, state_digest
+from sim import oracle, proofs, state_digest
 from sim.asking import Request
 from sim.phone import Phone
 from sim.phone_store import EntryRow
@@ -141,53 +138,8 @@ def _forks(rows: list[EntryRow], state: CardState) -> set[tuple[str, ...]]:
 def _chains_verify(world: World, job: str, rows: list[EntryRow], state: CardState) -> None:
     """Every entry that is folded is covered by a valid signed head, at the server."""
     heads = [vars(head) for head in world.server.disk.log.on_disk.heads(job)]
-    bare = _uncovered(world, rows, heads) - set(state["aside"]) - _let_in_by_hand(rows)
+    bare = proofs.uncovered(world, rows, heads) - set(state["aside"]) - proofs.let_in_by_hand(rows)
     _require(not bare, f"job {job[:4]}: no signed head covers {sorted(one[:6] for one in bare)}")
-
-
-def _let_in_by_hand(rows: list[EntryRow]) -> set[str]:
-    """The office may admit what nobody has signed."""
-    return {
-        one
-        for row in rows
-        if row.kind == "admit" and row.parsed["by"] != NIL
-        for one in row.parsed["body"]["hashes"]
-    }
-
-
-def _uncovered(world: World, rows: list[EntryRow], heads: list[dict[str, object]]) -> set[str]:
-    prevs = {row.hash: str(row.parsed["prev"]) for row in rows}
-    keys = _public_keys(world)
-    left = set(prevs)
-    for head in heads:
-        text = f"bayleaf-head-1\n{head['job']}\n{head['device']}\n{head['seq']}\n{head['hash']}"
-        at = str(head["hash"])
-        if at in prevs and verified(keys.get(str(head["device"]), ""), text, str(head["signature"])):
-            while at in prevs and at in left:
-                left.discard(at)
-                at = prevs[at]
-    return left
-
-
-_VERIFIED: dict[str, bool] = {}
-
-
-def verified(key: str, text: str, signature: str) -> bool:
-    """Once for each: the same heads are looked at on every phone."""
-    name = text_hash(key + text + signature)
-    if name not in _VERIFIED:
-        if len(_VERIFIED) > 100_000:
-            _VERIFIED.clear()
-        _VERIFIED[name] = verifies(key, text, signature)
-    return _VERIFIED[name]
-
-
-def _public_keys(world: World) -> Mapping[str, str]:
-    """By the cards: a server that was put back has had other devices of its own."""
-    cards = [card["card"] for phone in world.phones for card in phone.store.cards.values()]
-    cards += [device.card for device in world.server.disk.log.on_disk.own_devices().values()]
-    read = [json.loads(card) for card in cards]
-    return {card["device"]: card["public_key"] for card in read}
 
 
 def _phones_on(world: World, job: str) -> list[Phone]:
@@ -212,7 +164,7 @@ def _same_on(world: World, phone: Phone, job: str, rows: list[EntryRow], state: 
         ours = value_digest(state_digest.state_of(phone.store.methods, [one.text for one in rows]))
         _require(ours == value_digest(state), f"{phone.name}, job {job[:4]}: another state")
     heads = [dict(head) for head in phone.store.signed_heads.values() if head["job"] == job]
-    bare = _uncovered(world, rows, heads) - set(state["aside"]) - _let_in_by_hand(rows)
+    bare = proofs.uncovered(world, rows, heads) - set(state["aside"]) - proofs.let_in_by_hand(rows)
     _require(not bare, f"{phone.name}, job {job[:4]}: holds no proof of {_short(bare)}")
 
 

@@ -6,8 +6,10 @@ import random
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from sim.events import happen, hand_over, late_request
+from sim.events import happen
+from sim.in_office import hand_over
 from sim.line import step_round, whole_round
+from sim.on_phones import late_request
 from sim.promises import check_end, check_step
 from sim.world import Broken, World, new_world
 

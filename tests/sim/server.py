@@ -12,7 +12,7 @@ from marshmallow import Schema
 
 from bayleaf.adapters.p256_pens import P256Pens
 from bayleaf.adapters.signatures import PrivateKey, ServerKeys
-from bayleaf.door_ports import Device, Doors, DeviceState
+from bayleaf.door_ports import Device, DeviceState, Doors
 from bayleaf.http.reading import load
 from bayleaf.http.refusals import STATUS_OF
 from bayleaf.http.sync_shapes import ReconcileAsked, SyncAsked

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 import pytest
 
 from sim.faults import FAULTS
@@ -17,7 +19,7 @@ def found_at(fault: Fault) -> int | None:
 
 
 @pytest.mark.parametrize("fault", FAULTS, ids=lambda fault: fault.name)
-def test_a_planted_fault_is_found(fault: Fault, record_property: pytest.RecordProperty) -> None:
+def test_a_planted_fault_is_found(fault: Fault, record_property: Callable[[str, object], None]) -> None:
     at = found_at(fault)
     record_property("found_at_schedule", at)
     print(f"{fault.name}: found at schedule {at}")

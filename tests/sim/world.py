@@ -1,4 +1,4 @@
-"""A simulated shop: its server, people, phones and jobs, what runs between them, and what must not be lost."""
+"""A simulated shop: server, people, phones and jobs, what runs between them, what must not be lost."""
 
 from __future__ import annotations
 

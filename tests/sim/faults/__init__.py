@@ -1,4 +1,4 @@
-"""Planted faults: each replaces one function or adapter for the length of a `with`, to show that it is found."""
+"""Planted faults: each replaces a function or an adapter for a while, to show that it is found."""
 
 from __future__ import annotations
 

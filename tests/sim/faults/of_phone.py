@@ -6,13 +6,13 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import Any
 
-from sim import phone, plan
+from sim import plan
 from sim.faults.planting import Fault
 from sim.phone import Phone
 from sim.phone_store import Intake, PhoneStore
+from sim.sync import exchange, reconcile
 
 _take_in = PhoneStore.take_in
-_append = Phone.append
 
 
 def _empty_on_200(self: PhoneStore, intake: Intake) -> None:
@@ -21,7 +21,7 @@ def _empty_on_200(self: PhoneStore, intake: Intake) -> None:
         self.outbox.clear()
 
 
-def _sends_nothing(self: Phone, job: str, missing: Sequence[str]) -> Any:
+def _sends_nothing(phone: Phone, job: str, missing: Sequence[str]) -> Any:
     yield from ()
 
 
@@ -51,7 +51,7 @@ OF_PHONE = (
     Fault(
         "reconcile never sends",
         "the phone pulls what it lacks, and keeps what the server lacks",
-        ((Phone, "_fill_server", _sends_nothing),),
+        ((reconcile, "_fill_server", _sends_nothing),),
     ),
     Fault(
         "another store is no news",
@@ -64,12 +64,12 @@ OF_PHONE = (
     Fault(
         "others' proofs are not kept",
         "signed heads of other phones are thrown away",
-        ((phone, "signed_ones", lambda heads: []),),
+        ((exchange, "signed_ones", lambda heads: []),),
     ),
     Fault(
         "cursor counts what was pulled",
         "entries that the phone brought itself are not counted",
-        ((Phone, "_cursors_of", _cursor_is_what_came),),
+        ((exchange, "_cursors_of", _cursor_is_what_came),),
     ),
     Fault(
         "cursor runs ahead of the entries",
@@ -79,7 +79,7 @@ OF_PHONE = (
     Fault(
         "photos are sent once",
         "bytes that a server put back has lost are never sent again",
-        ((Phone, "_resend_photos", lambda self, answer: None),),
+        ((exchange, "resend_photos", lambda phone, answer: None),),
     ),
     Fault(
         "owes no heads",

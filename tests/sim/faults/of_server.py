@@ -8,11 +8,12 @@ from contextlib import contextmanager
 from dataclasses import replace
 from typing import Any
 
+from bayleaf.adapters.memory_entry_log import MemoryLogWriting
 from bayleaf.adapters.memory_log_state import LogState
 from bayleaf.ports import Caller, LoggedEntry, ReadsLog, StoredPhoto, Upload, WritesLog
-from bayleaf.adapters.memory_entry_log import MemoryLogWriting
 from bayleaf.usecases import receive_entries, receive_photo, server_pen, store_name
 from bayleaf.usecases import sync as syncing
+from bayleaf.usecases.fates import Fate
 from bayleaf.usecases.office import Office
 from bayleaf.usecases.sync import SyncRequest
 from sim import world
@@ -94,7 +95,7 @@ def _no_forks(office: Office, log: WritesLog, arrival: Any, fresh: Any, shown: A
 
 def _one_cursor(office: Office, log: ReadsLog, request: SyncRequest, brought: Any, jobs: Any) -> Any:
     most = max(request.cursors.values(), default=0)
-    counted = {job: most for job in request.cursors}
+    counted = dict.fromkeys(request.cursors, most)
     return _jobs(office, log, replace(request, cursors=counted), brought, jobs)
 
 
@@ -129,11 +130,16 @@ _receive = receive_entries._fates
 
 def _fates_but_refused_taken(*said: Any) -> Any:
     """A refused entry is answered as taken, and kept nowhere."""
-    return [replace(fate, fate=receive_entries.Fate.TAKEN) for fate in _receive(*said)]
+    return [replace(fate, fate=Fate.TAKEN) for fate in _receive(*said)]
 
 
 def _nothing_kept(self: LogState, hashes: Iterable[str]) -> set[str]:
     return set()
+
+
+def _own(office: Office) -> Any:
+    with office.log.reading() as log:
+        return log.own_device()
 
 
 OF_SERVER = (
@@ -190,7 +196,7 @@ OF_SERVER = (
     Fault(
         "put back, and keeps its device",
         "it takes a new name and writes on as the device that it was",
-        ((store_name, "new_device", lambda office: _own(office)),),
+        ((store_name, "new_device", _own),),
     ),
     Fault(
         "refused, and not kept",
@@ -208,8 +214,3 @@ OF_SERVER = (
         ((server_pen, "_sign", lambda *_: None),),
     ),
 )
-
-
-def _own(office: Office) -> Any:
-    with office.log.reading() as log:
-        return log.own_device()
