@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from contextlib import AbstractContextManager
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Protocol
@@ -34,6 +35,9 @@ class Written:
 class DossierStore(Protocol):
     """Dossiers as files, each written once."""
 
+    def alone(self, job: str) -> AbstractContextManager[None]:
+        """Within it nobody else files this job, in any process; `BeingFiled` while somebody does."""
+
     def write(self, dossier: str, folder: str, members: Iterable[Member]) -> Written:
         """Write the container and sync it; DossierFault, and no file, where a member is not what it was."""
 
@@ -44,11 +48,15 @@ class DossierStore(Protocol):
         """Bytes of the file; 0 where it is not here."""
 
 
+class BeingFiled(Exception):
+    """Somebody else is filing this job."""
+
+
 class FiledRegister(Protocol):
-    """The register of the filed."""
+    """The register of the filed: it alone says that a job is filed."""
 
     def add(self, filed: FiledDossier) -> None:
-        """Durable before it returns."""
+        """The line, and the day on the job's row; durable before it returns."""
 
     def all(self) -> Sequence[FiledDossier]:
         """The newest first."""

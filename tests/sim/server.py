@@ -30,7 +30,7 @@ from bayleaf.usecases.sessions import device_of_token
 from bayleaf.usecases.take_back_files import take_back_method
 from sim.asking import Answer, Request
 from sim.seeded import Seeded, SimClock
-from sim.stores import Disk, ServerDied
+from sim.stores import Disk, ServerDied, SimRegister
 
 
 @cache
@@ -75,7 +75,7 @@ class Server:
 
     @property
     def filing(self) -> Filing:
-        return Filing(self.disk.filed, self.disk.filed)
+        return Filing(self.disk.filed, SimRegister(self.disk))
 
     def handle(self, request: Request) -> Answer:
         """ServerDied passes through: there is no answer then."""

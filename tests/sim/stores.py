@@ -131,14 +131,42 @@ class Disk:
     filed: MemoryFiled = field(default_factory=MemoryFiled)
 
     def copy(self) -> DiskCopy:
-        kept = {name: copy.deepcopy(vars(getattr(self, name))) for name in KEPT}
-        return DiskCopy(self.log.on_disk.copy(), kept)
+        return DiskCopy(self.log.on_disk.copy(), self.kept())
+
+    def kept(self) -> dict[str, dict[str, object]]:
+        return {name: copy.deepcopy(vars(getattr(self, name))) for name in KEPT}
 
     def put_back(self, older: DiskCopy) -> None:
         """The folder is replaced by a copy of it, as files would be."""
         self.log.read_back(older.log)
-        for name, kept in older.kept.items():
+        self.take_back(older.kept)
+
+    def take_back(self, older: dict[str, dict[str, object]]) -> None:
+        for name, kept in older.items():
             vars(getattr(self, name)).update(copy.deepcopy(kept))
+
+
+@dataclass(frozen=True)
+class SimRegister:
+    """The port FiledRegister: the line, and the day on the job's row."""
+
+    disk: Disk
+
+    def add(self, filed: FiledDossier) -> None:
+        self.disk.filed.add(filed)
+        with self.disk.log.writing() as log:
+            row = log.job(filed.job)
+            assert row is not None
+            log.put_job(replace(row, filed_ms=filed.filed_ms))
+
+    def all(self) -> Sequence[FiledDossier]:
+        return self.disk.filed.all()
+
+    def find(self, dossier: str) -> FiledDossier | None:
+        return self.disk.filed.find(dossier)
+
+    def of_job(self, job: str) -> Sequence[FiledDossier]:
+        return self.disk.filed.of_job(job)
 
 
 KEPT = ("photos", "methods", "office_log", "people", "devices", "sessions", "filed")

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+import fcntl
 import hashlib
 import os
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 from bayleaf.adapters.dossier_zip import write_container
 from bayleaf.domain.dossier import Member
-from bayleaf.dossier_ports import Written
+from bayleaf.dossier_ports import BeingFiled, Written
 
 OWNER_ONLY = 0o600
 
@@ -28,6 +30,21 @@ class DossierFolder:
         """Bytes of the file; 0 where it is not here."""
         path = self.path(dossier)
         return path.stat().st_size if path.exists() else 0
+
+    @contextmanager
+    def alone(self, job: str) -> Iterator[None]:
+        """A lock between processes that ends with its holder."""
+        self._folder.mkdir(parents=True, exist_ok=True)
+        path = self._folder / f"{job}.lock"
+        descriptor = os.open(path, os.O_WRONLY | os.O_CREAT, OWNER_ONLY)
+        try:
+            try:
+                fcntl.flock(descriptor, fcntl.LOCK_EX | fcntl.LOCK_NB)
+            except BlockingIOError as error:
+                raise BeingFiled from error
+            yield
+        finally:
+            os.close(descriptor)
 
     def write(self, dossier: str, folder: str, members: Iterable[Member]) -> Written:
         """Whole and on disk under its name, or not there at all."""

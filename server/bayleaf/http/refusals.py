@@ -51,6 +51,8 @@ STATUS_OF: Mapping[str, S] = {
     "broken_handin": S.BAD_REQUEST,
     "incomplete": S.CONFLICT,
     "already_filed": S.CONFLICT,
+    "being_filed": S.CONFLICT,
+    "use_file_route": S.BAD_REQUEST,
     "not_sealed": S.CONFLICT,
     "method_faults": S.UNPROCESSABLE_ENTITY,
     "unknown_method": S.NOT_FOUND,

@@ -16,7 +16,7 @@ from bayleaf.domain.fold.log import read_log
 from bayleaf.domain.fold.registers import shown_of, standing_values
 from bayleaf.ports import LoggedEntry, Span, WritesLog
 
-KINDS = frozenset({"open", "assign", "file", "aside", "admit", "strike"})
+KINDS = frozenset({"open", "assign", "aside", "admit", "strike"})
 WHO_IS_ON_IT = frozenset({"assign", "strike", "aside", "admit"})
 
 
@@ -55,10 +55,6 @@ def _note(log: WritesLog, job: str, entry: LoggedEntry, body: Any) -> None:
             note_facts(log, job, [one for one in admitted if one.kind != "admit"], entry.received_ms)
         case "open":
             _note_open(log, job, entry, body)
-        case "file":
-            row = log.job(job)
-            if row is not None:
-                log.put_job(replace(row, filed_ms=entry.received_ms))
         case _:
             pass
 

@@ -14,7 +14,7 @@ from bayleaf.domain.entries import NIL, Entry, read_entry
 from bayleaf.domain.fold import fold
 from bayleaf.domain.method import MethodDoc, method_of
 from bayleaf.domain.state import CardState
-from bayleaf.dossier_ports import DossierStore, FiledDossier, FiledRegister
+from bayleaf.dossier_ports import BeingFiled, DossierStore, FiledDossier, FiledRegister
 from bayleaf.ports import LoggedEntry, ReadsLog, RefusedText, SignedHead
 from bayleaf.usecases.dossier_contents import FiledPhoto, Gathered, payload_of
 from bayleaf.usecases.dossier_faults import photos_named
@@ -24,6 +24,7 @@ from bayleaf.usecases.refusal import Refusal
 from bayleaf.usecases.server_pen import Author, Draft, write
 
 REASON_LENGTH = 4000
+EVERY = 10**9  # more than any job has
 
 
 @dataclass(frozen=True)
@@ -47,19 +48,40 @@ class Outcome:
 def file_job(office: Office, filing: Filing, job: str, person: str, reason: str) -> Outcome:
     """Seals what the office holds of a job now; later entries are still taken, and are not in it.
 
-    Refusals: unknown_job; already_filed; broken_body for a reason that is too long; incomplete where
-    something is missing and no reason is written (`named["missing"]` says what); not_sealed where the
-    dossier cannot be written (nothing is registered: mend what it names and file again).
+    Refusals: unknown_job; already_filed; being_filed by somebody else; broken_body for a reason that is too
+    long; incomplete where something is missing and no reason is written (`named["missing"]` says what);
+    not_sealed where the dossier cannot be written (its `file` entry is struck: mend what is named, file
+    again).
     """
     if len(reason) > REASON_LENGTH:
         raise Refusal(
             "broken_body", f"reason: {len(reason)} characters, allowed are {REASON_LENGTH}.", "reason"
         )
+    _require_job(office, job)
+    try:
+        with filing.dossiers.alone(job):
+            return _file_alone(office, filing, job, person, reason.strip())
+    except BeingFiled as error:
+        raise Refusal("being_filed", "Somebody else is filing this job now; look again.", "job") from error
+
+
+def _require_job(office: Office, job: str) -> None:
+    with office.log.reading() as log:
+        if log.job(job) is None:
+            raise Refusal("unknown_job", "No job here has this id.", "job")
+
+
+def _file_alone(office: Office, filing: Filing, job: str, person: str, reason: str) -> Outcome:
     if filing.register.of_job(job):
         raise Refusal(
             "already_filed", "This job is filed already; its dossier stands in the register.", "job"
         )
-    return _seal(office, filing, job, _write_file_entry(office, job, person, reason.strip()))
+    snapshot = _write_file_entry(office, job, person, reason)
+    try:
+        return _seal(office, filing, job, snapshot)
+    except Exception:
+        _strike_file_entry(office, job, person, snapshot.entries[-1].hash)
+        raise
 
 
 @dataclass(frozen=True)
@@ -78,15 +100,20 @@ def _write_file_entry(office: Office, job: str, person: str, reason: str) -> Sna
     """In one transaction: nothing comes between what `file` names, the heads that sign it, and it."""
     with office.log.writing() as log:
         log.lock([job])
-        row = log.job(job)
-        if row is None:
-            raise Refusal("unknown_job", "No job here has this id.", "job")
-        entries = [read_entry(one.text) for one in log.after(job, 0, row.count)]
+        entries = [read_entry(one.text) for one in log.after(job, 0, EVERY)]
         _require_complete(office, entries, reason)
         own = log.own_device().id
         heads = [head for head in tips(entries) if head["device"] != own]
         write(office, log, job, [Draft("file", {"heads": heads, "reason": reason})], _author(office, person))
-        return _snapshot(office, log, job, row.count + 1)
+        return _snapshot(office, log, job, len(entries) + 1)
+
+
+def _strike_file_entry(office: Office, job: str, person: str, file_hash: str) -> None:
+    """The record must not say filed where there is no dossier."""
+    body = {"target": file_hash, "reason": "The dossier could not be written."}
+    with office.log.writing() as log:
+        log.lock([job])
+        write(office, log, job, [Draft("strike", body)], _author(office, person))
 
 
 def _author(office: Office, person: str) -> Author:

@@ -43,10 +43,13 @@ def open_job(office: Office, person: str, drafts: Sequence[Draft]) -> str:
 
 
 def check_drafts(drafts: Sequence[Draft]) -> None:
-    """Refuse a kind that is none and a body that breaks its schema or has fields that nobody knows."""
+    """Refuse a kind that is none, `file`, and a body that breaks its schema or has unknown fields."""
     for kind, body in drafts:
         if not is_kind(kind):
             raise Refusal("unknown_kind", f"kind: {kind[:40]} is no kind of entry.", "kind")
+        if kind == "file":  # it would say that there is a dossier, and make none
+            said = "kind: file is written with its dossier only, by POST /api/jobs/<job>/file."
+            raise Refusal("use_file_route", said, "kind")
         try:
             unknown = judge_body(kind, body)
         except Malformed as malformed:

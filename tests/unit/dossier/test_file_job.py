@@ -18,6 +18,8 @@ from bayleaf.app import open_parts
 from bayleaf.canonical.digest import sha256_hex
 from bayleaf.config import Config
 from bayleaf.domain import dossier
+from bayleaf.domain.entries import read_entry
+from bayleaf.domain.fold import fold
 from bayleaf.http.parts import Parts
 from bayleaf.ports import StoredPhoto, Upload
 from bayleaf.usecases.cards import DeviceCard, signed_card
@@ -29,6 +31,8 @@ from bayleaf.usecases.open_job import NewJob, open_job
 from bayleaf.usecases.people import PersonChange, add_person
 from bayleaf.usecases.receive_entries import receive_entries
 from bayleaf.usecases.refusal import Refusal
+from bayleaf.usecases.server_pen import Draft
+from bayleaf.usecases.write_office_entry import write_office_entries
 from unit.dossier.shop import PHOTO, Writer
 
 SEED = Path(__file__).parents[3] / "seed_data" / "methods"
@@ -87,6 +91,14 @@ class FilingShop:
 
     def file(self, reason: str = REASON) -> Outcome:
         return file_job(self.office, self.filing, self.job, self.ada.id, reason)
+
+    def filed(self) -> tuple[bool, list[str]]:
+        """Whether phones and lists are told that the job is filed, and what the card says of it."""
+        with self.office.log.reading() as log:
+            row = log.job(self.job)
+            entries = [read_entry(one.text) for one in log.after(self.job, 0, 1000)]
+        assert row is not None
+        return row.filed_ms is not None, fold({}, entries)["job"]["filed"]
 
     def path(self, outcome: Outcome) -> Path:
         return self.data / "dossiers" / f"{outcome.dossier}.zip"
@@ -208,8 +220,52 @@ def test_a_photo_that_rotted_on_disk_stops_the_dossier_and_leaves_no_file(shop: 
     assert told.value.code == "not_sealed"
     assert "its bytes are no longer those of" in str(told.value)
     assert shop.filing.register.all() == []
-    assert list((shop.data / "dossiers").iterdir()) == []
+    assert list((shop.data / "dossiers").glob("*.zip")) == []
     path.write_bytes(PHOTO)
+    assert shop.check(shop.file()).good
+
+
+def test_after_a_dossier_that_could_not_be_written_the_job_is_not_filed(shop: FilingShop) -> None:
+    shop.bring(shop.photo())
+    shop.store_photo()
+    path = Path(shop.office.photos.photo_path(sha256_hex(PHOTO)))
+    path.write_bytes(PHOTO[:-1] + b"!")
+    with pytest.raises(Refusal):
+        shop.file()
+    assert shop.filed() == (False, [])
+    path.write_bytes(PHOTO)
+    outcome = shop.file()
+    last = json.loads(shop.member(outcome, dossier.ENTRIES).splitlines()[-1])
+    assert shop.filed() == (True, [last["hash"]])
+
+
+def test_two_office_people_who_file_at_once_make_one_dossier(
+    shop: FilingShop, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    write, codes = shop.filing.dossiers.write, list[str]()
+
+    def other_one_files(*named: Any) -> Any:
+        with pytest.raises(Refusal) as told:
+            shop.file()
+        codes.append(told.value.code)
+        return write(*named)
+
+    monkeypatch.setattr(shop.filing.dossiers, "write", other_one_files)
+    outcome = shop.file()
+    assert codes == ["being_filed"]
+    assert [row.id for row in shop.filing.register.all()] == [outcome.dossier]
+    assert len(shop.filed()[1]) == 1
+
+
+def test_a_file_entry_without_a_dossier_does_not_make_a_job_filed(shop: FilingShop) -> None:
+    draft = Draft("file", {"heads": [], "reason": "none"})
+    with pytest.raises(Refusal) as told:
+        write_office_entries(shop.office, shop.job, shop.ada.id, [draft])
+    assert (told.value.code, told.value.field) == ("use_file_route", "kind")
+    shop.phone.roles = ("office", "technician")
+    shop.office.people.set_roles(shop.phone.person, shop.phone.roles, (), shop.office.clock.now_ms())
+    assert shop.bring(shop.phone.write("file", draft.body)) == [Fate.TAKEN]
+    assert not shop.filed()[0]
     assert shop.check(shop.file()).good
 
 
