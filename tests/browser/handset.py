@@ -67,7 +67,10 @@ class Handset:
         page.on("pageerror", lambda error: self.faults.append(str(error)))
 
     def offline(self, off: bool = True) -> None:  # noqa: FBT001, FBT002  (reads as the switch that it is)
+        """Pull the network, once the app is on the phone; or give it back."""
         assert self.context is not None
+        if off:
+            self.page.evaluate("navigator.serviceWorker.ready.then(() => true)")
         self.context.set_offline(off)
 
     def turn(self, *, wall_ms: int = 0, mono_ms: int = 0, hidden: bool | None = None) -> None:

@@ -97,8 +97,11 @@ def sign(page: Page, name: str, pin: str) -> None:
 
 
 def done(page: Page) -> None:
-    """The step's own tick."""
+    """The step's own tick; until the screen says so."""
+    settle(page)
+    number = page.locator(".folio-step .num").inner_text()
     lead(page, "Done")
+    expect(page.locator(".strip").filter(has_text=f"{number} done")).to_be_visible()
 
 
 def shop_network(page: Page, *, on: bool) -> None:
@@ -126,3 +129,25 @@ def hashes(page: Page) -> list[str]:
 def glance(page: Page, words: str) -> None:
     """The line at the top says where the records are."""
     expect(page.locator(".glance")).to_contain_text(words, timeout=30_000)
+
+
+def sync_now(page: Page) -> None:
+    """By the phone's own key, as somebody does who does not want to wait for its beat."""
+    settle(page)
+    page.locator(".glance button").last.click()
+    sheet = page.get_by_role("dialog")
+    with page.expect_response("**/api/sync"):
+        sheet.get_by_role("button", name="Try now").click()
+    sheet.get_by_role("button", name="Close").click()
+    expect(sheet).to_have_count(0)
+
+
+def state_digests(page: Page) -> dict[str, tuple[str, str]]:
+    """What the office and this phone agree on: set and state digest of each job, after one more sync."""
+    settle(page)
+    page.locator(".glance button").last.click()
+    with page.expect_response("**/api/sync") as answering:
+        page.get_by_role("dialog").get_by_role("button", name="Try now").click()
+    page.get_by_role("dialog").get_by_role("button", name="Close").click()
+    jobs = answering.value.json()["jobs"]
+    return {job["job"]: (job.get("set_digest", ""), job.get("state_digest", "")) for job in jobs}

@@ -84,13 +84,16 @@ def attach_offline(page: Page) -> None:
 
 def office_decides(ada: Page, technician: Handset, photographer: Handset) -> None:
     """What arrives is seen, one is sent back, one struck, a hold is signed; what came from nobody's job is admitted."""
+    for phone in (photographer, technician):
+        phone.offline(off=False)
+        hand.glance(phone.page, "All at the office")
     ada.reload()
-    office.assign(ada, f"Take {plan.PHOTOGRAPHER.name} off")
-    photographer.offline(off=False)
-    office.sees(ada, "Set aside", "photo")
-    technician.offline(off=False)
-    hand.glance(technician.page, "All at the office")
     office.sees(ada, "Time line", "The key of the sliding door is missing.")
+    office.assign(ada, f"Take {plan.PHOTOGRAPHER.name} off")
+    hand.sync_now(photographer.page)
+    hand.tap(photographer.page, "Photo without a slot")
+    hand.photo(photographer.page, "Bracket")
+    hand.sync_now(photographer.page)
     office.act(ada, re.compile("^Admit "), "Admit it", "Pim was at the car with us.")
     office.assign(ada, f"Assign {plan.PHOTOGRAPHER.name}")
     office.act(ada, re.compile("^Strike: Note"), "Strike it", "The key was found on the desk.")
@@ -121,13 +124,47 @@ def heat_offline(technician: Handset) -> None:
     walk.soak(technician)
     technician.kill()
     page = technician.open(offline=True)
-    hand.tap(page, re.compile("heat run|Heat run|Pads hot"))
+    walk.open_walk(page)
+    hand.tap(page, "Open the heat run")
+    hand.lead(page, "Soaked")
+    hand.lead(page, "Workable")
+    hand.tap(page, "Go on with step 10")
+    walk.part_joint(page)
+    page.locator(".run-band").first.click()
+    walk.release_and_cool(technician)
+    hand.lead(page, "To the next act")
+    hand.done(page)
+    walk.not_applicable(page)
+    walk.look_and_close(page)
 
 
-def come_back(ada: Page, technician: Handset, photographer: Handset, second: Handset) -> None: ...
+def come_back(ada: Page, technician: Handset, photographer: Handset, second: Handset) -> None:
+    """Everybody hears; the second technician signs the end on a phone of their own."""
+    second.offline(off=False)
+    technician.offline(off=False)
+    hand.shop_network(technician.page, on=True)
+    hand.glance(technician.page, "All at the office")
+    hand.sync_now(second.page)
+    page = second.page
+    walk.open_walk(page)
+    hand.lead(page, "Countersign")
+    hand.lead(page, "Oskar Teal signs")
+    hand.glance(page, "All at the office")
+    hand.sync_now(technician.page)
+    hand.done(technician.page)
+    hand.glance(technician.page, "All at the office")
 
 
-def assert_all_agree(ada: Page, *phones: Handset) -> None: ...
+def assert_all_agree(ada: Page, *phones: Handset) -> None:
+    """The same entries, the same digest of the folded state, and nothing in the office's log."""
+    sets, digests = [], []
+    for phone in phones:
+        digests.append(hand.state_digests(phone.page))
+        sets.append(hand.hashes(phone.page))
+    assert sets[0] == sets[1] == sets[2]
+    assert digests[0] == digests[1] == digests[2]
+    ada.get_by_role("link", name="Office log").click()
+    expect(ada.get_by_text("does not agree")).to_have_count(0)
 
 
 def file_the_job(ada: Page) -> str:

@@ -198,3 +198,11 @@ def look_and_close(page: Page) -> None:
     hand.lead(page, "Work it out")
     hand.lead(page, "Record the result")
     hand.tap(page, "Flange covered and dated")
+
+
+def not_applicable(page: Page) -> None:
+    """Step 11, with its reason."""
+    hand.heading(page, "Make the place for the part ready")
+    hand.tap(page, "More", exact=True)
+    hand.tap(page, "Not applicable")
+    hand.write(page, "The part goes straight onto the next van.", "Record not applicable")
