@@ -1,6 +1,7 @@
 // How the web app is built: one page, hashed assets, a service worker that knows them all.
 import { fileURLToPath } from 'node:url'
 import { defineConfig } from 'vite'
+import { fewFiles } from './build/chunks.ts'
 import { precache } from './build/precache.ts'
 
 const here = (path: string) => fileURLToPath(new URL(path, import.meta.url))
@@ -17,6 +18,19 @@ export default defineConfig({
     assetsInlineLimit: 0,
     cssCodeSplit: true,
     sourcemap: false,
+    rolldownOptions: {
+      output: {
+        codeSplitting: {
+          groups: [
+            fewFiles({
+              page: here('./src/main.tsx'),
+              phone: here('./src/phone_main.tsx'),
+              office: here('./src/office_main.tsx'),
+            }),
+          ],
+        },
+      },
+    },
   },
   plugins: [precache(here('./src/sw/sw.ts'))],
   server: { proxy: { '/api': 'http://localhost:8080' } },

@@ -3,6 +3,7 @@ import type { Author, Draft, Entry } from '../../src/core/entries.ts'
 import type { MethodDoc } from '../../src/core/method.ts'
 import { askOf, type Card, cardOf, placeOf, type StepPlace } from '../../src/core/views/card.ts'
 import * as drafts from '../../src/core/views/drafts.ts'
+import { withHotRuns } from '../../src/core/views/hot_runs.ts'
 import { sawOf } from '../../src/core/views/sign_view.ts'
 import type { Drafting } from '../../src/store/types.ts'
 import { ADA, authorOf, MARA, OSKAR, PIM } from './fake_people.ts'
@@ -18,7 +19,7 @@ export function spinePhone(options: Parameters<typeof fakePhone>[0] = {}): FakeP
 
 export async function cardNow(fake: FakePhone): Promise<Card> {
   const { store } = fake.services
-  return cardOf(JOB, await store.entries(JOB), await store.methods(), await store.people())
+  return withHotRuns(cardOf(JOB, await store.entries(JOB), await store.methods(), await store.people()))
 }
 
 export async function write(

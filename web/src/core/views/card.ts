@@ -3,6 +3,7 @@ import { type Entry, isKind, type Kind } from '../entries.ts'
 import { fold } from '../fold/index.ts'
 import { type Ask, type MethodDoc, type StepDoc, stepsOf } from '../method.ts'
 import type { CardState, RegisterState, StepState } from '../state.ts'
+import type { RunView } from './heat_view.ts'
 
 /** An entry with what this device knows about it. */
 export type Known = {
@@ -37,6 +38,8 @@ export type Card = {
   readonly entries: ReadonlyMap<string, Known>
   readonly steps: readonly StepPlace[]
   readonly people: ReadonlyMap<string, Somebody>
+  /** Runs that are not cold yet, the latest first; `withHotRuns` looks for them. */
+  readonly hotRuns: readonly RunView[]
 }
 
 export function cardOf(
@@ -61,6 +64,7 @@ export function cardOf(
     entries,
     steps: placesOf(pinned, state),
     people: new Map(people.map((one) => [one.id, one])),
+    hotRuns: [],
   }
 }
 

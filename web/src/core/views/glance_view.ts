@@ -1,7 +1,7 @@
 /** What runs and is it safe here: conditions that hold, and whether pads are hot. */
 import type { ConditionDoc } from '../method.ts'
 import type { Card } from './card.ts'
-import { hottest, type RunView, runViewOf } from './heat_view.ts'
+import type { RunView } from './heat_view.ts'
 import { isHot } from './statuses.ts'
 
 export type ConditionView = {
@@ -20,18 +20,10 @@ export type SafetyView = {
   readonly conditions: readonly ConditionView[]
 }
 
-/** Runs that are not cold yet, the latest first. */
-export function hotRuns(card: Card): readonly RunView[] {
-  return card.state.runs
-    .filter(isHot)
-    .flatMap((run) => runViewOf(card, run.run) ?? [])
-    .sort((a, b) => b.on.entry.at_ms - a.on.entry.at_ms)
-}
-
 export function safetyOf(card: Card): SafetyView {
   const docs = new Map(card.steps.flatMap((place) => place.method.conditions.map((one) => [one.id, one])))
   const conditions = card.state.conditions.map(({ id, on }) => conditionView(docs.get(id), id, on))
-  const run = hotRuns(card)[0]
+  const run = card.hotRuns[0]
   const value = run && hottest(run)
   const { sensors_unit: unit, decimals } = run?.ask.settings ?? { sensors_unit: '', decimals: 0 }
   return {
@@ -39,6 +31,12 @@ export function safetyOf(card: Card): SafetyView {
     temperature: value === undefined ? undefined : { value, decimals, unit },
     conditions,
   }
+}
+
+/** The highest temperature last read in a hot run. */
+function hottest(view: RunView): number | undefined {
+  const values = view.sensors.flatMap((one) => (one.value === undefined ? [] : [one.value]))
+  return values.length === 0 ? undefined : Math.max(...values)
 }
 
 function conditionView(doc: ConditionDoc | undefined, id: string, on: boolean): ConditionView {

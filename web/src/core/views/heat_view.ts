@@ -3,6 +3,7 @@ import { isHeatOn, isRunReading, type LaterAct } from '../entries.ts'
 import type { HeatRunAsk, Named, ZoneDoc } from '../method.ts'
 import type { RunState } from '../state.ts'
 import { askOf, type Card, type Known, knownOf, placeOf, type StepPlace } from './card.ts'
+import { isHot } from './statuses.ts'
 
 export type SensorView = Named & {
   readonly value: number | undefined
@@ -240,8 +241,10 @@ export function dueOf(view: RunView, elapsed_ms: number): Due | undefined {
   return { remaining_ms, due: remaining_ms <= 0, of: 'next' }
 }
 
-/** The highest temperature last read in a hot run; the glance line shows it. */
-export function hottest(view: RunView): number | undefined {
-  const values = view.sensors.flatMap((one) => (one.value === undefined ? [] : [one.value]))
-  return values.length === 0 ? undefined : Math.max(...values)
+/** Runs that are not cold yet, the latest first. */
+export function hotRunsOf(card: Card): readonly RunView[] {
+  return card.state.runs
+    .filter(isHot)
+    .flatMap((run) => runViewOf(card, run.run) ?? [])
+    .sort((a, b) => b.on.entry.at_ms - a.on.entry.at_ms)
 }

@@ -1,6 +1,5 @@
 /** A job in the list: what it is, where it stands, and what it asks for next. */
 import { bodyOf, type Card } from './card.ts'
-import { hotRuns } from './glance_view.ts'
 import type { RunView } from './heat_view.ts'
 import { wantedCount, wantedOf } from './photo_view.ts'
 import { nextAct, progressOf, type StepStanding } from './statuses.ts'
@@ -41,7 +40,7 @@ export function jobViewOf(card: Card): JobView {
     filed: job.filed.length > 0,
     progress: progressOf(card),
     next: nextAct(card),
-    run: hotRuns(card)[0],
+    run: card.hotRuns[0],
     wanted: wantedCount(wantedOf(card)),
   }
 }

@@ -1,10 +1,9 @@
 // What calls the person while the app lies open: sound, vibration and the spoken lines of a run's countdown.
 import type { JSX } from 'preact'
 import { useEffect, useRef, useState } from 'preact/hooks'
-import { hotRuns } from '../../core/views/glance_view.ts'
 import { repeatOf } from '../../device/calls.ts'
 import type { Call } from '../../device/types.ts'
-import { w } from '../words/en.ts'
+import { heatWords } from '../words/en_heat.ts'
 import { usePhone } from './context.ts'
 import { nextWords } from './heat_words.ts'
 import { type LiveRun, liveRun } from './run_clock_hook.ts'
@@ -27,11 +26,11 @@ export function isCallTime(call: Call, since_ms: number | undefined): boolean {
 }
 
 const SPOKEN_AT: readonly (readonly [number, (act: string) => string])[] = [
-  [10 * MINUTE, (act) => w.heat.calls.minutes(10, act)],
-  [5 * MINUTE, (act) => w.heat.calls.minutes(5, act)],
-  [2 * MINUTE, (act) => w.heat.calls.minutes(2, act)],
-  [MINUTE, (act) => w.heat.calls.minutes(1, act)],
-  [30_000, (act) => w.heat.calls.seconds(30, act)],
+  [10 * MINUTE, (act) => heatWords.calls.minutes(10, act)],
+  [5 * MINUTE, (act) => heatWords.calls.minutes(5, act)],
+  [2 * MINUTE, (act) => heatWords.calls.minutes(2, act)],
+  [MINUTE, (act) => heatWords.calls.minutes(1, act)],
+  [30_000, (act) => heatWords.calls.seconds(30, act)],
 ]
 
 /** The line to speak when the countdown passed one of its marks between two beats. */
@@ -47,7 +46,7 @@ function soonest(runs: readonly LiveRun[]): LiveRun | undefined {
 export function Alarms(): JSX.Element {
   const { cards, services } = usePhone()
   const runs = [...cards.value.values()].flatMap((card) =>
-    hotRuns(card).map((view) => liveRun(services, view)),
+    card.hotRuns.map((view) => liveRun(services, view)),
   )
   const first = soonest(runs)
   const over = runs.some((live) => live.view.over_by !== undefined)
@@ -81,7 +80,7 @@ export function Alarms(): JSX.Element {
       </p>
       {first && due >= 0 && (
         <p key={due > 6 ? Math.floor(due / 2) + 3 : due} class="unseen" role="alert">
-          {w.heat.calls.due(nextWords(first.view))}
+          {heatWords.calls.due(nextWords(first.view))}
         </p>
       )}
     </>

@@ -4,7 +4,6 @@ import { useEffect, useState } from 'preact/hooks'
 import { askOf, type Card, placeOf, type StepPlace } from '../../core/views/card.ts'
 import { isHot, nextAct } from '../../core/views/statuses.ts'
 import { w } from '../words/en.ts'
-import { Alarms } from './alarms.tsx'
 import { PhoneContext, usePhone } from './context.ts'
 import { JobsScreen } from './jobs_screen.tsx'
 import { later } from './later.tsx'
@@ -15,6 +14,7 @@ import { go, path, paths, type Route, routeOf, startRouter } from './router.ts'
 import type { PhoneServices } from './services.ts'
 import { StepScreen } from './step_screen.tsx'
 import { useTheme } from './theme.ts'
+import { Alarms } from './while_hot.tsx'
 
 const asks = () => import('./ask_pages.tsx')
 const others = () => import('./other_pages.tsx')

@@ -6,6 +6,7 @@ import { isHot, standingOf } from '../../core/views/statuses.ts'
 import { Key, KeyLink } from '../parts/key.tsx'
 import { Caution, Facts, Leaf } from '../parts/leaf.tsx'
 import { w } from '../words/en.ts'
+import { heatWords } from '../words/en_heat.ts'
 import { runWords } from '../words/en_run.ts'
 import { duration, quantity } from '../words/format.ts'
 import { AlarmTest, Armed } from './armed.tsx'
@@ -64,7 +65,7 @@ export function BeforeRun({ card, place, ask, onGo }: BeforeProps): JSX.Element 
       }
     >
       <Leaf>
-        <p class="stage">{w.heat.title(zone?.name ?? ask.zone)}</p>
+        <p class="stage">{heatWords.title(zone?.name ?? ask.zone)}</p>
         <h1 class="act close" tabIndex={-1}>
           {runWords.before}
         </h1>

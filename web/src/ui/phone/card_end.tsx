@@ -12,7 +12,7 @@ import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
 import { JustDoneStrip } from './just_done.tsx'
 import { go, paths } from './router.ts'
-import { RunBand } from './run_band.tsx'
+import { RunBand } from './while_hot.tsx'
 
 function endWords(card: Card): { title: string; line: string } {
   const { done, all } = progressOf(card)

@@ -1,9 +1,9 @@
 // What falls due elsewhere comes on top, 112 px high with its key; the page below keeps its input.
 import type { JSX } from 'preact'
-import { hotRuns } from '../../core/views/glance_view.ts'
 import { jobViewOf } from '../../core/views/job_view.ts'
 import { Mark } from '../parts/mark.tsx'
 import { w } from '../words/en.ts'
+import { heatWords } from '../words/en_heat.ts'
 import { countdown } from '../words/format.ts'
 import { usePhone } from './context.ts'
 import { nextWords } from './heat_words.ts'
@@ -14,9 +14,7 @@ import { liveRun } from './run_clock_hook.ts'
 export function DueBand(): JSX.Element | null {
   const { cards, services } = usePhone()
   const due = [...cards.value.values()].flatMap((card) =>
-    hotRuns(card)
-      .map((view) => ({ card, live: liveRun(services, view) }))
-      .filter(({ live }) => live.due?.due),
+    card.hotRuns.map((view) => ({ card, live: liveRun(services, view) })).filter(({ live }) => live.due?.due),
   )
   if (due.length === 0) return null
   return (
@@ -25,9 +23,10 @@ export function DueBand(): JSX.Element | null {
         <a key={live.view.run.run} class="due-band" href={paths.run(card.job, live.view.run.run)}>
           <Mark name="hot" />
           <span>
-            <strong>{w.heat.calls.due(nextWords(live.view))}</strong>
+            <strong>{heatWords.calls.due(nextWords(live.view))}</strong>
             <small>
-              {w.card.job(jobViewOf(card).order)}, {countdown(live.due?.remaining_ms ?? 0)} {w.heat.overdue}
+              {w.card.job(jobViewOf(card).order)}, {countdown(live.due?.remaining_ms ?? 0)}{' '}
+              {heatWords.overdue}
             </small>
           </span>
           <Mark name="onward" />

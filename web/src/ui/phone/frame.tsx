@@ -10,10 +10,10 @@ import type { Graduation } from '../parts/steel_rule.tsx'
 import { w } from '../words/en.ts'
 import { capital, quantity } from '../words/format.ts'
 import { usePhone } from './context.ts'
-import { DueBand } from './due_band.tsx'
 import { laterPart } from './later_part.tsx'
 import { restoreScroll } from './router.ts'
 import { TroubleBand } from './trouble_band.tsx'
+import { DueBand } from './while_hot.tsx'
 
 const ConditionsSheet = laterPart(async () => (await import('./sheets.tsx')).ConditionsSheet)
 const RecordsSheet = laterPart(async () => (await import('./sheets.tsx')).RecordsSheet)
@@ -67,13 +67,14 @@ export function Frame(props: FrameProps): JSX.Element {
 
 function Bands({ card }: { card: Card | undefined }): JSX.Element {
   const { services } = usePhone()
-  const { state, unknownMet } = services.sync.status.value
+  const { state, unknownMet, onThisPhone } = services.sync.status.value
   const unknown = card === undefined ? unknownMet : card.state.unknown.length > 0
   return (
     <TroubleBand
       state={state}
       health={services.store.health.value}
       unknownMet={unknown}
+      waiting={onThisPhone.entries + onThisPhone.photos}
       onStartAnew={services.startAnew}
     />
   )

@@ -10,8 +10,7 @@ import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
 import { Reach } from './reach.tsx'
 import { paths } from './router.ts'
-import { runLine } from './run_band.tsx'
-import { liveRun } from './run_clock_hook.ts'
+import { RunLine } from './while_hot.tsx'
 
 /** Jobs of this phone: open ones first, those no longer its own last. */
 export function JobsScreen({ jobs, reader }: { jobs: readonly JobView[]; reader: boolean }): JSX.Element {
@@ -98,11 +97,11 @@ function JobRow({ job, reader }: { job: JobView; reader: boolean }): JSX.Element
 }
 
 function JobLine({ job }: { job: JobView }): JSX.Element {
-  const { services, rows } = usePhone()
+  const { rows } = usePhone()
   if (rows.value.get(job.job)?.gone) return <>{w.phone.jobs.gone}</>
   if (job.filed) return <>{w.phone.jobs.filed}</>
   if (job.closed) return <>{w.phone.jobs.closed}</>
-  if (job.run) return <strong class="in-hot">{runLine(liveRun(services, job.run))}</strong>
+  if (job.run) return <RunLine run={job.run} />
   if (job.progress.all === 0) return <>{w.phone.jobs.opens}</>
   if (job.next === undefined) return <>{w.phone.jobs.allDone}</>
   const { title } = job.next.place.step

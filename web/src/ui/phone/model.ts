@@ -2,6 +2,7 @@
 import { computed, type ReadonlySignal, type Signal, signal } from '@preact/signals'
 import { type Author, type Entry, NIL_PERSON } from '../../core/entries.ts'
 import { type Card, cardOf } from '../../core/views/card.ts'
+import { withHotRuns } from '../../core/views/hot_runs.ts'
 import { type JobView, jobViewOf } from '../../core/views/job_view.ts'
 import { isHot } from '../../core/views/statuses.ts'
 import { StoreFault, type StoreFaultCode } from '../../store/fault.ts'
@@ -65,7 +66,10 @@ export function createModel(services: PhoneServices): PhoneModel {
       .map((row) => row.job)
       .filter((one) => job === '' || one === job || !cards.value.has(one))
     const fresh = await Promise.all(
-      wanted.map(async (one) => [one, cardOf(one, await store.entries(one), methods, people.value)] as const),
+      wanted.map(async (one) => {
+        const card = cardOf(one, await store.entries(one), methods, people.value)
+        return [one, await withHotRuns(card)] as const
+      }),
     )
     const kept = [...cards.value].filter(([one]) => rows.value.has(one))
     cards.value = new Map([...kept, ...fresh])

@@ -9,6 +9,7 @@ import { Key } from '../parts/key.tsx'
 import { Sheet } from '../parts/sheet.tsx'
 import { RecordKey, useWords } from '../parts/words_form.tsx'
 import { w } from '../words/en.ts'
+import { heatWords } from '../words/en_heat.ts'
 import { runWords } from '../words/en_run.ts'
 import { usePhone } from './context.ts'
 import { runTimeNow } from './run_clock_hook.ts'
@@ -31,13 +32,13 @@ export function ActsSheet({ card, view, onClose }: ActsProps): JSX.Element {
       <div class="keys keys-two">
         {(['soaked', 'workable', 'off', 'cold'] as const).map((act) => (
           <Key key={act} onPress={() => write(act)}>
-            {w.heat.acts[act]}
+            {heatWords.acts[act]}
           </Key>
         ))}
         {view.zone.pads.flatMap((pad) =>
           (['turn_down', 'lift'] as const).map((act) => (
             <Key key={`${act}${pad.id}`} onPress={() => write(act, { pad: pad.id })}>
-              {w.heat.padAct[act](pad.id)}
+              {heatWords.padAct[act](pad.id)}
             </Key>
           )),
         )}

@@ -1,9 +1,9 @@
 // A heat run that goes on, above the act that is done meanwhile.
 import type { JSX } from 'preact'
 import type { Card } from '../../core/views/card.ts'
-import { hotRuns } from '../../core/views/glance_view.ts'
+import type { RunView } from '../../core/views/heat_view.ts'
 import { Mark } from '../parts/mark.tsx'
-import { w } from '../words/en.ts'
+import { heatWords } from '../words/en_heat.ts'
 import { countdown } from '../words/format.ts'
 import { usePhone } from './context.ts'
 import { leadsWords, nextWords } from './heat_words.ts'
@@ -12,7 +12,7 @@ import { type LiveRun, liveRun } from './run_clock_hook.ts'
 
 export function RunBand({ card }: { card: Card }): JSX.Element | null {
   const { services } = usePhone()
-  const runs = hotRuns(card).map((view) => liveRun(services, view))
+  const runs = card.hotRuns.map((view) => liveRun(services, view))
   const calm = runs.filter((live) => !live.due?.due)
   if (calm.length === 0) return null
   return (
@@ -21,7 +21,7 @@ export function RunBand({ card }: { card: Card }): JSX.Element | null {
         <a key={live.view.run.run} class="run-band" href={paths.run(card.job, live.view.run.run)}>
           <Mark name="hot" />
           <span>
-            <strong>{w.heat.title(live.view.zone.name)}</strong>
+            <strong>{heatWords.title(live.view.zone.name)}</strong>
             <small>{runLine(live)}</small>
           </span>
           <Mark name="onward" />
@@ -31,10 +31,15 @@ export function RunBand({ card }: { card: Card }): JSX.Element | null {
   )
 }
 
+/** A run in the list of jobs. */
+export function RunLine({ run }: { run: RunView }): JSX.Element {
+  return <strong class="in-hot">{runLine(liveRun(usePhone().services, run))}</strong>
+}
+
 /** 'soak, 11:52 then: soaked', or how long it is on. */
-export function runLine({ view, elapsed, due }: LiveRun): string {
-  const phase = w.heat.phase[view.phase]
+function runLine({ view, elapsed, due }: LiveRun): string {
+  const phase = heatWords.phase[view.phase]
   if (due !== undefined && due.remaining_ms > 0)
     return `${phase}, ${countdown(due.remaining_ms)} ${leadsWords(view)}`
-  return `${phase}, ${w.heat.runningFor(countdown(elapsed.elapsed_ms))}. ${nextWords(view)}`
+  return `${phase}, ${heatWords.runningFor(countdown(elapsed.elapsed_ms))}. ${nextWords(view)}`
 }

@@ -12,6 +12,7 @@ import { Leaf } from '../parts/leaf.tsx'
 import { Mark } from '../parts/mark.tsx'
 import { StateWord } from '../parts/state_word.tsx'
 import { w } from '../words/en.ts'
+import { heatWords } from '../words/en_heat.ts'
 import { runWords } from '../words/en_run.ts'
 import { capital, clockTime, countdown, duration, quantity } from '../words/format.ts'
 import { Armed } from './armed.tsx'
@@ -48,8 +49,8 @@ export function RunScreen({ card, view, reader, onGo }: RunProps): JSX.Element {
       <MeanwhileBand card={card} view={view} />
       <Leaf plain>
         <p class="stage">
-          {w.heat.title(view.zone.name)} ·{' '}
-          {runWords.since(w.heat.phase[view.phase], clockTime(view.on.entry.at_ms + view.phase_ms))}
+          {heatWords.title(view.zone.name)} ·{' '}
+          {runWords.since(heatWords.phase[view.phase], clockTime(view.on.entry.at_ms + view.phase_ms))}
         </p>
         <RunNumber live={live} />
         {view.phase !== 'over' && live.elapsed.doubt !== 'none' && <Doubt of={live.elapsed.doubt} />}
@@ -104,14 +105,14 @@ function RunNumber({ live }: { live: LiveRun }): JSX.Element {
       <h1 class="act" tabIndex={-1}>
         {headWords(view)}
       </h1>
-      {view.phase !== 'over' && <BigNumber text={text} timer label={w.heat.runningFor(text)} />}
+      {view.phase !== 'over' && <BigNumber text={text} timer label={heatWords.runningFor(text)} />}
       {view.phase !== 'over' && <p class="big-what">{runWords.sinceOn}</p>}
     </>
   )
 }
 
 function headWords(view: RunView): string {
-  if (view.phase === 'over' || view.phase === 'aborted') return capital(w.heat.phase[view.phase])
+  if (view.phase === 'over' || view.phase === 'aborted') return capital(heatWords.phase[view.phase])
   return view.next.act === 'read' ? runWords.readNow : nextWords(view)
 }
 
@@ -125,8 +126,8 @@ function DueNumber({ live }: { live: LiveRun }): JSX.Element {
         {act}
       </h1>
       <div class="big-row">
-        <BigNumber text={text} timer label={`${text} ${w.heat.overdue}: ${act}`} />
-        <span class="big-what">{w.heat.overdue}</span>
+        <BigNumber text={text} timer label={`${text} ${heatWords.overdue}: ${act}`} />
+        <span class="big-what">{heatWords.overdue}</span>
       </div>
       {due?.of === 'readings' && <p>{runWords.soakPauses}</p>}
       {view.next.leads === 'soaked' && view.next.act === 'read' && due?.of === 'next' && (
@@ -153,11 +154,11 @@ function SoakLine({ view, elapsed_ms }: { view: RunView; elapsed_ms: number }): 
       {over_by && (
         <StateWord
           state="finding"
-          word={runWords.overMax(w.heat.sensorName(over_by.sensor), amount(over_by.by))}
+          word={runWords.overMax(heatWords.sensorName(over_by.sensor), amount(over_by.by))}
         />
       )}
       {short_by > 0 && (
-        <StateWord state="finding" word={runWords.soakLow(w.heat.sensorName(lagging), amount(short_by))} />
+        <StateWord state="finding" word={runWords.soakLow(heatWords.sensorName(lagging), amount(short_by))} />
       )}
       {phase === 'ramp' && <p>{runWords.waitsForReadings}</p>}
       {phase !== 'ramp' && (
@@ -206,7 +207,7 @@ function RunFoot({
         </Key>
       ) : next.act === 'read' ? (
         <Key tone="main" onPress={() => onGo(paths.runReadings(card.job, run))}>
-          {w.heat.enterReadings}
+          {heatWords.enterReadings}
         </Key>
       ) : (
         <Key tone="main" onPress={() => act(next.act as LaterAct, next.pad)}>
@@ -214,10 +215,10 @@ function RunFoot({
         </Key>
       )}
       {next.act === 'lift' && !view.run.turned_down.includes(next.pad) && (
-        <Key onPress={() => act('turn_down', next.pad)}>{w.heat.padAct.turn_down(next.pad)}</Key>
+        <Key onPress={() => act('turn_down', next.pad)}>{heatWords.padAct.turn_down(next.pad)}</Key>
       )}
       {next.act !== 'read' && view.phase !== 'over' && (
-        <Key onPress={() => onGo(paths.runReadings(card.job, run))}>{w.heat.enterReadings}</Key>
+        <Key onPress={() => onGo(paths.runReadings(card.job, run))}>{heatWords.enterReadings}</Key>
       )}
       {due?.due && (
         <Key mark="silent" onPress={silence}>
@@ -234,10 +235,10 @@ function RunFoot({
 function doneWords(view: RunView): string {
   switch (view.next.act) {
     case 'lift':
-      return w.heat.padAct.lift(view.next.pad)
+      return heatWords.padAct.lift(view.next.pad)
     case 'read':
-      return w.heat.enterReadings
+      return heatWords.enterReadings
     default:
-      return w.heat.acts[view.next.act]
+      return heatWords.acts[view.next.act]
   }
 }

@@ -1,7 +1,7 @@
 // The sensors of a run as last read: leading and lagging in words, and how long ago.
 import type { JSX } from 'preact'
 import type { RunView } from '../../core/views/heat_view.ts'
-import { w } from '../words/en.ts'
+import { heatWords } from '../words/en_heat.ts'
 import { runWords } from '../words/en_run.ts'
 import { capital, duration, scaled, unitName } from '../words/format.ts'
 
@@ -11,7 +11,7 @@ export function Sensors({ view, elapsed_ms }: { view: RunView; elapsed_ms: numbe
     <dl class="sensors">
       {view.sensors.map((sensor) => (
         <div key={sensor.id}>
-          <dt title={sensor.name}>{capital(w.heat.sensorName(sensor.id))}</dt>
+          <dt title={sensor.name}>{capital(heatWords.sensorName(sensor.id))}</dt>
           <dd>
             {sensor.value === undefined ? (
               <span class="label">{runWords.noReading}</span>

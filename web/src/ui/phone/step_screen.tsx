@@ -20,8 +20,8 @@ import { HeldBand, HeldFoot } from './held.tsx'
 import { JustDoneStrip } from './just_done.tsx'
 import { STRIP_MS } from './model.ts'
 import { paths } from './router.ts'
-import { RunBand } from './run_band.tsx'
 import { MadeElsewhere, StepBody, StepHead, StepNeeds } from './step_text.tsx'
+import { RunBand } from './while_hot.tsx'
 
 type StepProps = { card: Card; place: StepPlace; onGo: (path: string) => void; reader: boolean }
 

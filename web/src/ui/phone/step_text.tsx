@@ -65,6 +65,6 @@ export function needWords(card: Card, place: StepPlace): readonly string[] {
   return needsOf(card, place).map((need) => {
     const other = need.place
     const title = other ? `${w.card.step(other.number)}, ${other.step.title}` : need.id
-    return need.moment === '' ? title : w.card.needMoment(title, w.heat.moments[need.moment] ?? need.moment)
+    return need.moment === '' ? title : w.card.needMoment(title, w.card.moments[need.moment] ?? need.moment)
   })
 }

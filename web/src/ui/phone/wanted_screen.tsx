@@ -18,7 +18,7 @@ import { personName } from '../words/names.ts'
 import { Frame } from './frame.tsx'
 import { PhotoSlot, Thumb } from './photo_slot.tsx'
 import { paths } from './router.ts'
-import { RunBand } from './run_band.tsx'
+import { RunBand } from './while_hot.tsx'
 
 export function WantedScreen({ card, reader }: { card: Card; reader: boolean }): JSX.Element {
   const groups = wantedOf(card)

@@ -2,6 +2,7 @@
 import { type Entry, isHeatOn, isRunReading, isTallyMark } from '../../core/entries.ts'
 import { type Card, placeOf } from '../../core/views/card.ts'
 import { w } from './en.ts'
+import { heatWords } from './en_heat.ts'
 import { capital, quantity, scaled, unitName } from './format.ts'
 import { lotLine, optionName } from './names.ts'
 
@@ -69,7 +70,7 @@ function readingLine(card: Card, { body }: Of<'reading'>): string {
     return `${askName(card, body, body.ask, body.point)}: ${quantity(body.value, body.decimals, body.unit)}`
   }
   const values = body.points.map(([, value]) => scaled(value, body.decimals)).join(', ')
-  return `${capital(w.heat.sensorName(body.sensor))}: ${values} ${unitName(body.unit)}`
+  return `${capital(heatWords.sensorName(body.sensor))}: ${values} ${unitName(body.unit)}`
 }
 
 function photoLine(card: Card, { body }: Of<'photo'>): string {
@@ -84,7 +85,7 @@ function tallyLine({ body }: Of<'tally'>): string {
 }
 
 function heatLine(card: Card, { body }: Of<'heat'>): string {
-  if (isHeatOn(body)) return `${w.heat.acts.on}: ${askName(card, body, body.ask)}`
-  if (body.act === 'turn_down' || body.act === 'lift') return w.heat.padAct[body.act](body.pad)
-  return body.text === '' ? w.heat.acts[body.act] : `${w.heat.acts[body.act]}: ${body.text}`
+  if (isHeatOn(body)) return `${heatWords.acts.on}: ${askName(card, body, body.ask)}`
+  if (body.act === 'turn_down' || body.act === 'lift') return heatWords.padAct[body.act](body.pad)
+  return body.text === '' ? heatWords.acts[body.act] : `${heatWords.acts[body.act]}: ${body.text}`
 }

@@ -64,6 +64,14 @@ export const card = {
       points > 1 ? `${limits}, ${numberWord(points)} points` : limits,
   },
 
+  moments: {
+    on: 'switched on',
+    soaked: 'soaked',
+    workable: 'workable',
+    lifted: 'every pad lifted',
+    off: 'switched off',
+    cold: 'cold',
+  } as Record<string, string>,
   needMoment: (title: string, moment: string) => `${title}: ${moment}`,
 
   stepsTitle: 'All steps',

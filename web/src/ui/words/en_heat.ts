@@ -1,7 +1,7 @@
-// Words of the heat run that stand on every card: phases, acts, calls, what comes next.
+// Words of heat runs wherever they are met: phases, acts, calls, what comes next. Fetched with the first run.
 import { numberWord, plural } from './format.ts'
 
-export const heat = {
+export const heatWords = {
   title: (zone: string) => `Heat run: ${zone}`,
   phase: {
     ramp: 'ramp',
@@ -26,14 +26,6 @@ export const heat = {
     cold: 'Wait until cold',
   },
   overdue: 'overdue',
-  moments: {
-    on: 'switched on',
-    soaked: 'soaked',
-    workable: 'workable',
-    lifted: 'every pad lifted',
-    off: 'switched off',
-    cold: 'cold',
-  } as Record<string, string>,
 
   acts: {
     on: 'Switched on',
