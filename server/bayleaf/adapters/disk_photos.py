@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from dataclasses import asdict
 from pathlib import Path
+from threading import get_ident
 
 from sqlalchemy import Engine, delete, insert, select, update
 
@@ -107,10 +108,17 @@ class DiskPhotos:
         self._disk.remove(self._uploads / upload_id)
         self._disk.remove(self._uploads / f"{upload_id}.lock")
 
+    def sweep(self, before_ms: int) -> None:
+        """Looked for first, so that a store without old ones is not written to."""
+        with reading(self._engine) as connection:
+            old = connection.scalars(select(upload.c.id).where(upload.c.made_ms < before_ms)).all()
+        for upload_id in old:
+            self.drop(upload_id)
+
     def put_thumb(self, sha256: str, thumb: bytes) -> None:
         """Whole or not at all."""
         target = self._place(self._thumbs, sha256)
-        part = self._uploads / f"{sha256}.{os.getpid()}.thumb"
+        part = self._uploads / f"{sha256}.{os.getpid()}.{get_ident()}.thumb"
         self._disk.append(part, 0, [thumb])
         self._put_under(part, target)
 

@@ -70,6 +70,11 @@ class MemoryPhotos:
         self.uploads.pop(upload, None)
         self.parts.pop(upload, None)
 
+    def sweep(self, before_ms: int) -> None:
+        """As if they had never begun."""
+        for upload in [one.id for one in self.uploads.values() if one.made_ms < before_ms]:
+            self.drop(upload)
+
     def put_thumb(self, sha256: str, thumb: bytes) -> None:
         """By the hash of its bytes."""
         self.thumbs[sha256] = thumb

@@ -17,6 +17,7 @@ MOST_BYTES = 64_000_000
 MOST_ACROSS = 20_000
 MOST_PIXELS = 200_000_000
 THUMB_BYTES = 400_000
+ABANDONED_MS = 30 * 24 * 3600 * 1000  # a phone that comes back later begins its photo anew
 HEADER_BYTES = 2_000_000  # the frame header of a JPEG may stand behind large segments
 
 
@@ -38,6 +39,8 @@ def begin_upload(office: Office, caller: Caller, claimed: Upload) -> Progress:
         said = f"Upload-Length: found {claimed.bytes}, allowed are 1 to {MOST_BYTES} bytes."
         raise Refusal("too_large" if claimed.bytes > MOST_BYTES else "broken_request", said, "Upload-Length")
     _require_a_job(office, caller, claimed)
+    now_ms = office.clock.now_ms()
+    office.photos.sweep(now_ms - ABANDONED_MS)
     stored = office.photos.find(claimed.sha256)
     length = stored.bytes if stored is not None else claimed.bytes
     begun = Upload(
@@ -47,7 +50,7 @@ def begin_upload(office: Office, caller: Caller, claimed: Upload) -> Progress:
         type=claimed.type,
         job=claimed.job,
         device=caller.device,
-        made_ms=office.clock.now_ms(),
+        made_ms=now_ms,
         whole=stored is not None,
     )
     office.photos.begin(begun)

@@ -66,6 +66,17 @@ def _check_thumbs_and_covers(store: PhotoStore) -> None:
     store.add("up-3", 0, [b"abc"])
     store.drop("up-3")
     assert (store.upload("up-3"), store.size("up-3")) == (None, 0)
+    _check_sweep(store)
+
+
+def _check_sweep(store: PhotoStore) -> None:
+    store.begin(Upload("up-4", "1" * 64, 3, "image/png", "job", "device", 10))
+    store.begin(Upload("up-5", "1" * 64, 3, "image/png", "job", "device", 11))
+    store.add("up-4", 0, [b"ab"])
+    store.add("up-5", 0, [b"a"])
+    store.sweep(11)
+    assert (store.upload("up-4"), store.size("up-4"), store.upload("up-1")) == (None, 0, None)
+    assert (store.size("up-5"), store.photo_bytes(SHA)) == (1, CONTENT)
 
 
 def check_method_store(store: MethodStore) -> None:

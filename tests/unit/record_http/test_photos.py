@@ -11,6 +11,7 @@ from typing import Any
 import pytest
 from werkzeug.test import TestResponse
 
+from bayleaf.ports import Upload
 from bayleaf.wire.image_header import ImageHeader, read_header
 from harness.at_work import Shop
 from harness.pictures import PIECE, TUS, jpeg, sha
@@ -53,6 +54,17 @@ def test_an_upload_that_was_cut_resumes_where_it_was(shop: Shop, photo: bytes, c
     assert at == cut
     assert tus.patch(place, at, photo[at:]).headers["Upload-Offset"] == str(len(photo))
     assert shop.server.parts.office.photos.photo_bytes(sha(photo)) == photo
+
+
+def test_an_upload_that_nobody_went_on_with_is_swept_when_another_begins(shop: Shop, photo: bytes) -> None:
+    office, tus = shop.server.parts.office, shop.tus()
+    tus.create(photo)
+    old = Upload("0" * 36, sha(photo), len(photo), "image/jpeg", shop.job, shop.phone.device, 1)
+    office.photos.begin(old)
+    office.photos.add(old.id, 0, [photo[:9]])
+    place = tus.create(photo).headers["Location"]
+    assert (office.photos.upload(old.id), office.photos.size(old.id)) == (None, 0)
+    assert tus.patch(place, 0, photo).status_code == 204
 
 
 def test_a_photo_is_served_under_its_own_type_in_a_sandbox(shop: Shop, photo: bytes) -> None:
