@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
@@ -11,8 +12,10 @@ Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 STEFAN_BOLTZMANN_W_M2K4 = 5.670374419e-8  # CODATA 2018
 KELVIN = 273.15
-ROUNDS = 3
+ROUNDS = 4
 SMALL_K = 1e-6
+SMALL_FALL_K = 3.0
+LAMINAR = 1.25
 
 
 @dataclass(frozen=True)
@@ -31,7 +34,7 @@ class Faces:
     def __len__(self) -> int:
         return len(self.node)
 
-    @property
+    @cached_property
     def linear(self) -> bool:
         return bool(np.all(self.exponent == 1.0) and np.all(self.emissivity == 0.0))
 
@@ -42,11 +45,7 @@ class Faces:
         7th ed., sec. 9.6.1 (h as a power of dT) and sec. 1.2.3, eq. 1.7.
         """
         rise_K = face_C - self.ambient_C
-        size_K = np.abs(rise_K) + SMALL_K
-        if np.all(self.exponent == 1.0):
-            h_W_m2K = self.coefficient_W_m2
-        else:
-            h_W_m2K = self.coefficient_W_m2 * size_K ** (self.exponent - 1.0)
+        h_W_m2K = self.coefficient_W_m2 * _power(np.abs(rise_K) + SMALL_K, self.exponent)
         kelvin, ambient_K = face_C + KELVIN, self.ambient_C + KELVIN
         square = kelvin * kelvin
         grey = self.emissivity * STEFAN_BOLTZMANN_W_M2K4
@@ -56,12 +55,24 @@ class Faces:
     def loss(self, node_C: Floats) -> tuple[Floats, Floats, Floats]:
         """(W/m2, slope in W/m2K with the node's temperature, face temperature) behind half a layer.
 
-        Solves (T - Ts) / r = q(Ts) by Newton's rule, started at the node; the law is monotone and r small, so
-        three rounds leave less than 1e-6 K.
+        Solves (T - Ts) / r = q(Ts) by Newton's rule, started at the node. One round is exact for linear laws and
+        leaves under 1e-4 of the flux where a few K fall over the half layer; steeper falls get further rounds.
         """
         face_C = node_C
-        flux, slope = self.bare_loss(face_C)
-        for _ in range(1 if self.linear else ROUNDS - 1):
-            face_C = face_C - (self.half_m2K_W * flux - (node_C - face_C)) / (1 + self.half_m2K_W * slope)
+        for _ in range(ROUNDS):
             flux, slope = self.bare_loss(face_C)
+            moved_K = (self.half_m2K_W * flux - (node_C - face_C)) / (1 + self.half_m2K_W * slope)
+            face_C = face_C - moved_K
+            flux = flux - slope * moved_K
+            if self.linear or float(np.abs(moved_K).max(initial=0.0)) < SMALL_FALL_K:
+                break
         return flux, slope / (1 + self.half_m2K_W * slope), face_C
+
+
+def _power(size_K: Floats, exponent: Floats) -> Floats:
+    """size_K ** (exponent - 1), by square roots for the laminar quarter power, which is most of the time spent."""
+    if np.all(exponent == 1.0):
+        return np.ones_like(size_K)
+    if np.all(exponent == LAMINAR):
+        return np.asarray(np.sqrt(np.sqrt(size_K)))
+    return np.asarray(size_K ** (exponent - 1.0))

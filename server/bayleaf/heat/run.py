@@ -82,6 +82,7 @@ class _Course:
         self.lost: list[float] = [0.0]
         self.stored: list[float] = [float(self.at.enthalpy_J.sum())]
         self.which: list[int] = [0]
+        self.rate_K_s: Floats = np.zeros_like(self.at.node_C)
 
 
 def simulate(
@@ -114,7 +115,7 @@ def simulate(
         if stop_s < end_s:
             systems.append(_system_after(zone, layout, under, [a for a in pending if a.at_s <= stop_s]))
             course.at = moment_of(systems[-1], course.at.node_C)
-            course.step_s = AFTER_ACT_S
+            course.step_s, course.rate_K_s = AFTER_ACT_S, np.zeros_like(course.rate_K_s)
     return Run(
         layout, tuple(systems), np.array(course.which), np.array(course.times), np.array(course.states),
         np.array(course.powers), np.array(course.lost), np.array(course.stored), course.rejected, kept.made,
@@ -165,7 +166,7 @@ def _tried(course: _Course, system: System, factor: Factor, step_s: float) -> St
     """One step, or None if it has to be tried again with half the length."""
     allowed = course.accuracy.step_error_K
     try:
-        done = step(system, factor, course.at, step_s, SETTLED_SHARE * allowed)
+        done = step(system, factor, course.at, course.rate_K_s, step_s, SETTLED_SHARE * allowed)
     except StepTooLong:
         if step_s <= SHORTEST_S:
             raise
@@ -175,6 +176,7 @@ def _tried(course: _Course, system: System, factor: Factor, step_s: float) -> St
 
 def _take(course: _Course, done: Step, step_s: float, which: int) -> None:
     course.now_s += step_s
+    course.rate_K_s = (done.end.node_C - course.at.node_C) / step_s
     course.at = done.end
     course.times.append(course.now_s)
     course.states.append(done.end.node_C)

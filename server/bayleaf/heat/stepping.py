@@ -25,11 +25,12 @@ class StepTooLong(Exception):  # noqa: N818  told to the caller, which halves th
 
 @dataclass(frozen=True)
 class Moment:
-    """State at one time: temperatures, stored heat, and the heat flowing in without power."""
+    """State at one time: temperatures, stored heat, the heat flowing in without power, and all that is lost."""
 
     node_C: Floats
     enthalpy_J: Floats
     unheated_W: Floats
+    lost_W: float
 
 
 @dataclass(frozen=True)
@@ -44,11 +45,17 @@ class Step:
 
 
 def moment_of(system: System, node_C: Floats) -> Moment:
-    return Moment(node_C, system.enthalpy_J(node_C), system.unheated_W(node_C))
+    """g(T) = -K T + s - losses(T), and what the bare faces, pads' backs and edges lose."""
+    loss_W = system.loss_W(node_C)
+    unheated_W = np.asarray(system.source_W - system.conduction @ node_C - loss_W)
+    lost_W = float(system.fixed_loss @ node_C) - system.fixed_source_W + float(loss_W.sum())
+    return Moment(node_C, system.enthalpy_J(node_C), unheated_W, lost_W)
 
 
-def step(system: System, factor: Factor, start: Moment, step_s: float, settled_K: float) -> Step:
-    """Advances by step_s.
+def step(
+    system: System, factor: Factor, start: Moment, rate_K_s: Floats, step_s: float, settled_K: float
+) -> Step:
+    """Advances by step_s; rate_K_s, the rate of the step before, only makes the first guess better.
 
     Bank et al., IEEE Trans. CAD 4 (1985) 436; Hosea and Shampine, Applied Numerical Mathematics 20 (1996) 21,
     sec. 2 (coefficients and error estimate; section from memory). The power is one value per stage, so that a
@@ -56,14 +63,13 @@ def step(system: System, factor: Factor, start: Moment, step_s: float, settled_K
     """
     weight_s = GAMMA / 2 * step_s
     known_J = start.enthalpy_J + weight_s * start.unheated_W
-    guess_C = start.node_C
+    guess_C = start.node_C + GAMMA * step_s * rate_K_s
     first, first_power = _stage(system, factor, known_J, guess_C, 2.0, weight_s, settled_K)
     ahead = 1 / (GAMMA * (2 - GAMMA))
     known_J = ahead * first.enthalpy_J - (ahead - 1) * start.enthalpy_J
     guess_C = start.node_C + (first.node_C - start.node_C) / GAMMA
     end, power = _stage(system, factor, known_J, guess_C, 1.0, weight_s, settled_K)
-    lost = [system.lost_W(at.node_C) for at in (start, first, end)]
-    lost_J = step_s * (FIRST_SHARE * (lost[0] + lost[1]) / 2 + (1 - FIRST_SHARE) * lost[2])
+    lost_J = step_s * (FIRST_SHARE * (start.lost_W + first.lost_W) / 2 + (1 - FIRST_SHARE) * end.lost_W)
     mean_power = FIRST_SHARE * first_power + (1 - FIRST_SHARE) * power
     return Step(end, mean_power, power, lost_J, _error_K(factor, (start, first, end), step_s))
 

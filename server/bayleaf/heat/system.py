@@ -64,7 +64,12 @@ class System:
     fixed_loss: Floats  # W/K to fixed temperatures, per node: part of K's diagonal
     tables: tuple[HeatTable, ...] = ()
 
-    @property
+    @cached_property
+    def fixed_source_W(self) -> float:
+        """Heat that the fixed temperatures would give to a zone at 0 C, W."""
+        return float(self.source_W.sum())
+
+    @cached_property
     def linear(self) -> bool:
         """Whether one round of Newton's rule is exact."""
         return not self.tables and self.faces.linear
@@ -79,10 +84,6 @@ class System:
         _, slope, _ = self.faces.loss(node_C[self.faces.node])
         return np.bincount(self.faces.node, slope * self.faces.area_m2, minlength=len(node_C))
 
-    def unheated_W(self, node_C: Floats) -> Floats:
-        """g(T) = -K T + s - losses: heat flowing into each node without the pads' power, W."""
-        return np.asarray(self.source_W - self.conduction @ node_C - self.loss_W(node_C))
-
     def enthalpy_J(self, node_C: Floats) -> Floats:
         """Stored heat per node against a fixed zero, J."""
         stored = self.capacity_J_K * node_C
@@ -96,8 +97,3 @@ class System:
         for table in self.tables:
             capacity[table.node] = table.capacity(node_C[table.node])
         return capacity
-
-    def lost_W(self, node_C: Floats) -> float:
-        """All heat that leaves the zone, W: bare faces, pads' backs, edges."""
-        fixed = float(self.fixed_loss @ node_C - self.source_W.sum())
-        return fixed + float(self.loss_W(node_C).sum())

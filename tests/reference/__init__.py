@@ -1,0 +1,1 @@
+"""Published figures that computations are held to, each beside its source."""
