@@ -1,4 +1,4 @@
-"""A shop from its first start, on loopback: set up by the office's screens, its phones let in by a typed code."""
+"""A shop from its first start: set up by the office's screens, its phones let in by a typed code."""
 
 from __future__ import annotations
 
@@ -59,7 +59,9 @@ class Shop:
     def phone(self) -> Page:
         """A phone that nobody has let in, at the app's own address."""
         context = self.desk.new_context(viewport={"width": 390, "height": 844}, accept_downloads=True)
-        return phone_page(context, self.server.url, self.faults)
+        page = phone_page(context, self.server.url, self.faults)
+        hand.heading(page, "Pair this phone")
+        return page
 
     def paired_phone(self, name: str) -> Page:
         """A phone of the technician, let in by code and digits, with the job on it."""

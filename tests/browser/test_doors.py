@@ -9,7 +9,7 @@ from contextlib import closing
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, Page, expect
+from playwright.sync_api import Browser, expect
 
 from browser import office_hand
 from browser import phone_hand as hand
@@ -37,7 +37,6 @@ def nothing_was_thrown(shop: Shop) -> Iterator[None]:
 def test_a_phone_is_let_in_by_a_typed_code_and_four_digits_and_works(shop: Shop) -> None:
     code = shop.make_code()
     phone = shop.phone()
-    hand.heading(phone, "Pair this phone")
     hall.type_code(phone, f"{code[:4]} {code[4:]}".lower(), "bay 1, Tess")
     digits = hall.check_digits(phone)
     assert re.fullmatch(r"\d{4}", digits)
@@ -58,7 +57,11 @@ def test_a_phone_is_let_in_by_a_typed_code_and_four_digits_and_works(shop: Shop)
 
 def test_a_mistyped_code_says_what_is_wrong_before_and_after_it_is_sent(shop: Shop) -> None:
     phone = shop.phone()
-    for typed, said in (("", "Type the code first."), ("ABC", "eight characters; three are here"), ("ABCDEFG0", "0: not used")):
+    for typed, said in (
+        ("", "Type the code first."),
+        ("ABC", "eight characters; three are here"),
+        ("ABCDEFG0", "0: not used"),
+    ):
         hall.type_code(phone, typed, "bay 9")
         expect(phone.get_by_role("alert")).to_contain_text(said)
     hall.type_code(phone, "ABCDEFGH", "")

@@ -1,6 +1,7 @@
 // Composition root of the page: which of office, demo front page and phone this address is.
 import { browserMarker } from './store/marker.ts'
 import { storeName } from './store/store_name.ts'
+import { start } from './ui/words/start_en.ts'
 
 const ASK_MS = 4000
 
@@ -36,4 +37,21 @@ async function isDemoFront(): Promise<boolean> {
   }
 }
 
-void begin()
+/** A part of the app did not come: said with bare means, where nothing is shown yet. */
+function sayNotWhole(error: unknown): never {
+  const root = document.getElementById('app')
+  if (root?.childElementCount === 0) {
+    const again = element('button', start.again)
+    again.addEventListener('click', () => location.reload())
+    root.append(element('h1', start.notWhole), element('p', start.notWholeWhy), again)
+  }
+  throw error
+}
+
+function element(name: 'h1' | 'p' | 'button', words: string): HTMLElement {
+  const made = document.createElement(name)
+  made.textContent = words
+  return made
+}
+
+begin().catch(sayNotWhole)

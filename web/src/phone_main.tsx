@@ -67,10 +67,10 @@ function showCard(services: PhoneServices): (root: HTMLElement) => () => void {
   }
 }
 
-/** The office's store was made anew: this phone begins a new one beside the old, and is let in again. */
+/** Cut off for good: this phone begins a new store beside the old one, and is let in again. */
 function startAnew(): void {
   beginNewStore(Date.now())
-  location.reload()
+  location.assign('/')
 }
 
 /** In the demo the page lets itself in at first open; what it found is kept for starts without a network. */

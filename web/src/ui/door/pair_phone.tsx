@@ -33,7 +33,8 @@ export function PairPhone({ view, doorstep, onClaim, onInstall }: PairPhoneProps
   if (!doorstep.secure) return <DoorPage title={door.insecureTitle} mark="refused" words={door.insecure} />
   if (view.at === 'paired') return <DoorPage title={door.pairedTitle} mark="done" words={door.paired} />
   if (view.at === 'waiting' && !anew) return <Waiting check={view.check} onAgain={() => setAnew(true)} />
-  if (view.at === 'refused' && !anew) return <Refused view={view} onAgain={() => setAnew(true)} />
+  const silent = view.at === 'refused' && view.code === 'no_answer'
+  if (view.at === 'refused' && !silent && !anew) return <Refused view={view} onAgain={() => setAnew(true)} />
   if (doorstep.apart && !doorstep.installed && !inBrowser) {
     return <InstallFirst lost={doorstep.lost} onInBrowser={() => setInBrowser(true)} />
   }
@@ -42,7 +43,12 @@ export function PairPhone({ view, doorstep, onClaim, onInstall }: PairPhoneProps
     setAnew(false)
   }
   return (
-    <TypeCode lost={doorstep.lost} onClaim={claim} onInstall={doorstep.installed ? undefined : onInstall} />
+    <TypeCode
+      lost={doorstep.lost}
+      silent={silent}
+      onClaim={claim}
+      onInstall={doorstep.installed ? undefined : onInstall}
+    />
   )
 }
 
@@ -100,11 +106,13 @@ function lackOf(code: string, name: string): string {
 
 type TypeCodeProps = {
   lost: boolean
+  /** The code was sent and no answer came: it stays typed. */
+  silent: boolean
   onClaim: (code: string, name: string) => Promise<void>
   onInstall: (() => void) | undefined
 }
 
-function TypeCode({ lost, onClaim, onInstall }: TypeCodeProps): JSX.Element {
+function TypeCode({ lost, silent, onClaim, onInstall }: TypeCodeProps): JSX.Element {
   const [typed, setTyped] = useState('')
   const [name, setName] = useState('')
   const [says, setSays] = useState('')
@@ -114,7 +122,7 @@ function TypeCode({ lost, onClaim, onInstall }: TypeCodeProps): JSX.Element {
     setSays(lack)
     if (lack !== '' || sending) return
     setSending(true)
-    await onClaim(cleanCode(typed), name.trim()).catch(() => setSays(door.offline))
+    await onClaim(cleanCode(typed), name.trim())
     setSending(false)
   }
   return (
@@ -130,7 +138,7 @@ function TypeCode({ lost, onClaim, onInstall }: TypeCodeProps): JSX.Element {
       <DoorField name={door.code} note={door.codeNote} value={shownCode(typed)} onType={setTyped} code />
       <DoorField name={door.name} note={door.nameNote} value={name} onType={setName} />
       <p role="alert" class="door-says">
-        {says}
+        {says || (silent && !sending ? door.offline : '')}
       </p>
       {onInstall && (
         <>

@@ -4,10 +4,12 @@ import type { JSX } from 'preact'
 import { useEffect } from 'preact/hooks'
 import { Key } from '../parts/key.tsx'
 import { Leaf } from '../parts/leaf.tsx'
+import { w } from '../words/en.ts'
 import { recordWords } from '../words/en_records.ts'
 import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
 import { paths } from './router.ts'
+import { isCutOff } from './trouble_band.tsx'
 
 export function HandInScreen(): JSX.Element {
   const { services } = usePhone()
@@ -33,9 +35,14 @@ export function HandInScreen(): JSX.Element {
       what={recordWords.title}
       back={paths.records()}
       foot={
-        <Key tone="main" onPress={() => void save()}>
-          {state.value === 'making' ? words.making : words.key}
-        </Key>
+        <>
+          <Key tone="main" onPress={() => void save()}>
+            {state.value === 'making' ? words.making : words.key}
+          </Key>
+          {state.value === 'saved' && isCutOff(services.sync.status.value.state) && (
+            <Key onPress={services.startAnew}>{w.phone.trouble.startAnew}</Key>
+          )}
+        </>
       }
     >
       <Leaf>

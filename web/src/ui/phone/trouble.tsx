@@ -62,9 +62,9 @@ export function StorePage({ health }: { health: Exclude<StoreHealth, 'ok'> }): J
       what={selfWords.title}
       foot={
         health === 'lost' ? (
-          <KeyLink tone="main" href={services.pairingPath}>
+          <Key tone="main" onPress={() => location.assign(services.pairingPath)}>
             {w.phone.trouble.unpaired.key}
-          </KeyLink>
+          </Key>
         ) : (
           <Key tone="main" onPress={() => location.reload()}>
             {w.phone.trouble.closed.key}
@@ -93,9 +93,9 @@ export function UnpairedPage(): JSX.Element {
       act="unpaired"
       what={selfWords.title}
       foot={
-        <KeyLink tone="main" href={services.pairingPath}>
+        <Key tone="main" onPress={() => location.assign(services.pairingPath)}>
           {words.key}
-        </KeyLink>
+        </Key>
       }
     >
       <Leaf>

@@ -1,20 +1,24 @@
-// Standing troubles in one band: revoked, update needed, a store that is full.
+// Standing troubles in one band: cut off from the office, update needed, a store that is full.
 import type { JSX } from 'preact'
 import type { StoreHealth } from '../../store/types.ts'
 import type { SyncState } from '../../sync/types.ts'
-import { Key } from '../parts/key.tsx'
+import { Key, KeyLink } from '../parts/key.tsx'
 import { w } from '../words/en.ts'
+import { path, paths } from './router.ts'
 
 export function TroubleBand(props: {
   state: SyncState
   health: StoreHealth
   unknownMet: boolean
+  /** What only this phone has: it is handed in before the phone begins anew. */
+  waiting: number
   onStartAnew: () => void
 }): JSX.Element | null {
   const words = w.phone.trouble
   const lines: string[] = []
   if (props.state === 'revoked') lines.push(`${words.revoked.title}. ${words.revoked.what}`)
   if (props.state === 'started_anew') lines.push(words.startedAnew)
+  if (isCutOff(props.state) && props.waiting > 0) lines.push(words.handInFirst)
   if (props.state === 'update_needed') lines.push(words.updateNeeded)
   if (props.unknownMet) lines.push(w.card.updateNeeded)
   if (props.health === 'full') lines.push(`${words.full.title}. ${words.full.mend}`)
@@ -24,7 +28,18 @@ export function TroubleBand(props: {
       {lines.map((line) => (
         <p key={line}>{line}</p>
       ))}
-      {props.state === 'started_anew' && <Key onPress={props.onStartAnew}>{words.startAnew}</Key>}
+      {isCutOff(props.state) && <WayOn waiting={props.waiting} onStartAnew={props.onStartAnew} />}
     </div>
   )
+}
+
+/** The office takes nothing more from this phone as it is. */
+export function isCutOff(state: SyncState): boolean {
+  return state === 'revoked' || state === 'started_anew'
+}
+
+function WayOn({ waiting, onStartAnew }: { waiting: number; onStartAnew: () => void }): JSX.Element | null {
+  const words = w.phone.trouble
+  if (waiting === 0) return <Key onPress={onStartAnew}>{words.startAnew}</Key>
+  return path.value === paths.handIn ? null : <KeyLink href={paths.handIn}>{words.handIn}</KeyLink>
 }

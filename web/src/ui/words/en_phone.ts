@@ -76,7 +76,7 @@ export const phone = {
     },
     revoked: {
       title: 'This phone was taken off by the office',
-      what: 'It takes no new records to the office. What you recorded stays readable, and can be handed in as a file.',
+      what: 'It takes no more records to the office. To go on, begin anew on this phone with a code from the office.',
     },
     refusedSync: 'The office did not hear this phone:',
     unpaired: {
@@ -85,7 +85,9 @@ export const phone = {
       key: 'Pair this phone',
     },
     startedAnew:
-      'The office’s store was made anew and does not know this phone. What is on this phone stays here and can be handed in as a file. To go on, begin anew; the office lets this phone in again.',
+      'The office’s store was made anew and does not know this phone. To go on, begin anew; the office lets this phone in again.',
+    handInFirst: 'What is only on this phone stays readable here. Hand it in as a file first.',
+    handIn: 'Hand in as a file',
     startAnew: 'Begin anew on this phone',
     updateNeeded:
       'This app is older than the office’s. Let the new version in when you can; recording goes on.',
