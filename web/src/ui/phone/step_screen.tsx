@@ -3,25 +3,26 @@ import type { JSX } from 'preact'
 import { useState } from 'preact/hooks'
 import { type AskView, asksOf } from '../../core/views/answers.ts'
 import type { Card, StepPlace } from '../../core/views/card.ts'
-import { tick } from '../../core/views/drafts.ts'
 import { standingOf } from '../../core/views/statuses.ts'
 import { Key, KeyLink } from '../parts/key.tsx'
 import { Leaf } from '../parts/leaf.tsx'
-import { Sheet } from '../parts/sheet.tsx'
 import { StateWord } from '../parts/state_word.tsx'
 import { w } from '../words/en.ts'
 import { capital, clockTime } from '../words/format.ts'
 import { personName } from '../words/names.ts'
 import { AskList } from './ask_list.tsx'
 import { askVerb } from './ask_words.ts'
-import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
-import { HeldBand, HeldFoot } from './held.tsx'
 import { JustDoneStrip } from './just_done.tsx'
-import { STRIP_MS } from './model.ts'
+import { laterPart } from './later_part.tsx'
 import { paths } from './router.ts'
+import { firstOpen, useDone } from './step_done.ts'
 import { MadeElsewhere, StepBody, StepHead, StepNeeds } from './step_text.tsx'
 import { RunBand } from './while_hot.tsx'
+
+const HeldBand = laterPart(async () => (await import('./held.tsx')).HeldBand)
+const HeldFoot = laterPart(async () => (await import('./held.tsx')).HeldFoot)
+const MoreSheet = laterPart(async () => (await import('./more_sheet.tsx')).MoreSheet)
 
 type StepProps = { card: Card; place: StepPlace; onGo: (path: string) => void; reader: boolean }
 
@@ -80,11 +81,6 @@ function StepDone(props: { card: Card; place: StepPlace; beforeHold: boolean }):
       )}
     </div>
   )
-}
-
-/** The first ask that stops a plain 'Done': not a photo, which can follow. */
-function firstOpen(asks: readonly AskView[]): AskView | undefined {
-  return asks.find((view) => view.open && view.ask.kind !== 'photo')
 }
 
 type FootProps = { card: Card; place: StepPlace; asks: readonly AskView[]; onGo: (path: string) => void }
@@ -150,47 +146,6 @@ function followWords(asks: readonly AskView[]): string | undefined {
   return open.every((view) => view.ask.kind === 'photo')
     ? w.card.photoCanFollow
     : w.card.openAsks(open.length)
-}
-
-/** Records the step's own tick and leaves the way back open for 20 s. */
-function useDone(card: Card, place: StepPlace): () => Promise<void> {
-  const { record, justDone, services } = usePhone()
-  return async () => {
-    const written = await record(card.job, [tick(card, place, '')])
-    const entry = written?.[0]
-    if (entry === undefined) return
-    const until_ms = services.device.clock.now().mono_ms + STRIP_MS
-    justDone.value = { job: card.job, number: place.number, hash: entry.hash, until_ms }
-  }
-}
-
-function MoreSheet(props: FootProps & { onClose: () => void }): JSX.Element {
-  const { card, place, asks, onGo, onClose } = props
-  const done = useDone(card, place)
-  const { method, step } = place
-  const write = (what: 'deviation' | 'not_applicable') => paths.write(card.job, method.id, step.id, what)
-  const open = asks.filter((view) => view.open).length
-  return (
-    <Sheet title={w.card.moreTitle} onClose={onClose}>
-      <div class="keys">
-        <KeyLink tone="dev" mark="deviation" href={write('deviation')}>
-          {w.card.deviation}
-        </KeyLink>
-        <KeyLink mark="camera" href={paths.photo(card.job)}>
-          {w.card.slot.loose}
-        </KeyLink>
-        {place.state.done === '' && <KeyLink href={write('not_applicable')}>{w.card.notApplicable}</KeyLink>}
-        {place.state.done === '' && firstOpen(asks) !== undefined && (
-          <Key small={w.card.openAsks(open)} onPress={() => void done().then(onClose)}>
-            {w.card.doneOpen}
-          </Key>
-        )}
-        <KeyLink href={paths.wanted(card.job)}>{w.phone.wanted.page}</KeyLink>
-        <KeyLink href={paths.records(card.job)}>{w.phone.jobs.records}</KeyLink>
-        <Key onPress={() => onGo(paths.self)}>{w.phone.jobs.thisPhone}</Key>
-      </div>
-    </Sheet>
-  )
 }
 
 function ReaderFoot({ card }: { card: Card }): JSX.Element {

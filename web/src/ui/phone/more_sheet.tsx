@@ -1,0 +1,46 @@
+// What else can be recorded at a step, and the ways to other pages: behind 'More'.
+import type { JSX } from 'preact'
+import type { AskView } from '../../core/views/answers.ts'
+import type { Card, StepPlace } from '../../core/views/card.ts'
+import { Key, KeyLink } from '../parts/key.tsx'
+import { Sheet } from '../parts/sheet.tsx'
+import { w } from '../words/en.ts'
+import { paths } from './router.ts'
+import { firstOpen, useDone } from './step_done.ts'
+
+type MoreProps = {
+  card: Card
+  place: StepPlace
+  asks: readonly AskView[]
+  onGo: (path: string) => void
+  onClose: () => void
+}
+
+export function MoreSheet(props: MoreProps): JSX.Element {
+  const { card, place, asks, onGo, onClose } = props
+  const done = useDone(card, place)
+  const { method, step } = place
+  const write = (what: 'deviation' | 'not_applicable') => paths.write(card.job, method.id, step.id, what)
+  const open = asks.filter((view) => view.open).length
+  return (
+    <Sheet title={w.card.moreTitle} onClose={onClose}>
+      <div class="keys">
+        <KeyLink tone="dev" mark="deviation" href={write('deviation')}>
+          {w.card.deviation}
+        </KeyLink>
+        <KeyLink mark="camera" href={paths.photo(card.job)}>
+          {w.card.slot.loose}
+        </KeyLink>
+        {place.state.done === '' && <KeyLink href={write('not_applicable')}>{w.card.notApplicable}</KeyLink>}
+        {place.state.done === '' && firstOpen(asks) !== undefined && (
+          <Key small={w.card.openAsks(open)} onPress={() => void done().then(onClose)}>
+            {w.card.doneOpen}
+          </Key>
+        )}
+        <KeyLink href={paths.wanted(card.job)}>{w.phone.wanted.page}</KeyLink>
+        <KeyLink href={paths.records(card.job)}>{w.phone.jobs.records}</KeyLink>
+        <Key onPress={() => onGo(paths.self)}>{w.phone.jobs.thisPhone}</Key>
+      </div>
+    </Sheet>
+  )
+}

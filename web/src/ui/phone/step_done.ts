@@ -1,0 +1,23 @@
+// A step's own tick: what stops a plain one, and how it is recorded.
+import type { AskView } from '../../core/views/answers.ts'
+import type { Card, StepPlace } from '../../core/views/card.ts'
+import { tick } from '../../core/views/drafts.ts'
+import { usePhone } from './context.ts'
+import { STRIP_MS } from './model.ts'
+
+/** The first ask that stops a plain 'Done': not a photo, which can follow. */
+export function firstOpen(asks: readonly AskView[]): AskView | undefined {
+  return asks.find((view) => view.open && view.ask.kind !== 'photo')
+}
+
+/** Records the step's own tick and leaves the way back open for 20 s. */
+export function useDone(card: Card, place: StepPlace): () => Promise<void> {
+  const { record, justDone, services } = usePhone()
+  return async () => {
+    const written = await record(card.job, [tick(card, place, '')])
+    const entry = written?.[0]
+    if (entry === undefined) return
+    const until_ms = services.device.clock.now().mono_ms + STRIP_MS
+    justDone.value = { job: card.job, number: place.number, hash: entry.hash, until_ms }
+  }
+}
