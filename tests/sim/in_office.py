@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from io import BytesIO
+
 from bayleaf.domain.entries import NIL
 from bayleaf.ports import Caller
 from bayleaf.usecases.file_job import file_job
@@ -85,7 +87,7 @@ def hands_in(world: World) -> None:
 
 def hand_over(world: World, phone: Phone) -> None:
     office = Caller("office", NIL, world.clerk, ("office",))
-    said = hand_in(world.server.office, office, hand_in_of(phone))
+    said = hand_in(world.server.office, office, BytesIO(hand_in_of(phone)))
     world.say(f"{phone.name} hands in: {said['taken']} taken, {said['set_aside']} set aside")
 
 

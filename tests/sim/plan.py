@@ -132,20 +132,30 @@ def log_pair(known: str, now: str) -> LogPair:
 def _is_behind(held: JobHeld, seen: Seen) -> bool:
     if seen["cursor"] < held.cursor:
         return True
-    theirs = {head["device"]: head["seq"] for head in seen["heads"]}
-    return any(theirs.get(device, 0) < seq for device, seq in _owned_heads(held.links).items())
+    theirs = {head["device"]: head for head in seen["heads"]}
+    return any(
+        _is_short(theirs.get(device), seq, count)
+        for device, (seq, count) in _heard_chains(held.links).items()
+    )
 
 
-def _owned_heads(links: Iterable[HeldLink]) -> dict[str, int]:
-    heads: dict[str, int] = {}
+def _is_short(theirs: Seen | None, seq: int, count: int) -> bool:
+    return theirs is None or theirs["seq"] < seq or theirs.get("count", count) < count
+
+
+def _heard_chains(links: Iterable[HeldLink]) -> dict[str, tuple[int, int]]:
+    chains: dict[str, tuple[int, int]] = {}
     for link in links:
         if not link.waiting:
-            heads[link.device] = max(link.seq, heads.get(link.device, 0))
-    return heads
+            seq, count = chains.get(link.device, (0, 0))
+            chains[link.device] = (max(link.seq, seq), count + 1)
+    return chains
 
 
 def _behind_name(seen: Seen) -> str:
-    heads = sorted(f"{head['device']} {head['seq']} {head['hash']}" for head in seen["heads"])
+    heads = sorted(
+        f"{head['device']} {head['seq']} {head['hash']} {head.get('count', 0)}" for head in seen["heads"]
+    )
     return text_hash("\n".join([f"cursor {seen['cursor']}", *heads]))
 
 

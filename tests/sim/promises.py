@@ -184,7 +184,8 @@ def _nothing_stays_unsigned(world: World, phone: Phone) -> None:
     log = world.server.disk.log.on_disk
     for job in world.jobs():
         unsigned = {one.hash for one in log.asides(job) if one.code == "unsigned" and not one.admitted}
-        mine = {row.hash for row in log.by_hashes(job, unsigned) if row.device == phone.device}
+        rows = log.by_hashes(job, unsigned)
+        mine = {row.hash for row in rows if row.device == phone.device and not row.signed}
         _require(not mine, f"{phone.name}: {_short(mine)} stay unsigned")
 
 

@@ -117,6 +117,9 @@ class MemoryFiled:
         return [one for one in self.all() if one.job == job]
 
 
+KEPT = ("photos", "methods", "office_log", "people", "devices", "sessions", "filed")
+
+
 @dataclass
 class Disk:
     """The data folder: all adapters that keep something."""
@@ -133,8 +136,8 @@ class Disk:
     def copy(self) -> DiskCopy:
         return DiskCopy(self.log.on_disk.copy(), self.kept())
 
-    def kept(self) -> dict[str, dict[str, object]]:
-        return {name: copy.deepcopy(vars(getattr(self, name))) for name in KEPT}
+    def kept(self, names: Sequence[str] = KEPT) -> dict[str, dict[str, object]]:
+        return {name: copy.deepcopy(vars(getattr(self, name))) for name in names}
 
     def put_back(self, older: DiskCopy) -> None:
         """The folder is replaced by a copy of it, as files would be."""
@@ -167,9 +170,6 @@ class SimRegister:
 
     def of_job(self, job: str) -> Sequence[FiledDossier]:
         return self.disk.filed.of_job(job)
-
-
-KEPT = ("photos", "methods", "office_log", "people", "devices", "sessions", "filed")
 
 
 @dataclass(frozen=True)

@@ -2,8 +2,13 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+from unittest.mock import patch
+
 import pytest
 
+from sim import world
+from sim.on_sqlite import SqliteDisk
 from sim.schedule import run, smallest
 
 SCHEDULES = 300
@@ -15,6 +20,15 @@ def test_phones_and_server_agree_after_any_schedule(first: int) -> None:
     for seed in range(first, first + AT_ONCE):
         failed = run(seed)
         assert failed is None, str(smallest(failed))
+
+
+@pytest.mark.parametrize("seed", range(SCHEDULES, SCHEDULES + 6))
+def test_they_agree_too_where_the_server_keeps_files_that_are_copied_and_put_back(
+    seed: int, tmp_path: Path
+) -> None:
+    with patch.object(world, "Disk", lambda: SqliteDisk(tmp_path / "shop")):
+        failed = run(seed)
+    assert failed is None, str(failed)
 
 
 def test_a_seed_plays_the_same_again() -> None:

@@ -60,12 +60,8 @@ def _fill_server(phone: Phone, job: str, missing: Sequence[str]) -> Talk[None]:
     while left:
         entries = plan.hand_over(left)
         sent = {one.hash for one in entries}
-        devices = {one.device for one in entries}
-        heads = [
-            head
-            for head in phone.store.signed_heads.values()
-            if head["job"] == job and head["device"] in devices
-        ]
+        heads = [head for head in phone.store.signed_heads.values() if head["job"] == job]
+        devices = {one.device for one in entries} | {str(head["device"]) for head in heads}
         cards = [phone.store.cards[device] for device in sorted(devices) if device in phone.store.cards]
         yield from exchange.exchange(phone, [], exchange.HandOver(entries, heads, cards))
         left = [one for one in left if one.hash not in sent]

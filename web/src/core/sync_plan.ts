@@ -51,7 +51,13 @@ export type JobHeld = {
   readonly letGo: boolean
 }
 
-export type ChainSeen = { readonly device: string; readonly seq: number; readonly hash: string }
+/** `count`: how many entries of the chain the server holds. */
+export type ChainSeen = {
+  readonly device: string
+  readonly seq: number
+  readonly hash: string
+  readonly count?: number
+}
 export type JobSeen = {
   readonly job: string
   readonly cursor: number
@@ -110,25 +116,36 @@ export function logPair(known: string, now: string): LogPair {
   return { now, changed: known !== '' && known !== now }
 }
 
-/** The server has fewer entries of this job, or an older head of a chain, than this phone heard from it. */
+/** The server has fewer entries of this job or of one chain, or an older head, than this phone heard from it. */
 function isBehind(held: JobHeld, seen: JobSeen): boolean {
   if (seen.cursor < held.cursor) return true
-  const theirs = new Map(seen.heads.map((head) => [head.device, head.seq]))
-  return [...ownedHeads(held.links)].some(([device, seq]) => (theirs.get(device) ?? 0) < seq)
+  const theirs = new Map(seen.heads.map((head) => [head.device, head]))
+  return [...heardChains(held.links)].some(([device, ours]) => isShort(theirs.get(device), ours))
 }
 
-/** Per chain the newest entry that the server once acknowledged. */
-function ownedHeads(links: readonly HeldLink[]): Map<string, number> {
-  const heads = new Map<string, number>()
+type Reach = { readonly seq: number; readonly count: number }
+
+/** A head alone does not tell of a hole behind it: its count does. */
+function isShort(theirs: ChainSeen | undefined, ours: Reach): boolean {
+  return theirs === undefined || theirs.seq < ours.seq || (theirs.count ?? ours.count) < ours.count
+}
+
+/** Per chain how far, and how many entries of it, the server once acknowledged. */
+function heardChains(links: readonly HeldLink[]): Map<string, Reach> {
+  const chains = new Map<string, Reach>()
   for (const { device, seq, waiting } of links) {
-    if (!waiting) heads.set(device, Math.max(seq, heads.get(device) ?? 0))
+    if (waiting) continue
+    const known = chains.get(device) ?? { seq: 0, count: 0 }
+    chains.set(device, { seq: Math.max(seq, known.seq), count: known.count + 1 })
   }
-  return heads
+  return chains
 }
 
 /** Stands for the digest that a server behind does not send: its heads and cursor, which say how far it is. */
 function behindName(seen: JobSeen): string {
-  const heads = seen.heads.map(({ device, seq, hash }) => `${device} ${seq} ${hash}`).sort()
+  const heads = seen.heads
+    .map(({ device, seq, hash, count = 0 }) => `${device} ${seq} ${hash} ${count}`)
+    .sort()
   return sha256Hex([`cursor ${seen.cursor}`, ...heads].join('\n'))
 }
 

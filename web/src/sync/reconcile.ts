@@ -80,15 +80,15 @@ function asBytes(type: string): Record<string, string> {
   return { 'Content-Type': type }
 }
 
-/** Pushes what the server lacks, with the heads that cover it and its authors' cards. */
+/** Pushes what the server lacks, with all proofs of the job: it may hold an entry and have lost its head. */
 async function fillServer(desk: Desk, job: string, missing: readonly string[]): Promise<void> {
   const { store } = desk
   let left = await store.sync.entriesByHash(missing)
   while (left.length > 0) {
     const entries = handOver(left)
     const sent = new Set(entries.map((entry) => entry.hash))
-    const devices = new Set(entries.map((entry) => entry.device))
-    const heads = (await store.sync.signedHeads(job)).filter((head) => devices.has(head.device))
+    const heads = await store.sync.signedHeads(job)
+    const devices = new Set([...entries, ...heads].map(({ device }) => device))
     const cards = (await store.sync.cards([...devices])).map(({ card, signature }) => ({ card, signature }))
     await exchange(desk, [], { entries, heads, cards })
     left = left.filter((entry) => !sent.has(entry.hash))

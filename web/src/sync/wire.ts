@@ -40,6 +40,7 @@ export type HeadWords = {
   readonly device: string
   readonly seq: number
   readonly hash: string
+  readonly count?: number
   readonly signature?: string
 }
 export type JobWords = JobSeen & {
