@@ -48,7 +48,8 @@ def import_(file: Path, data: Path, as_json: bool) -> None:
         raise click.UsageError(f"{data}: no shop's data folder ({DATABASE} missing); see --data.")
     parts = open_parts(Config(data=data))
     try:
-        found = hand_in(parts.office, Caller(kind="office", device="", person=NIL), file.read_bytes())
+        with file.open("rb") as opened:
+            found = hand_in(parts.office, Caller(kind="office", device="", person=NIL), opened)
     except OSError as error:
         raise click.UsageError(f"{file}: cannot be read ({error}).") from error
     except Refusal as refusal:

@@ -3,7 +3,11 @@
 from __future__ import annotations
 
 import json
-from typing import NoReturn
+import shutil
+from collections.abc import Iterator
+from contextlib import contextmanager
+from tempfile import TemporaryFile
+from typing import IO, NoReturn
 
 from flask import request
 from marshmallow import Schema, ValidationError
@@ -20,7 +24,24 @@ def body_bytes(limit: int) -> bytes:
     try:
         return request.get_data(cache=False)
     except RequestEntityTooLarge as error:
-        raise Refusal("too_large", f"The body is over the {limit} bytes that are allowed here.") from error
+        raise _too_large(limit) from error
+
+
+@contextmanager
+def body_file(limit: int) -> Iterator[IO[bytes]]:
+    """The body in a file without a name, from its beginning: for bodies that no memory should hold."""
+    request.max_content_length = limit
+    with TemporaryFile() as file:
+        try:
+            shutil.copyfileobj(request.stream, file)
+        except RequestEntityTooLarge as error:
+            raise _too_large(limit) from error
+        file.seek(0)
+        yield file
+
+
+def _too_large(limit: int) -> Refusal:
+    return Refusal("too_large", f"The body is over the {limit} bytes that are allowed here.")
 
 
 def read_json(raw: bytes) -> object:

@@ -4,22 +4,22 @@ from __future__ import annotations
 
 import hashlib
 from collections import Counter
-from contextlib import suppress
 from dataclasses import replace
+from typing import IO
 
 from bayleaf.ports import Caller, SignedHead, Upload
 from bayleaf.usecases.cards import is_signed_card, read_card
 from bayleaf.usecases.fates import Brought, Fate, FateOf, ShownCard
 from bayleaf.usecases.office import Office
 from bayleaf.usecases.receive_entries import receive_entries
-from bayleaf.usecases.receive_photo import add_to_upload, begin_upload, put_thumb
+from bayleaf.usecases.receive_photo import THUMB_BYTES, add_to_upload, begin_upload, put_thumb
 from bayleaf.usecases.refusal import Refusal
-from bayleaf.wire.hand_in import BrokenHandIn, HandIn, HandInPhoto, read_hand_in
+from bayleaf.wire.hand_in import Blob, BrokenHandIn, HandIn, HandInPhoto, read_hand_in
 
 AT_ONCE = 500
 
 
-def hand_in(office: Office, caller: Caller, file: bytes) -> dict[str, object]:
+def hand_in(office: Office, caller: Caller, file: IO[bytes]) -> dict[str, object]:
     """The same fates as by sync; a second import of the same file changes nothing."""
     try:
         found = read_hand_in(file)
@@ -27,17 +27,16 @@ def hand_in(office: Office, caller: Caller, file: bytes) -> dict[str, object]:
         raise Refusal("broken_handin", str(error), "file") from error
     _require_whole(found)
     fates = _receive(office, found)
-    photos = sum(_receive_photo(office, caller, photo) for photo in found.photos)
-    for sha256, thumb in found.thumbs:
-        with suppress(Refusal):
-            put_thumb(office, sha256, thumb)
+    photos = Counter(_receive_photo(office, caller, photo) for photo in found.photos)
+    thumbs = Counter(_receive_thumb(office, sha256, thumb) for sha256, thumb in found.thumbs)
     counts = Counter(str(fate.fate) for fate in fates if not fate.known)
     return {
         "taken": counts[Fate.TAKEN],
         "set_aside": counts[Fate.SET_ASIDE],
         "refused": counts[Fate.REFUSED],
         "known": sum(fate.known for fate in fates),
-        "photos": photos,
+        "photos": photos["new"],
+        "pictures_refused": photos["refused"] + thumbs["refused"],
         "jobs": sorted({fate.job for fate in fates if fate.job}),
         "devices": _devices(office, found),
     }
@@ -59,22 +58,35 @@ def _require_whole(found: HandIn) -> None:
     """Before anything is kept: a file whose pictures were changed on the way is not to be trusted at all."""
     pictures = [(photo.sha256, photo.content) for photo in found.photos]
     for sha256, content in (*pictures, *found.thumbs):
-        if hashlib.sha256(content).hexdigest() != sha256:
+        digest = hashlib.sha256()
+        for chunk in content.chunks():
+            digest.update(chunk)
+        if digest.hexdigest() != sha256:
             said = f"picture {sha256}: its bytes have another SHA-256; the file was changed on the way."
             raise Refusal("broken_handin", said, "file")
 
 
-def _receive_photo(office: Office, caller: Caller, photo: HandInPhoto) -> bool:
-    """Whether it was new here and is kept; one that is no photo holds up nothing else."""
+def _receive_photo(office: Office, caller: Caller, photo: HandInPhoto) -> str:
+    """new, known or refused: one that is no photo holds up nothing else, and is counted."""
     if office.photos.held([photo.sha256]):
-        return False
-    claimed = Upload("", photo.sha256, len(photo.content), photo.type, photo.job, caller.device, 0)
+        return "known"
+    claimed = Upload("", photo.sha256, photo.content.size, photo.type, photo.job, caller.device, 0)
     try:
         begun = begin_upload(office, caller, claimed)
-        add_to_upload(office, caller, begun.id, 0, [photo.content])
+        add_to_upload(office, caller, begun.id, 0, photo.content.chunks())
     except Refusal:
-        return False
-    return True
+        return "refused"
+    return "new"
+
+
+def _receive_thumb(office: Office, sha256: str, thumb: Blob) -> str:
+    if thumb.size > THUMB_BYTES:
+        return "refused"
+    try:
+        put_thumb(office, sha256, b"".join(thumb.chunks()))
+    except Refusal:
+        return "refused"
+    return "kept"
 
 
 def _devices(office: Office, found: HandIn) -> list[str]:

@@ -1,11 +1,15 @@
-"""Reads the hand-in file that a phone writes: a line that names the form, a line of JSON, then bytes."""
+"""Reads the hand-in file that a phone writes: a line that names the form, a line of JSON, then bytes.
+
+The bytes of pictures stay in the file until they are asked for, so that no file fills the memory.
+"""
 
 from __future__ import annotations
 
 import json
-from collections.abc import Sequence
+import os
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import IO, Any
 
 from marshmallow import EXCLUDE, ValidationError, fields
 
@@ -16,6 +20,8 @@ FIRST_LINE = b"bayleaf-handin-1\n"
 SIGNATURE = 128
 MANY = 1_000_000
 CARD = 20_000
+LINE = 64_000_000  # a phone's unsent entries, many times over
+CHUNK = 1 << 16
 
 
 class BrokenHandIn(ValueError):
@@ -100,18 +106,33 @@ class HandInCard:
 
 
 @dataclass(frozen=True)
+class Blob:
+    """Bytes that lie in the file."""
+
+    file: IO[bytes]
+    at: int
+    size: int
+
+    def chunks(self) -> Iterator[bytes]:
+        """All of them, piece by piece."""
+        for start in range(0, self.size, CHUNK):
+            self.file.seek(self.at + start)
+            yield self.file.read(min(CHUNK, self.size - start))
+
+
+@dataclass(frozen=True)
 class HandInPhoto:
     """A photo with its bytes."""
 
     sha256: str
     type: str
     job: str
-    content: bytes
+    content: Blob
 
 
 @dataclass(frozen=True)
 class HandIn:
-    """What the file holds."""
+    """What the file holds; its pictures can be read as long as the file is open."""
 
     device: str
     cards: Sequence[HandInCard]
@@ -119,21 +140,27 @@ class HandIn:
     entries: Sequence[str]
     refused: Sequence[str]
     photos: Sequence[HandInPhoto]
-    thumbs: Sequence[tuple[str, bytes]]
+    thumbs: Sequence[tuple[str, Blob]]
 
 
-def read_hand_in(file: bytes) -> HandIn:
-    """Raises BrokenHandIn with a sentence; a file that was cut is broken, whatever it still holds."""
-    if not file.startswith(FIRST_LINE):
+def read_hand_in(file: IO[bytes]) -> HandIn:
+    """Raises BrokenHandIn with a sentence; a file that was cut is broken, whatever it still holds.
+
+    The file has to be one that can seek.
+    """
+    if file.read(len(FIRST_LINE)) != FIRST_LINE:
         raise BrokenHandIn("The file does not begin with bayleaf-handin-1: it is no hand-in of a phone.")
-    line, newline, rest = file[len(FIRST_LINE) :].partition(b"\n")
-    if not newline:
+    line = file.readline(LINE + 1)
+    if len(line) > LINE:
+        raise BrokenHandIn(f"The second line is over the {LINE} bytes that it may have.")
+    if not line.endswith(b"\n"):
         raise BrokenHandIn("The file ends within its second line: it was cut.")
-    told = _told(line)
+    told, at = _told(line), file.tell()
     sizes = [item["bytes"] for item in (*told["photos"], *told["thumbs"])]
-    if sum(sizes) != len(rest):
-        raise BrokenHandIn(f"Photos: {sum(sizes)} bytes are announced and {len(rest)} follow.")
-    blobs = _cut(rest, sizes)
+    follow = file.seek(0, os.SEEK_END) - at
+    if sum(sizes) != follow:
+        raise BrokenHandIn(f"Photos: {sum(sizes)} bytes are announced and {follow} follow.")
+    blobs = _cut(file, at, sizes)
     return HandIn(
         device=told["device"],
         cards=[HandInCard(**card) for card in told["cards"]],
@@ -161,9 +188,9 @@ def _told(line: bytes) -> dict[str, Any]:
     return told
 
 
-def _cut(rest: bytes, sizes: Sequence[int]) -> list[bytes]:
-    blobs, at = [], 0
+def _cut(file: IO[bytes], at: int, sizes: Sequence[int]) -> list[Blob]:
+    blobs = []
     for size in sizes:
-        blobs.append(rest[at : at + size])
+        blobs.append(Blob(file, at, size))
         at += size
     return blobs

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import json
+import tracemalloc
 from dataclasses import asdict
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -100,7 +102,29 @@ def test_a_picture_that_is_none_holds_up_nothing_else(shop: Shop) -> None:
     told = {"photos": [{"sha256": sha(page), "type": "image/jpeg", "bytes": len(page), "job": shop.job}]}
     file = file_of(shop, text, thumbs=[], **told)[: -len(PHOTO + THUMB)] + page
     found = hand_in(shop, file).get_json()
-    assert (found["taken"], found["photos"]) == (1, 0)
+    assert (found["taken"], found["photos"], found["pictures_refused"]) == (1, 0, 1)
+
+
+def test_a_hand_in_is_never_held_in_memory_whole(shop: Shop, tmp_path: Path) -> None:
+    photos = [jpeg(1000 + number, (900, 700)) for number in range(12)]
+    told = {
+        "photos": [
+            {"sha256": sha(one), "type": "image/jpeg", "bytes": len(one), "job": shop.job} for one in photos
+        ]
+    }
+    file = file_of(shop, shop.writer.write(shop.job), thumbs=[], **told)[: -len(PHOTO + THUMB)]
+    place = tmp_path / "phone.bayleaf-handin"
+    place.write_bytes(file + b"".join(photos))
+    size = place.stat().st_size
+    with place.open("rb") as body:
+        tracemalloc.start()
+        answer = shop.server.office().post(
+            "/api/handin", input_stream=body, content_length=size, content_type="application/octet-stream"
+        )
+        most = tracemalloc.get_traced_memory()[1]
+        tracemalloc.stop()
+    assert answer.get_json()["photos"] == 12
+    assert most < size / 2
 
 
 def test_a_phone_cannot_import_a_hand_in(shop: Shop) -> None:
