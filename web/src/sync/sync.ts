@@ -3,9 +3,8 @@ import { type ReadonlySignal, signal } from '@preact/signals'
 import { backoffMs } from '../core/sync_plan.ts'
 import type { ClockReading, PhoneStore } from '../store/index.ts'
 import { type Door, doorOf } from './door.ts'
-import { fetchPhoto, fetchThumb } from './fetch_photos.ts'
 import { browserOccasions, type Occasion, type Occasions } from './occasions.ts'
-import { tusUpload, type Upload } from './photo_upload.ts'
+import type { Upload } from './photo_upload.ts'
 import { type Round, runRound } from './round.ts'
 import { type Alone, aloneByLocks } from './single_flight.ts'
 import { counted, FIRST_STATUS, NO_TROUBLE, type Outcome, outcomeOf } from './standing.ts'
@@ -13,6 +12,10 @@ import { stateDigests } from './state_digest.ts'
 import type { SyncHandle, SyncStatus, Transport } from './types.ts'
 
 const AFTER_CHANGE_MS = 300
+
+/** What moves photos is fetched with the first of them: the first tick must not wait for it. */
+const lateUpload: Upload = async (...one) => (await import('./tus_upload.ts')).tusUpload(...one)
+const fetching = () => import('./fetch_photos.ts')
 
 export type SyncOptions = {
   readonly name: string
@@ -51,7 +54,7 @@ class PhoneSync implements SyncHandle {
     this.store = store
     this.door = doorOf(transport, store)
     const { read, heardServer } = options
-    const { upload = tusUpload } = options
+    const { upload = lateUpload } = options
     this.round = { store, door: this.door, read, heardServer, stateDigestOf: stateDigests(store), upload }
     this.occasions = options.occasions ?? browserOccasions()
     this.alone = options.alone ?? aloneByLocks(options.name)
@@ -106,11 +109,11 @@ class PhoneSync implements SyncHandle {
   }
 
   fetchThumb(thumb: string): Promise<Blob | undefined> {
-    return this.ifConnected(() => fetchThumb(this.store, this.door, thumb))
+    return this.ifConnected(async () => (await fetching()).fetchThumb(this.store, this.door, thumb))
   }
 
   fetchPhoto(sha256: string): Promise<Blob | undefined> {
-    return this.ifConnected(() => fetchPhoto(this.store, this.door, sha256))
+    return this.ifConnected(async () => (await fetching()).fetchPhoto(this.store, this.door, sha256))
   }
 
   stop(): void {

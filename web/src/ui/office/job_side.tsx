@@ -4,7 +4,7 @@ import type { DeviationView, FindingView } from '../../core/views/office_finding
 import type { OfficeJob } from '../../core/views/office_job.ts'
 import type { RefusedText } from '../../office_api/rows.ts'
 import { Mark } from '../parts/mark.tsx'
-import { w } from '../words/en.ts'
+import { findings } from '../words/en_kinds.ts'
 import { capital, when } from '../words/format.ts'
 import { o } from '../words/office_en.ts'
 import type { AskFor } from './job_ask.ts'
@@ -15,7 +15,7 @@ import { sayWhat } from './say_what.ts'
 type WithAsk<T> = { items: readonly T[]; onAsk: AskFor }
 
 export function findingName(code: string): string {
-  return capital((w.findings as { readonly [code: string]: string })[code] ?? code.replaceAll('_', ' '))
+  return capital((findings as { readonly [code: string]: string })[code] ?? code.replaceAll('_', ' '))
 }
 
 function Accepted({ by }: { by: FindingView['accepted'] }): JSX.Element | null {

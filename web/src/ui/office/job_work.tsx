@@ -4,7 +4,7 @@ import type { PositionState } from '../../core/state.ts'
 import type { RunView } from '../../core/views/office_runs.ts'
 import type { GroupTally, TallyView } from '../../core/views/office_tally.ts'
 import { Mark, RivetMark } from '../parts/mark.tsx'
-import { w } from '../words/en.ts'
+import { ladder, marks } from '../words/en_kinds.ts'
 import { duration, listed, when } from '../words/format.ts'
 import { o } from '../words/office_en.ts'
 import { personName, useOffice } from './office_desk.ts'
@@ -104,7 +104,7 @@ function ToAccount({ n }: { n: number }): JSX.Element {
 }
 
 function Group({ group }: { group: GroupTally }): JSX.Element {
-  const counts = group.counts.map((one) => o.job.inPlace(one.count, w.ladder[one.place]))
+  const counts = group.counts.map((one) => o.job.inPlace(one.count, ladder[one.place]))
   return (
     <div class="o-group">
       <p>
@@ -125,7 +125,7 @@ function Rivet({ position }: { position: PositionState }): JSX.Element {
     <li class={position.place === 'lost' || damaged ? 'in-stop' : ''}>
       <RivetMark name={damaged ? 'damaged_hole' : position.place} />
       <strong>{position.position}</strong>
-      <small>{damaged ? w.marks.damaged_hole : w.ladder[position.place]}</small>
+      <small>{damaged ? marks.damaged_hole : ladder[position.place]}</small>
     </li>
   )
 }

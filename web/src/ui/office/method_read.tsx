@@ -4,6 +4,7 @@ import { type Ask, type MethodDoc, type StepDoc, stepsOf } from '../../core/meth
 import { type Answer, mapAnswer } from '../../office_api/answer.ts'
 import { Mark } from '../parts/mark.tsx'
 import { w } from '../words/en.ts'
+import { ladder } from '../words/en_kinds.ts'
 import { duration, grouped, listed, quantity } from '../words/format.ts'
 import { o } from '../words/office_en.ts'
 import { useOffice, useRoute } from './office_desk.ts'
@@ -129,10 +130,7 @@ function detailOf(method: MethodDoc, ask: Ask): readonly string[] {
     case 'lot':
       return [method.materials.find((one) => one.id === ask.of)?.name ?? ask.of]
     case 'tally':
-      return [
-        method.groups.find((one) => one.id === ask.group)?.name ?? ask.group,
-        words.to(w.ladder[ask.to]),
-      ]
+      return [method.groups.find((one) => one.id === ask.group)?.name ?? ask.group, words.to(ladder[ask.to])]
     case 'heat_run':
       return heatWords(method, ask)
     case 'countersign':

@@ -7,6 +7,7 @@ import { KeyLink } from '../parts/key.tsx'
 import { Leaf } from '../parts/leaf.tsx'
 import { StateWord } from '../parts/state_word.tsx'
 import { w } from '../words/en.ts'
+import { findings } from '../words/en_kinds.ts'
 import { capital } from '../words/format.ts'
 import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
@@ -58,7 +59,7 @@ export function CardEnd({ card }: { card: Card }): JSX.Element {
         <ul class="lines">
           {open.map((finding) => (
             <li key={`${finding.code}${finding.at.join()}${finding.hashes.join()}`}>
-              <StateWord state="finding" word={w.findings[finding.code]} />{' '}
+              <StateWord state="finding" word={findings[finding.code]} />{' '}
               <span class="soft">{whereWords(card, finding.at)}</span>
             </li>
           ))}

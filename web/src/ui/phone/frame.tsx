@@ -4,6 +4,7 @@ import { useLayoutEffect, useRef, useState } from 'preact/hooks'
 import type { Card, StepPlace } from '../../core/views/card.ts'
 import { type SafetyView, safetyOf } from '../../core/views/glance_view.ts'
 import { jobViewOf } from '../../core/views/job_view.ts'
+import type { SyncState } from '../../sync/types.ts'
 import { Folio, type Glance } from '../parts/folio.tsx'
 import { Page } from '../parts/leaf.tsx'
 import type { Graduation } from '../parts/steel_rule.tsx'
@@ -12,10 +13,10 @@ import { capital, quantity } from '../words/format.ts'
 import { usePhone } from './context.ts'
 import { laterPart } from './later_part.tsx'
 import { restoreScroll } from './router.ts'
-import { TroubleBand } from './trouble_band.tsx'
 import { DueBand } from './while_hot.tsx'
 
 const ConditionsSheet = laterPart(async () => (await import('./sheets.tsx')).ConditionsSheet)
+const TroubleBand = laterPart(async () => (await import('./trouble_band.tsx')).TroubleBand)
 const RecordsSheet = laterPart(async () => (await import('./sheets.tsx')).RecordsSheet)
 
 /** After an act changes, keys are deaf for this long: a glove bounces. */
@@ -65,14 +66,18 @@ export function Frame(props: FrameProps): JSX.Element {
   )
 }
 
-function Bands({ card }: { card: Card | undefined }): JSX.Element {
+const QUIET: readonly SyncState[] = ['idle', 'syncing', 'offline', 'refused', 'not_paired']
+
+function Bands({ card }: { card: Card | undefined }): JSX.Element | null {
   const { services } = usePhone()
   const { state, unknownMet, onThisPhone } = services.sync.status.value
+  const health = services.store.health.value
   const unknown = card === undefined ? unknownMet : card.state.unknown.length > 0
+  if (QUIET.includes(state) && health === 'ok' && !unknown) return null
   return (
     <TroubleBand
       state={state}
-      health={services.store.health.value}
+      health={health}
       unknownMet={unknown}
       waiting={onThisPhone.entries + onThisPhone.photos}
       onStartAnew={services.startAnew}

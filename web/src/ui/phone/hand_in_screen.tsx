@@ -4,8 +4,8 @@ import type { JSX } from 'preact'
 import { useEffect } from 'preact/hooks'
 import { Key } from '../parts/key.tsx'
 import { Leaf } from '../parts/leaf.tsx'
-import { w } from '../words/en.ts'
 import { recordWords } from '../words/en_records.ts'
+import { troubleWords } from '../words/en_trouble.ts'
 import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
 import { paths } from './router.ts'
@@ -40,7 +40,7 @@ export function HandInScreen(): JSX.Element {
             {state.value === 'making' ? words.making : words.key}
           </Key>
           {state.value === 'saved' && isCutOff(services.sync.status.value.state) && (
-            <Key onPress={services.startAnew}>{w.phone.trouble.startAnew}</Key>
+            <Key onPress={services.startAnew}>{troubleWords.startAnew}</Key>
           )}
         </>
       }

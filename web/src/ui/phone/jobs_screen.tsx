@@ -8,9 +8,12 @@ import { w } from '../words/en.ts'
 import { longDay } from '../words/format.ts'
 import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
+import { laterPart } from './later_part.tsx'
 import { Reach } from './reach.tsx'
 import { paths } from './router.ts'
 import { RunLine } from './while_hot.tsx'
+
+const UpdateNote = laterPart(async () => (await import('./update_note.tsx')).UpdateNote)
 
 /** Jobs of this phone: open ones first, those no longer its own last. */
 export function JobsScreen({ jobs, reader }: { jobs: readonly JobView[]; reader: boolean }): JSX.Element {
@@ -39,6 +42,7 @@ export function JobsScreen({ jobs, reader }: { jobs: readonly JobView[]; reader:
         <h1 class="act" tabIndex={-1}>
           {jobs.length === 0 ? w.phone.jobs.empty : w.phone.jobs.title(open.length)}
         </h1>
+        {services.update.waiting.value && <UpdateNote hot={jobs.some((job) => job.run !== undefined)} />}
         {jobs.length === 0 && <EmptyJobs />}
         <ul class="jobs">
           {[...open, ...rest].map((job) => (

@@ -3,6 +3,9 @@ import type { JSX } from 'preact'
 import type { SyncStatus } from '../../sync/types.ts'
 import { w } from '../words/en.ts'
 import { when } from '../words/format.ts'
+import { laterPart } from './later_part.tsx'
+
+const TroubleSaid = laterPart(async () => (await import('./trouble_line.tsx')).TroubleSaid)
 
 /** What the last contact was, in one line; being offline is no error. */
 export function Reach({ status, now_ms }: { status: SyncStatus; now_ms: number }): JSX.Element {
@@ -11,7 +14,7 @@ export function Reach({ status, now_ms }: { status: SyncStatus; now_ms: number }
       <p>
         <strong>{reachWords(status, now_ms)}</strong>
       </p>
-      <p>{status.state === 'offline' ? w.phone.reach.goOn : troubleWords(status)}</p>
+      <p>{status.state === 'offline' ? w.phone.reach.goOn : <TroubleLine status={status} />}</p>
     </div>
   )
 }
@@ -25,20 +28,6 @@ function reachWords(status: SyncStatus, now_ms: number): string {
   return status.state === 'offline' ? words.offline(at) : words.idle(at)
 }
 
-function troubleWords(status: SyncStatus): string {
-  const words = w.phone.trouble
-  switch (status.state) {
-    case 'refused':
-      return `${words.refusedSync} ${status.trouble.message}`
-    case 'revoked':
-      return words.revoked.title
-    case 'not_paired':
-      return words.unpaired.title
-    case 'started_anew':
-      return words.startedAnew
-    case 'update_needed':
-      return words.updateNeeded
-    default:
-      return ''
-  }
+function TroubleLine({ status }: { status: SyncStatus }): JSX.Element | null {
+  return status.state === 'idle' || status.state === 'syncing' ? null : <TroubleSaid status={status} />
 }

@@ -4,8 +4,8 @@ import { useEffect, useRef } from 'preact/hooks'
 import type { PositionState } from '../../core/state.ts'
 import { hasDamage } from '../../core/views/tally_view.ts'
 import { RivetMark, type RivetName } from '../parts/mark.tsx'
-import { w } from '../words/en.ts'
 import { askWords } from '../words/en_asks.ts'
+import { ladder, marks } from '../words/en_kinds.ts'
 
 type MapProps = {
   positions: readonly PositionState[]
@@ -15,8 +15,8 @@ type MapProps = {
 }
 
 export function positionWords(at: PositionState): string {
-  const damaged = hasDamage(at) ? `, ${w.marks.damaged_hole}` : ''
-  return askWords.tally.position(at.position, w.ladder[at.place] + damaged)
+  const damaged = hasDamage(at) ? `, ${marks.damaged_hole}` : ''
+  return askWords.tally.position(at.position, ladder[at.place] + damaged)
 }
 
 /** A lost piece outranks the state, a damaged hole adds to it. */

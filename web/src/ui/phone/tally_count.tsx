@@ -2,8 +2,8 @@
 import type { JSX } from 'preact'
 import type { TallyView } from '../../core/views/tally_view.ts'
 import { RivetMark } from '../parts/mark.tsx'
-import { w } from '../words/en.ts'
 import { askWords } from '../words/en_asks.ts'
+import { ladder, marks } from '../words/en_kinds.ts'
 
 export function TallyCount({ tally }: { tally: TallyView }): JSX.Element {
   return (
@@ -19,14 +19,14 @@ export function TallyCount({ tally }: { tally: TallyView }): JSX.Element {
           <li key={place} class={place === 'lost' ? 'in-stop' : place === 'shank_out' ? 'in-bay' : ''}>
             <span class="num">{n}</span>
             <RivetMark name={place} />
-            <span>{w.ladder[place]}</span>
+            <span>{ladder[place]}</span>
           </li>
         ))}
         {tally.damaged > 0 && (
           <li class="in-stop">
             <span class="num">{tally.damaged}</span>
             <RivetMark name="damaged_hole" />
-            <span>{w.marks.damaged_hole}</span>
+            <span>{marks.damaged_hole}</span>
           </li>
         )}
       </ul>

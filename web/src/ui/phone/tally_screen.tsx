@@ -19,8 +19,8 @@ import { Key } from '../parts/key.tsx'
 import { Leaf } from '../parts/leaf.tsx'
 import { isRivetName, Mark, RivetMark } from '../parts/mark.tsx'
 import { Sheet } from '../parts/sheet.tsx'
-import { w } from '../words/en.ts'
 import { askWords } from '../words/en_asks.ts'
+import { ladder, pieces } from '../words/en_kinds.ts'
 import { capital } from '../words/format.ts'
 import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
@@ -91,7 +91,7 @@ export function TallyScreen({ card, place, view, ask, onDone }: AskProps<TallyAs
           <div class="keys">
             {statesTowards(ask.to).map((state) => (
               <Key key={state} class="key-row" onPress={() => void write(state)}>
-                {capital(w.ladder[state])}
+                {capital(ladder[state])}
               </Key>
             ))}
           </div>
@@ -122,7 +122,7 @@ function TallyFoot(props: TallyFootProps): JSX.Element {
       <div class="picked">
         {isRivetName(at.place) && <RivetMark name={at.place} />}
         <p>
-          <span class="num">{at.position}</span> <strong>{w.ladder[at.place]}</strong>
+          <span class="num">{at.position}</span> <strong>{ladder[at.place]}</strong>
           {at.generation > 1 && <span class="soft"> {askWords.tally.generation(at.generation - 1)}</span>}
         </p>
         <Key onPress={() => step(-1)} label={askWords.tally.previous}>
@@ -140,7 +140,7 @@ function TallyFoot(props: TallyFootProps): JSX.Element {
           class="foot-wide"
           onPress={() => onMark(tallyMark(at, 'found', '', lost.hash))}
         >
-          {askWords.tally.found(capital(lost.piece === '' ? askWords.tally.piece : w.pieces[lost.piece]))}
+          {askWords.tally.found(capital(lost.piece === '' ? askWords.tally.piece : pieces[lost.piece]))}
         </Key>
       ))}
       <Key
@@ -162,8 +162,8 @@ function NextKey(props: TallyFootProps & { next: LadderState | undefined }): JSX
   const { at, positions, to, next, onPick, onState, onDone } = props
   if (next !== undefined) {
     return (
-      <Key tone="main" onPress={() => onState(next)} label={`${at.position}: ${w.ladder[next]}`}>
-        {capital(w.ladder[next])}
+      <Key tone="main" onPress={() => onState(next)} label={`${at.position}: ${ladder[next]}`}>
+        {capital(ladder[next])}
       </Key>
     )
   }
@@ -195,7 +195,7 @@ function LostSheet({ at, onMark, onClose }: LostProps): JSX.Element {
             class="key-choice"
             onPress={() => onMark(tallyMark(at, 'lost', piece))}
           >
-            {capital(w.pieces[piece])}
+            {capital(pieces[piece])}
           </Key>
         ))}
       </div>

@@ -4,9 +4,9 @@ import type { StoreHealth } from '../../store/types.ts'
 import { Key, KeyLink } from '../parts/key.tsx'
 import { Leaf } from '../parts/leaf.tsx'
 import { StateWord } from '../parts/state_word.tsx'
-import { w } from '../words/en.ts'
 import { recordWords } from '../words/en_records.ts'
 import { selfWords } from '../words/en_self.ts'
+import { troubleWords } from '../words/en_trouble.ts'
 import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
 import { paths } from './router.ts'
@@ -16,7 +16,7 @@ export function UnsavedPage(): JSX.Element | null {
   const { unsaved } = usePhone()
   const lost = unsaved.value
   if (lost === undefined) return null
-  const words = w.phone.trouble
+  const words = troubleWords
   const cause = words[lost.code]
   return (
     <Frame
@@ -55,7 +55,7 @@ export function UnsavedPage(): JSX.Element | null {
 /** A store that is gone or shut before anything is written. */
 export function StorePage({ health }: { health: Exclude<StoreHealth, 'ok'> }): JSX.Element {
   const { services } = usePhone()
-  const words = w.phone.trouble[health]
+  const words = troubleWords[health]
   return (
     <Frame
       act={`store/${health}`}
@@ -63,11 +63,11 @@ export function StorePage({ health }: { health: Exclude<StoreHealth, 'ok'> }): J
       foot={
         health === 'lost' ? (
           <Key tone="main" onPress={() => location.assign(services.pairingPath)}>
-            {w.phone.trouble.unpaired.key}
+            {troubleWords.unpaired.key}
           </Key>
         ) : (
           <Key tone="main" onPress={() => location.reload()}>
-            {w.phone.trouble.closed.key}
+            {troubleWords.closed.key}
           </Key>
         )
       }
@@ -87,7 +87,7 @@ export function StorePage({ health }: { health: Exclude<StoreHealth, 'ok'> }): J
 
 export function UnpairedPage(): JSX.Element {
   const { services } = usePhone()
-  const words = w.phone.trouble.unpaired
+  const words = troubleWords.unpaired
   return (
     <Frame
       act="unpaired"

@@ -4,6 +4,7 @@ import type { StoreHealth } from '../../store/types.ts'
 import type { SyncState } from '../../sync/types.ts'
 import { Key, KeyLink } from '../parts/key.tsx'
 import { w } from '../words/en.ts'
+import { troubleWords } from '../words/en_trouble.ts'
 import { path, paths } from './router.ts'
 
 export function TroubleBand(props: {
@@ -14,7 +15,7 @@ export function TroubleBand(props: {
   waiting: number
   onStartAnew: () => void
 }): JSX.Element | null {
-  const words = w.phone.trouble
+  const words = troubleWords
   const lines: string[] = []
   if (props.state === 'revoked') lines.push(`${words.revoked.title}. ${words.revoked.what}`)
   if (props.state === 'started_anew') lines.push(words.startedAnew)
@@ -39,7 +40,7 @@ export function isCutOff(state: SyncState): boolean {
 }
 
 function WayOn({ waiting, onStartAnew }: { waiting: number; onStartAnew: () => void }): JSX.Element | null {
-  const words = w.phone.trouble
+  const words = troubleWords
   if (waiting === 0) return <Key onPress={onStartAnew}>{words.startAnew}</Key>
   return path.value === paths.handIn ? null : <KeyLink href={paths.handIn}>{words.handIn}</KeyLink>
 }

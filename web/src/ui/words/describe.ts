@@ -3,6 +3,7 @@ import { type Entry, isHeatOn, isRunReading, isTallyMark } from '../../core/entr
 import { type Card, placeOf } from '../../core/views/card.ts'
 import { w } from './en.ts'
 import { heatWords } from './en_heat.ts'
+import { kinds, ladder, marks, pieces } from './en_kinds.ts'
 import { capital, quantity, scaled, unitName } from './format.ts'
 import { lotLine, optionName } from './names.ts'
 
@@ -46,15 +47,15 @@ export function describe(card: Card, entry: Entry): string {
       return heatLine(card, entry)
     case 'note':
     case 'deviation':
-      return `${capital(w.kinds[entry.kind])}: ${entry.body.text}`
+      return `${capital(kinds[entry.kind])}: ${entry.body.text}`
     case 'countersign':
-      return `${capital(w.kinds.countersign)}: ${askName(card, entry.body, entry.body.ask)}`
+      return `${capital(kinds.countersign)}: ${askName(card, entry.body, entry.body.ask)}`
     case 'result':
       return `${askName(card, entry.body, entry.body.ask)}: ${w.card.verdict[entry.body.verdict]}`
     case 'strike':
-      return `${capital(w.kinds.strike)}: ${entry.body.reason}`
+      return `${capital(kinds.strike)}: ${entry.body.reason}`
     default:
-      return capital(w.kinds[entry.kind] ?? entry.kind)
+      return capital(kinds[entry.kind] ?? entry.kind)
   }
 }
 
@@ -75,13 +76,13 @@ function readingLine(card: Card, { body }: Of<'reading'>): string {
 
 function photoLine(card: Card, { body }: Of<'photo'>): string {
   const slot = body.slot === '' ? body.caption : askName(card, body, body.slot)
-  return `${capital(w.kinds.photo)}: ${slot || w.card.slot.loose}`
+  return `${capital(kinds.photo)}: ${slot || w.card.slot.loose}`
 }
 
 function tallyLine({ body }: Of<'tally'>): string {
-  if (!isTallyMark(body)) return `${body.position}: ${w.ladder[body.state]}`
-  const piece = body.piece === '' ? '' : `${w.pieces[body.piece]} `
-  return `${body.position}: ${piece}${w.marks[body.mark]}`
+  if (!isTallyMark(body)) return `${body.position}: ${ladder[body.state]}`
+  const piece = body.piece === '' ? '' : `${pieces[body.piece]} `
+  return `${body.position}: ${piece}${marks[body.mark]}`
 }
 
 function heatLine(card: Card, { body }: Of<'heat'>): string {

@@ -1,6 +1,6 @@
 // Words for what an entry says, for the time line, what is set aside, and the findings.
 import type { What } from '../../core/views/office_what.ts'
-import { findings, ladder, pieces } from './en_common.ts'
+import { findings, ladder, pieces } from './en_kinds.ts'
 
 /** What a row needs beside the entry: figures, terms and people already in words. */
 export type Filled = { subject: string; detail: string; figures: string; terms: string; people: string }
