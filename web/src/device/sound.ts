@@ -15,7 +15,7 @@ export function pageSound(now_ms: () => number = () => performance.now()): Sound
   const play = (call: Call) => {
     const shape = CALLS[call]
     if (audio?.state === 'running') sound(audio, shape)
-    if (canVibrate) navigator.vibrate([...shape.shake_ms])
+    if (canVibrate) shake(shape.shake_ms)
   }
   const arm = async () => {
     audio ??= armed((state) => {
@@ -39,9 +39,14 @@ export function pageSound(now_ms: () => number = () => performance.now()): Sound
     },
     silence(for_ms) {
       silentUntil_ms = now_ms() + for_ms
-      if (canVibrate) navigator.vibrate(0)
+      if (canVibrate) shake([0])
     },
   }
+}
+
+/** A page that nobody has touched since it was loaded may not shake the phone; the browser would complain of the try. */
+function shake(ms: readonly number[]): void {
+  if (navigator.userActivation?.hasBeenActive !== false) navigator.vibrate([...ms])
 }
 
 /** A context that sounds although the ring switch is off, where the system lets a page ask for that. */
