@@ -47,6 +47,7 @@ STATUS_OF: Mapping[str, S] = {
     # methods, jobs, dossiers
     "unknown_kind": S.BAD_REQUEST,
     "broken_body": S.BAD_REQUEST,
+    "too_long": S.BAD_REQUEST,
     "foreign_job": S.FORBIDDEN,
     "broken_handin": S.BAD_REQUEST,
     "incomplete": S.CONFLICT,

@@ -7,11 +7,12 @@ from dataclasses import dataclass, replace
 from typing import Any, NamedTuple
 
 from bayleaf.canonical.digest import NO_ENTRY, text_hash
-from bayleaf.canonical.form import dumps
+from bayleaf.canonical.form import MAX_BYTES, dumps
 from bayleaf.ports import NIL, LoggedEntry, ServerDevice, SignedHead, WritesLog
 from bayleaf.usecases.cards import DeviceCard, signed_card
 from bayleaf.usecases.facts import note_facts, note_photos
 from bayleaf.usecases.office import Office
+from bayleaf.usecases.refusal import Refusal
 
 SERVER_NAME = "office"
 AT_ONCE = 500  # hashes in one `aside` or `admit`, so that its text stays within what an entry may be
@@ -106,6 +107,11 @@ def _entry(office: Office, chained: _Chained, draft: Draft, author: Author) -> L
     }
     found = text_hash(dumps(envelope))
     text = dumps({**envelope, "hash": found})
+    if len(text.encode()) > MAX_BYTES:
+        said = (
+            f"body: the entry would have {len(text.encode())} bytes, allowed are {MAX_BYTES}; say it in two."
+        )
+        raise Refusal("too_long", said, "body")
     return LoggedEntry(found, job, 0, device, seq, prev, kind, text, now_ms, 0, device, signed=True)
 
 

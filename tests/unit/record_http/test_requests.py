@@ -168,6 +168,24 @@ def test_what_an_office_person_writes_wrong_is_refused_and_not_stored(
     assert stored(shop) == (4, 0)
 
 
+def test_an_entry_of_the_office_over_64_kb_is_refused_and_not_stored(shop: Shop) -> None:
+    about = [f"{number:064x}" for number in range(900)]
+    step = {"method": "", "digest": "", "step": ""}
+    body = {"text": "\U0001f527" * 4000, **step, "about": about, "passes_hold": False}
+    answer = shop.server.office().post(
+        f"/api/jobs/{shop.job}/entries", json={"kind": "deviation", "body": body}
+    )
+    assert error_of(answer) == (400, "too_long")
+    assert stored(shop) == (4, 0)
+
+
+def test_the_office_files_a_job_by_its_own_route_only(shop: Shop) -> None:
+    written = {"kind": "file", "body": {"heads": [], "reason": "none"}}
+    answer = shop.server.office().post(f"/api/jobs/{shop.job}/entries", json=written)
+    assert (*error_of(answer), answer.get_json()["field"]) == (400, "use_file_route", "kind")
+    assert stored(shop) == (4, 0)
+
+
 def test_a_job_that_is_not_there_has_no_entries(shop: Shop) -> None:
     office, path = shop.server.office(), "/api/jobs/00000000-0000-4000-8000-000000000001/entries"
     assert error_of(office.get(path)) == (404, "unknown_job")
