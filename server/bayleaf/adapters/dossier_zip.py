@@ -27,6 +27,9 @@ DATE: Final = 0x0021  # 1980-01-01
 CRC_AT: Final = 14
 MOST_BYTES: Final = 0xFFFF_FFFE
 MOST_MEMBERS: Final = 0xFFFE
+MOST_KEPT: Final = (
+    1024 * 1024 * 1024
+)  # what a check may hold in memory; a job's words have a thousandth of it
 LONGEST_NAME: Final = 200
 CHUNK: Final = 1024 * 1024
 
@@ -79,6 +82,9 @@ def write_container(file: IO[bytes], folder: str, members: Iterable[Member]) -> 
 
 def _write_member(file: IO[bytes], path: str, member: Member, offset: int) -> Record:
     """The header is written again once the bytes have gone by and their checksum is known."""
+    most, _ = room_for(member.name)
+    if member.size > most:
+        raise DossierFault(f"{member.name}: {member.size} bytes, allowed are {most}")
     begin = Record(path, 0, member.size, offset).local()
     file.seek(offset)
     file.write(begin)
@@ -101,6 +107,7 @@ class ContainerReader:
         self._file = file
         self._offset = 0
         self._records: list[Record] = []
+        self._kept = 0
         self._digest = hashlib.sha256()
         self.folder = ""
 
@@ -137,6 +144,9 @@ class ContainerReader:
         if size > most or self._offset + size > MOST_BYTES:
             raise DossierFault(f"{name}: {size} bytes, allowed are {most}")
         seen, crc = self._content(name, size, kept=kept)
+        self._kept += len(seen.content)
+        if self._kept > MOST_KEPT:
+            raise DossierFault(f"{name}: what is to be looked into has over {MOST_KEPT} bytes by here")
         record = Record(path, crc, size, self._offset)
         if record.local() != header + written:
             raise DossierFault(f"{name}: its header is not the one that its bytes ask for")

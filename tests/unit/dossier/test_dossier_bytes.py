@@ -13,10 +13,11 @@ from typing import Any
 import bagit
 import pytest
 
+from bayleaf.adapters import dossier_zip
 from bayleaf.adapters.dossier_zip import ContainerReader
 from bayleaf.adapters.signatures import verifies
 from bayleaf.canonical.form import dumps
-from bayleaf.domain.dossier import P256_ORDER, SEAL, Member, member_of, text_member
+from bayleaf.domain.dossier import BAG_INFO, P256_ORDER, SEAL, DossierFault, Member, member_of, text_member
 from bayleaf.usecases.check_dossier import SealShown, Verdict, check_dossier
 from unit.dossier.shop import JOB, Shop, container, tiny_dossier
 
@@ -125,6 +126,17 @@ def test_a_size_over_the_members_cap_is_refused_before_it_is_read() -> None:
     verdict = check_dossier(ContainerReader(file), verifies)
     assert verdict.faults == ("bag-info.txt: 4026531840 bytes, allowed are 4096",)
     assert file.taken < 200
+
+
+def test_a_member_that_no_check_would_read_is_not_written() -> None:
+    with pytest.raises(DossierFault, match=r"bag-info.txt: 4097 bytes, allowed are 4096"):
+        container([member_of(BAG_INFO, b"x" * 4097)])
+
+
+def test_many_members_together_cannot_fill_the_memory_of_a_check(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(dossier_zip, "MOST_KEPT", 5000)
+    verdict = check_dossier(ContainerReader(io.BytesIO(DOSSIER)), verifies)
+    assert "what is to be looked into has over 5000 bytes by here" in verdict.faults[0]
 
 
 def test_the_container_is_read_once_and_front_to_back() -> None:
