@@ -118,11 +118,12 @@ function photoSide(quiet: Quiet, told: Told) {
   }
 }
 
+/** A server put back from an older copy: what the lost store said of its backups no longer counts. */
 async function resendPhotos(tables: Tables, photos: readonly string[]): Promise<void> {
   for (const sha256 of photos) {
     const row = await tables.photos.get(sha256)
     if (row?.where !== 'office' || !(await holdsBytes(tables, sha256))) continue
-    await tables.photos.update(sha256, { where: 'phone', upload_url: '' })
+    await tables.photos.update(sha256, { where: 'phone', upload_url: '', covered: false })
   }
 }
 

@@ -73,6 +73,16 @@ test('the same photo in two slots is kept once and named by two entries', async 
   expect(await tables.photo_chunks.count()).toBe(1)
 })
 
+test('a photo that the office lost again is covered no more, until the office says so anew', async () => {
+  const tables = new Tables(freshName())
+  const store = await pairedStore(tables.name, tables)
+  const { body } = (await store.recordPhoto(JOB, photoOf(9), PLACE, MARA)) as Entry<'photo'>
+  await store.sync.markPhoto(body.sha256, 'office')
+  await tables.photos.update(body.sha256, { covered: true })
+  await store.sync.resendPhotos([body.sha256])
+  expect(await store.photoRow(body.sha256)).toMatchObject({ where: 'phone', covered: false })
+})
+
 test('bytes that read back otherwise than they were written make no entry', async () => {
   const tables = new Tables(freshName())
   const store = await pairedStore(tables.name, tables)
