@@ -57,7 +57,11 @@ async function startPaired(root: HTMLElement, store: PhoneStore, update: Update)
     leave = showOther(root, store, pairing)
     if (now) void sync.syncNow()
   }
-  isIn.subscribe((now) => void turn(now))
+  let turned = Promise.resolve()
+  isIn.subscribe((now) => {
+    turned = turned.then(() => turn(now))
+  })
+  await turned // the first page has to stand, or its absence be told
 }
 
 function showCard(services: PhoneServices): (root: HTMLElement) => () => void {
@@ -76,6 +80,7 @@ function startAnew(): void {
 /** In the demo the page lets itself in at first open; what it found is kept for starts without a network. */
 async function isDemoPhone(store: PhoneStore, pairing: Pairing): Promise<boolean> {
   if (pairing.view.value.at === 'paired') return (await store.setting('demo')) === true
+  if (store.health.value === 'lost') return false // a loss is said first; the door lets in again by a tap
   try {
     const paired = await pairing.pairDemo()
     if (paired) await store.setSetting('demo', true)

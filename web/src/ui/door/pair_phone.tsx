@@ -25,9 +25,11 @@ export type PairPhoneProps = {
   /** Spends the code; rejects or comes back with `refused` in the view. */
   onClaim: (code: string, name: string) => Promise<void>
   onInstall?: (() => void) | undefined
+  /** The demo lets its phones in without a code. */
+  onLetIn?: (() => void) | undefined
 }
 
-export function PairPhone({ view, doorstep, onClaim, onInstall }: PairPhoneProps): JSX.Element {
+export function PairPhone({ view, doorstep, onClaim, onInstall, onLetIn }: PairPhoneProps): JSX.Element {
   const [inBrowser, setInBrowser] = useState(false)
   const [anew, setAnew] = useState(false)
   if (!doorstep.secure) return <DoorPage title={door.insecureTitle} mark="refused" words={door.insecure} />
@@ -48,6 +50,7 @@ export function PairPhone({ view, doorstep, onClaim, onInstall }: PairPhoneProps
       silent={silent}
       onClaim={claim}
       onInstall={doorstep.installed ? undefined : onInstall}
+      onLetIn={onLetIn}
     />
   )
 }
@@ -110,9 +113,10 @@ type TypeCodeProps = {
   silent: boolean
   onClaim: (code: string, name: string) => Promise<void>
   onInstall: (() => void) | undefined
+  onLetIn: (() => void) | undefined
 }
 
-function TypeCode({ lost, silent, onClaim, onInstall }: TypeCodeProps): JSX.Element {
+function TypeCode({ lost, silent, onClaim, onInstall, onLetIn }: TypeCodeProps): JSX.Element {
   const [typed, setTyped] = useState('')
   const [name, setName] = useState('')
   const [says, setSays] = useState('')
@@ -130,9 +134,12 @@ function TypeCode({ lost, silent, onClaim, onInstall }: TypeCodeProps): JSX.Elem
       title={lost ? door.lostTitle : door.title}
       words={lost ? door.lost : door.intro}
       foot={
-        <Key tone="main" onPress={() => void claim()}>
-          {sending ? door.sending : door.key}
-        </Key>
+        <>
+          <Key tone="main" onPress={() => void claim()}>
+            {sending ? door.sending : door.key}
+          </Key>
+          {onLetIn && <Key onPress={onLetIn}>{door.letIn}</Key>}
+        </>
       }
     >
       <DoorField name={door.code} note={door.codeNote} value={shownCode(typed)} onType={setTyped} code />

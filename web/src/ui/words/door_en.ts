@@ -14,6 +14,7 @@ export const door = {
   nameEmpty: 'Give the phone a name first.',
   key: 'Pair this phone',
   sending: 'Asking the office',
+  letIn: 'Demo: let it in without a code',
   offline: 'The office did not answer. The code is not spent; try again on the shop’s network.',
 
   waitingTitle: 'Waiting for the office',
