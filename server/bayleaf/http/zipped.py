@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import gzip
-import json
 import zlib
 
+import orjson
 from flask import Response, request
 
 from bayleaf.http.reading import body_bytes
@@ -44,7 +44,7 @@ def inflate(raw: bytes, limit: int) -> bytes:
 
 def json_answer(found: object) -> Response:
     """JSON, gzipped where the caller takes it and it is worth it."""
-    raw = json.dumps(found, ensure_ascii=False, separators=(",", ":")).encode()
+    raw = orjson.dumps(found)
     response = Response(raw, content_type="application/json")
     response.headers["Vary"] = "Accept-Encoding"
     if len(raw) > WORTH_IT and request.accept_encodings["gzip"] > 0:
