@@ -9,6 +9,7 @@ export const NO_TROUBLE = { code: '', message: '' } as const
 export const FIRST_STATUS: SyncStatus = {
   state: 'idle',
   onThisPhone: { entries: 0, photos: 0 },
+  uncounted: true,
   heard_ms: 0,
   shopNetwork: true,
   trouble: NO_TROUBLE,
@@ -22,6 +23,7 @@ export async function counted(store: PhoneStore): Promise<Omit<SyncStatus, 'stat
   const fates = await store.sync.fates()
   return {
     onThisPhone: await store.unsent(),
+    uncounted: false,
     heard_ms: Number((await store.setting('heard_ms')) ?? 0),
     shopNetwork: (await store.setting('shop_network')) !== false,
     setAside: fates.filter((row) => row.fate === 'set_aside').length,

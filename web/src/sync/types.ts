@@ -22,6 +22,8 @@ export type SyncState =
 export type SyncStatus = {
   readonly state: SyncState
   readonly onThisPhone: Unsent
+  /** Until what waits here was counted first, `onThisPhone` says nothing. */
+  readonly uncounted?: boolean
   /** When the server was last heard, by its own clock; 0 = never. */
   readonly heard_ms: number
   /** The shop network switch of this device. */

@@ -12,7 +12,7 @@ import { w } from '../words/en.ts'
 import { capital, quantity } from '../words/format.ts'
 import { usePhone } from './context.ts'
 import { laterPart } from './later_part.tsx'
-import { restoreScroll } from './router.ts'
+import { paths, restoreScroll } from './router.ts'
 import { DueBand } from './while_hot.tsx'
 
 const ConditionsSheet = laterPart(async () => (await import('./sheets.tsx')).ConditionsSheet)
@@ -47,6 +47,7 @@ export function Frame(props: FrameProps): JSX.Element {
           <Folio
             back={props.back}
             job={card && jobViewOf(card).order}
+            who={useWorker()}
             what={props.what ?? (card ? partWords(card) : '')}
             step={card && place && { at: place.number, of: card.steps.length }}
             rule={card && place && graduations(card, place)}
@@ -67,6 +68,13 @@ export function Frame(props: FrameProps): JSX.Element {
 }
 
 const QUIET: readonly SyncState[] = ['idle', 'syncing', 'offline', 'refused', 'not_paired']
+
+/** Who works now, on a phone that several people share. */
+function useWorker(): { name: string; href: string } | undefined {
+  const { isShared, me, people } = usePhone()
+  const name = isShared() ? people.value.find((one) => one.id === me().by)?.name : undefined
+  return name === undefined ? undefined : { name, href: paths.who }
+}
 
 function Bands({ card }: { card: Card | undefined }): JSX.Element | null {
   const { services } = usePhone()
@@ -131,7 +139,7 @@ function useSettling(act: string) {
 
 function useGlance(card: Card | undefined): Glance {
   const { cards, services } = usePhone()
-  const { onThisPhone, refused, heard_ms } = services.sync.status.value
+  const { onThisPhone, uncounted = false, refused, heard_ms } = services.sync.status.value
   const waiting = onThisPhone.entries + onThisPhone.photos
   const all = card ? [card] : [...cards.value.values()]
   const safety = all.map(safetyOf)
@@ -140,15 +148,16 @@ function useGlance(card: Card | undefined): Glance {
   return {
     safety: safetyWords(hot ?? safety[0]),
     hot: hot !== undefined,
-    records:
-      refused > 0
+    records: uncounted
+      ? w.phone.glance.counting
+      : refused > 0
         ? w.phone.glance.mustSee(refused)
         : waiting > 0
           ? w.phone.glance.onPhone(waiting)
           : atOffice
             ? w.phone.glance.allAtOffice
             : w.phone.glance.nothingYet,
-    office: waiting === 0 && refused === 0,
+    office: waiting === 0 && refused === 0 && !uncounted,
   }
 }
 

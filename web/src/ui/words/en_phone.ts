@@ -47,6 +47,7 @@ export const phone = {
     reported: 'This page reports what was recorded. It clears nobody to go in.',
     onPhone: (n: number) => `${n} on this phone`,
     allAtOffice: 'All at the office',
+    counting: 'Counting what waits',
     nothingYet: 'Nothing recorded yet',
     mustSee: (n: number) => `${n} refused: see why`,
   },
@@ -55,6 +56,13 @@ export const phone = {
     notFound: 'There is no such page',
     partMissing: 'This part of the app is not on this phone yet; it comes with the network',
     starting: 'Opening this phone’s records',
+  },
+  network: {
+    name: 'Shop network',
+    on: 'on',
+    off: 'off',
+    why: 'Switch it off to try the card offline. Demo only.',
+    offWhy: 'Cut off, for the demo. Recording goes on.',
   },
   reach: {
     idle: (at: string) => `The office was heard at ${at}.`,
