@@ -5,7 +5,9 @@ from __future__ import annotations
 import click
 
 from bayleaf.cli_backup import backup
+from bayleaf.cli_bonding import bonding
 from bayleaf.cli_dossier import dossier
+from bayleaf.cli_fastening import fastening
 from bayleaf.cli_handin import handin
 from bayleaf.cli_methods import method
 from bayleaf.cli_serve import demo, serve
@@ -26,5 +28,5 @@ def main() -> None:
     """
 
 
-for command in (demo, serve, backup, method, dossier, handin):
+for command in (demo, serve, backup, method, dossier, handin, fastening, bonding):
     main.add_command(command)

@@ -1,0 +1,62 @@
+"""Answers an asking document: the result with its model, inputs, band, remarks and sources."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from bayleaf.bonding.refusal import Refused as BondingRefused
+from bayleaf.computations.reading import DocumentRefused, read_inputs
+from bayleaf.computations.shapes import FIRST, Computation
+from bayleaf.fastening.refusal import Refused as FasteningRefused
+
+Answered = dict[str, Any]
+SIGNIFICANT = 10
+NOISE = 1e-11
+
+
+def answer_text(computation: Computation, written: str) -> Answered:
+    """The answering document. Raises DocumentRefused for what is no answer's business."""
+    inputs = read_inputs(computation, written)
+    try:
+        outcome = computation.answer(inputs)
+    except (BondingRefused, FasteningRefused) as refused:
+        raise DocumentRefused(refused.field, str(refused.found), refused.allowed, refused.shown) from refused
+    return {
+        "computation": computation.name,
+        "model": outcome.model or computation.model,
+        "inputs": dict(inputs),
+        "result": to_ten_digits(outcome.result),
+        "band": to_ten_digits(outcome.band),
+        "remarks": list(outcome.remarks),
+        "sources": list(computation.sources),
+        "first": FIRST,
+    }
+
+
+def to_ten_digits(figures: Any) -> Any:
+    """The same figures at ten significant digits: more is the machine's noise, and differs between machines."""
+    match figures:
+        case dict():
+            return {name: to_ten_digits(one) for name, one in figures.items()}
+        case list():
+            return [to_ten_digits(one) for one in figures]
+        case float():
+            return float(f"{figures:.{SIGNIFICANT}g}") if abs(figures) > NOISE else 0.0
+        case _:
+            return figures
+
+
+def refused_document(computation: Computation, refused: DocumentRefused) -> Answered:
+    """The answering document of a refusal: no figure but those that show the way."""
+    return {
+        "computation": computation.name,
+        "model": computation.model,
+        "result": {
+            "refused": True,
+            "field": refused.field,
+            "found": refused.found,
+            "allowed": refused.allowed,
+            **refused.shown,
+        },
+        "first": FIRST,
+    }

@@ -1,0 +1,23 @@
+"""Where the bonding computations have their formulas from, as an answer names them."""
+
+MAGNUS = (
+    "WMO-No. 8, Guide to Meteorological Instruments and Methods of Observation, annex 4.B (ice: from memory)"
+)
+THREE_K = "ISO 8502-4, at least 3 K over the dew point: for painting steel, borrowed; read second-hand"
+GUM = "JCGM 100:2008 (GUM), 5.1.2: root sum of squares"
+SHEET = "the product's data sheet, as given"
+PRACTICE = "common practice, no source"
+ARRHENIUS = "ASTM C1074, equivalent age; Carino, The Maturity Method, 1984; R = 8.314462618 J/(mol K)"
+EXACT_RAMP = "ramps exactly: NIST DLMF 6.2 and 8.19, exponential integral"
+DOUBLING = "ASTM F1980, factor per 10 K; for curing adhesive common practice, no source"
+COLDEST = f"coldest at each moment, gaps and cold counting nothing: {PRACTICE}"
+GEOMETRY = "elementary geometry"
+COUNTING = "counting"
+VOLKERSEN = "Volkersen 1938; Hart-Smith, NASA CR-112235 and CR-112236, 1973: shear lag with thermal strain"
+SHIGLEY = "Shigley's Mechanical Engineering Design, stress distributions in lap joints; form from memory"
+NIST_6061 = "NIST cryogenic material properties, 6061-T6, 18 to 300 K, fit error 4 percent"
+EN_1993 = "EN 1993-1-2, 3.4.1.1: carbon steel, 20 to 750 C"
+KAW = "Kaw, Mechanics of Composite Materials, chapters 2 and 4: classical laminate theory"
+KABSCH = "Kabsch 1976; Arun, Huang and Blostein 1987; Umeyama 1991: rigid least squares, det R = +1"
+BURN = "EN 563:1994 and EN ISO 13732-1, uncoated metals, read second-hand; 10 s from memory"
+DRYING = "MIL-HDBK-17-3F vol. 3 chapter 12: dry before heated bonded repairs; band and hours are the maker's"

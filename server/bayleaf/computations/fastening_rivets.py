@@ -1,0 +1,274 @@
+"""Documents about rivets: tables, grip from the stack-up, offered rivets, trials, pick list."""
+
+from __future__ import annotations
+
+from dataclasses import asdict
+from typing import Any
+
+from bayleaf.computations import fastening_sources as src
+from bayleaf.computations.fields import DIAMETER, flag, listed, mm, number, record, text, whole
+from bayleaf.computations.shapes import Computation, Inputs, Outcome, Schema
+from bayleaf.fastening import grip as grips
+from bayleaf.fastening import pick_list, rivet_rows, trial_rivets
+from bayleaf.fastening.grip import Grip, Layer, Offered
+from bayleaf.fastening.lengths import exact
+from bayleaf.fastening.refusal import Refused
+from bayleaf.fastening.rivet_rows import RivetRow
+
+ROW: Schema = record(
+    "one row of the supplier's table",
+    {
+        "length_mm": mm("nominal length, mm"),
+        "grip_min_mm": mm("smallest grip of the row, mm", zero=True),
+        "grip_max_mm": mm("largest grip of the row, mm"),
+    },
+)
+LAYER: Schema = record(
+    "one layer, bondline and sealant included",
+    {"layer": text("its name"), "thickness_mm": mm("measured thickness, mm")},
+    {"tolerance_mm": number("how far it may be off, mm", low=0, high=100)},
+)
+
+
+def _rivet_table(asked: Inputs) -> Outcome:
+    diameter = asked["nominal_diameter_mm"]
+    rows = rivet_rows.rows_15981(diameter)
+    others = rivet_rows.same_rows_as_mm(diameter)
+    claimed = asked.get("same_rows_for_diameters_mm", others)
+    if sorted(claimed) != sorted(others):
+        raise Refused("same_rows_for_diameters_mm", claimed, f"{others}, or leave it out")
+    low, high = rivet_rows.span_mm(rows)
+    result = {
+        "rows": [asdict(row) for row in rows],
+        "grip_total_min_mm": low,
+        "grip_total_max_mm": high,
+        "same_rows_for_diameters_mm": others,
+        "hole_mm": list(rivet_rows.hole_range_mm(diameter)),
+    }
+    return Outcome(result, remarks=("rows decide, not the total span; the supplier's sheet overrides them",))
+
+
+def _hole_table(asked: Inputs) -> Outcome:
+    holes = [rivet_rows.known_hole_range_mm(one) for one in asked["nominal_diameters_mm"]]
+    result = {"hole_min_mm": [low for low, _ in holes], "hole_max_mm": [high for _, high in holes]}
+    return Outcome(result, remarks=("a maker's rivet often has a hole of its own: the sheet overrides",))
+
+
+def _longest(asked: Inputs) -> Outcome:
+    longest = [rivet_rows.longest_of_nominal_mm(one) for one in asked["nominal_lengths_mm"]]
+    return Outcome({"maximum_lengths_mm": longest})
+
+
+def _body(asked: Inputs) -> Outcome:
+    diameter = asked["nominal_diameter_mm"]
+    result = {
+        "body_max_mm": rivet_rows.thickest_body_mm(diameter),
+        "smallest_clearance_in_smallest_hole_mm": rivet_rows.least_clearance_mm(diameter),
+    }
+    return Outcome(result, remarks=("two hundredths of room: a hole a little small does not take the rivet",))
+
+
+def _grip(asked: Inputs) -> Outcome:
+    grip = _grip_asked(asked)
+    choice = grips.lengths_for(grip, _rows_asked(asked))
+    result: dict[str, Any] = {
+        "grip_mm": grip.grip_mm,
+        "lengths_that_fit_mm": [_plain(length) for length in choice.lengths_mm],
+        "on_border": choice.on_border,
+        "needs_measuring": choice.needs_measuring,
+        "asks": choice.asks,
+    }
+    remarks = []
+    if choice.on_border:
+        remarks.append("the grip is on the border of a row: say which length, and why; set a trial rivet")
+    if choice.needs_measuring:
+        remarks.append("no one length holds the whole tolerance: measure the grip at each position")
+    return Outcome(result, {"grip_mm": [grip.low_mm, grip.high_mm]}, tuple(remarks))
+
+
+def _grip_asked(asked: Inputs) -> Grip:
+    if "stack_up_mm" in asked:
+        return grips.grip_of([Layer(**one) for one in asked["stack_up_mm"]])
+    if "grip_mm" in asked:
+        return Grip(asked["grip_mm"], asked["grip_mm"], asked["grip_mm"])
+    low, high = asked["grip_low_mm"], asked["grip_high_mm"]
+    return Grip(float((exact(low) + exact(high)) / 2), low, high)
+
+
+def _rows_asked(asked: Inputs) -> tuple[RivetRow, ...]:
+    diameter = asked["nominal_diameter_mm"]
+    if "rows" in asked:
+        return tuple(RivetRow(**row) for row in asked["rows"])
+    rows = rivet_rows.rows_15981(diameter)
+    named = f"rivet-table-15981-{float(diameter)}".replace(".", "p")
+    if asked.get("table", named) != named:
+        raise Refused("table", asked["table"], f"{named}, or `rows` of the supplier's sheet")
+    return rows
+
+
+def _offered(asked: Inputs) -> Outcome:
+    room = grips.rivets_for(asked["grip_mm"], [Offered(**one) for one in asked["offered"]])
+    result = {"fits": list(room), "room_mm": room, "most_room": grips.most_room(room)}
+    return Outcome(result, remarks=("most room to the nearer end of its range is preferred",))
+
+
+def _trial(asked: Inputs) -> Outcome:
+    rule = trial_rivets.TrialRule(asked["trials_wanted"], asked["cut_open_wanted"], asked["largest_gap_mm"])
+    faults = trial_rivets.trial_faults([trial_rivets.TrialRivet(**one) for one in asked["trials"]], rule)
+    return Outcome({"good": not faults, "faults": faults})
+
+
+def _pick_line(asked: Inputs) -> Outcome:
+    return Outcome(_picked(asked["counted"], asked))
+
+
+def _pick_list(asked: Inputs) -> Outcome:
+    needs = [pick_list.Need(one["diameter_mm"], one["length_mm"], one["n"]) for one in asked["positions"]]
+    lines = pick_list.lines_of(needs)
+    same = [{"diameter_mm": one.diameter_mm, "length_mm": one.length_mm} for one in lines]
+    counted = [{**line, "n": one.count} for line, one in zip(same, lines, strict=True)]
+    picks = [{**line, **_picked(one.count, asked)} for line, one in zip(same, lines, strict=True)]
+    return Outcome({"lines": counted, "picks": picks})
+
+
+def _picked(count: int, asked: Inputs) -> dict[str, Any]:
+    rule = pick_list.SpareRule(asked["spare_fraction"], asked["oversize_fraction"], asked["least_spares"])
+    pick = pick_list.pick(count, rule)
+    return {
+        "spares": pick.spares,
+        "nominal_to_pick": pick.nominal_to_pick,
+        "oversize_to_pick": pick.oversize_to_pick,
+    }
+
+
+def _plain(length_mm: float) -> float:
+    return int(length_mm) if length_mm == int(length_mm) else length_mm
+
+
+SPARES: dict[str, Schema] = {
+    "spare_fraction": number("share to take as spares; common practice", low=0, high=1, default=0.10),
+    "oversize_fraction": number("share in the next size up; common practice", low=0, high=1, default=0.05),
+    "least_spares": whole("least of either for a line with a rivet; common practice", default=2),
+}
+TRIAL: Schema = record(
+    "one trial rivet",
+    {
+        "gap_under_head_mm": mm("what a feeler found, mm", zero=True),
+        "mandrel_locked_inside": flag("its mandrel broke inside and is locked"),
+        "cut_open": flag("it was cut open"),
+    },
+    {"blind_head_formed": flag("cut open, its blind head was well formed")},
+)
+OFFERED: Schema = record(
+    "one rivet of a supplier's sheet",
+    {
+        "part": text("its name"),
+        "grip_min_mm": mm("smallest grip, mm", zero=True),
+        "grip_max_mm": mm("largest grip, mm"),
+    },
+)
+
+COMPUTATIONS = (
+    Computation(
+        "rivet-table",
+        "Lengths and grip ranges of open end blind rivets AlA/AlA: an example, the supplier's sheet first",
+        "rivet-rows-1",
+        (src.ISO_15981, src.ISO_15977_HOLES),
+        _rivet_table,
+        asks={"nominal_diameter_mm": DIAMETER},
+        may={
+            "material": text("body/mandrel", choices=(rivet_rows.MATERIAL_15981,), default="AlA/AlA"),
+            "same_rows_for_diameters_mm": listed("checked if given", DIAMETER, least=0),
+        },
+    ),
+    Computation(
+        "hole-table",
+        "Hole range per nominal diameter",
+        "rivet-rows-1",
+        (src.ISO_15977_HOLES,),
+        _hole_table,
+        asks={"nominal_diameters_mm": listed("nominal diameters, mm", DIAMETER)},
+    ),
+    Computation(
+        "rivet-lengths",
+        "The longest that a rivet of a nominal length may be",
+        "rivet-rows-1",
+        (src.ISO_15981,),
+        _longest,
+        asks={"nominal_lengths_mm": listed("nominal lengths, mm", whole("length, mm", low=1, high=100))},
+    ),
+    Computation(
+        "rivet-body",
+        "The thickest body of a rivet, and its room in the smallest hole",
+        "rivet-rows-1",
+        (src.DIN_7337, src.ISO_15977_HOLES),
+        _body,
+        asks={"nominal_diameter_mm": DIAMETER},
+    ),
+    Computation(
+        "grip",
+        "From the measured stack-up, a grip or an interval of grip to the rivet lengths that hold it",
+        grips.MODEL,
+        (src.ISO_15981, f"a length must hold the whole tolerance: {src.PRACTICE}"),
+        _grip,
+        asks={"nominal_diameter_mm": DIAMETER},
+        may={
+            "stack_up_mm": listed("layers, outside to inside", LAYER),
+            "grip_mm": mm("clamped thickness, mm; no stack-up is not a grip of zero", zero=True),
+            "grip_low_mm": mm("smallest clamped thickness, mm", zero=True),
+            "grip_high_mm": mm("largest clamped thickness, mm"),
+            "table": text("name of the built-in table, rivet-table-15981-4p8 for 4.8 mm"),
+            "rows": listed("rows of the supplier's sheet, instead of the built-in table", ROW),
+        },
+        one_of=(("stack_up_mm",), ("grip_mm",), ("grip_low_mm", "grip_high_mm")),
+    ),
+    Computation(
+        "grip-offered",
+        "Which rivets of a supplier, whose ranges may overlap, hold a grip, and with what room",
+        grips.MODEL,
+        ("the supplier's sheet", f"preference for most room: {src.PRACTICE}"),
+        _offered,
+        asks={"grip_mm": mm("clamped thickness, mm"), "offered": listed("rivets offered", OFFERED)},
+    ),
+    Computation(
+        "trial-rivets",
+        "Trial rivets in a piece of the same stack-up: may the length be used?",
+        trial_rivets.MODEL,
+        (src.PRACTICE,),
+        _trial,
+        asks={"trials": listed("trials made", TRIAL, least=0)},
+        may={
+            "trials_wanted": whole("trials asked for; common practice", default=2),
+            "cut_open_wanted": whole("of them cut open; common practice", default=1),
+            "largest_gap_mm": number(
+                "gap that is still seated, mm; common practice", low=0, high=1, default=0.05
+            ),
+        },
+    ),
+    Computation(
+        "pick-line",
+        "One line of the pick list: counted, spares, next size for worn holes",
+        pick_list.MODEL,
+        (f"{src.COUNTING}; rounding up line by line: {src.PRACTICE}",),
+        _pick_line,
+        asks={"counted": whole("rivets of the line")},
+        may=SPARES,
+    ),
+    Computation(
+        "pick-list",
+        "Positions to lines of equal diameter and length, with spares and next sizes",
+        pick_list.MODEL,
+        (f"{src.COUNTING}; rounding up line by line: {src.PRACTICE}",),
+        _pick_list,
+        asks={
+            "positions": listed(
+                "rivets needed",
+                record(
+                    "so many of one kind",
+                    {"diameter_mm": DIAMETER, "length_mm": mm("length, mm"), "n": whole("how many")},
+                ),
+            )
+        },
+        may=SPARES,
+    ),
+)
