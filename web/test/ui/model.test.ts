@@ -1,10 +1,13 @@
 // What a tap reports: one transaction, and what could not be kept stays until it is recorded again.
 import { describe, expect, it } from 'vitest'
+import { NIL_PERSON } from '../../src/core/entries.ts'
 import { isOutside, verdictOf } from '../../src/core/views/answers.ts'
 import { askOf } from '../../src/core/views/card.ts'
 import * as drafts from '../../src/core/views/drafts.ts'
 import { armedOf } from '../../src/ui/phone/armed.tsx'
 import { createModel } from '../../src/ui/phone/model.ts'
+import { sharedAuthor, workNow } from '../../src/ui/phone/worker.ts'
+import { MARA, OSKAR } from './fake_people.ts'
 import { JOB } from './fake_phone.ts'
 import { at, cardNow, playTo, spinePhone } from './played.ts'
 
@@ -75,6 +78,36 @@ describe('recording', () => {
     expect(made?.map((one) => one.kind)).toEqual(['reading', 'deviation'])
     expect(made?.[1]?.body).toMatchObject({ about: [made?.[0]?.hash] })
     model.stop()
+  })
+})
+
+describe('a phone that several people share', () => {
+  const shared = () => {
+    const fake = spinePhone()
+    fake.set.identity({ person: NIL_PERSON, roles: [], qualifications: [] })
+    return fake
+  }
+
+  it('knows nobody until somebody is picked', async () => {
+    const model = createModel(shared().services)
+    await settled()
+    expect(model.me().by).toBe(NIL_PERSON)
+    model.stop()
+  })
+
+  it('records in the name of who works now, and says how it knew them', async () => {
+    const fake = shared()
+    const model = createModel(fake.services)
+    await settled()
+    workNow(model.worker, { person: OSKAR.id, auth: 'picked' })
+    const { card, place } = await at(fake, 'spn-01')
+    const made = await model.record(JOB, [drafts.tick(card, place, 'keys')])
+    expect(made?.[0]).toMatchObject({ by: OSKAR.id, auth: 'picked', as: ['technician'] })
+    model.stop()
+  })
+
+  it('lets nobody work who is no longer of the shop', () => {
+    expect(sharedAuthor([OSKAR], { person: MARA.id, auth: 'pin' })).toMatchObject({ by: NIL_PERSON, as: [] })
   })
 })
 

@@ -17,6 +17,8 @@ export type FolioProps = {
   back?: string | undefined
   job?: string | undefined
   what: string
+  /** On a shared phone: who works now, and where that is changed; stands in place of `what`. */
+  who?: { name: string; href: string } | undefined
   step?: { at: number; of: number } | undefined
   rule?: readonly Graduation[] | undefined
   glance: Glance
@@ -35,7 +37,14 @@ export function Folio(props: FolioProps): JSX.Element {
             {props.job && <span class="num">{props.job}</span>}
           </a>
         )}
-        <span class="folio-what">{props.what}</span>
+        {props.who ? (
+          <a class="folio-what folio-who" href={props.who.href}>
+            <Mark name="person" />
+            <span>{props.who.name}</span>
+          </a>
+        ) : (
+          <span class="folio-what">{props.what}</span>
+        )}
         {props.step && (
           <span class="folio-step">
             <span class="num">{props.step.at}</span> {w.common.ofSteps(props.step.of)}

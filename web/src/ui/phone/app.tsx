@@ -1,6 +1,7 @@
 // The phone: connects the live state to the screens, and the path to the screen.
 import type { JSX } from 'preact'
 import { useEffect, useState } from 'preact/hooks'
+import { NIL_PERSON } from '../../core/entries.ts'
 import { askOf, type Card, placeOf, type StepPlace } from '../../core/views/card.ts'
 import { isHot, nextAct } from '../../core/views/statuses.ts'
 import { w } from '../words/en.ts'
@@ -10,7 +11,7 @@ import { later } from './later.tsx'
 import { loadAllParts } from './later_part.tsx'
 import { createModel, type PhoneModel } from './model.ts'
 import { LoadingPage, LostPage } from './plain_pages.tsx'
-import { go, path, paths, type Route, routeOf, startRouter } from './router.ts'
+import { go, goBackOr, path, paths, type Route, routeOf, startRouter } from './router.ts'
 import type { PhoneServices } from './services.ts'
 import { StepScreen } from './step_screen.tsx'
 import { useTheme } from './theme.ts'
@@ -33,6 +34,7 @@ const CardEnd = later(async () => (await others()).CardEnd)
 const StorePage = later(async () => (await others()).StorePage)
 const UnpairedPage = later(async () => (await others()).UnpairedPage)
 const UnsavedPage = later(async () => (await others()).UnsavedPage)
+const WhoScreen = later(async () => (await others()).WhoScreen)
 const StrikeScreen = later(async () => (await others()).StrikeScreen)
 
 /** After a restart in the middle of a photo the phone comes back to its slot. */
@@ -86,8 +88,12 @@ function Shown(): JSX.Element {
 }
 
 function Routed({ route, reader }: { route: Route; reader: boolean }): JSX.Element {
-  const { jobs, cards } = usePhone()
+  const { jobs, cards, me, isShared } = usePhone()
+  const nobodyYet = isShared() && me().by === NIL_PERSON
+  if (nobodyYet && (route.at === 'jobs' || 'job' in route)) return <WhoScreen onDone={() => {}} />
   switch (route.at) {
+    case 'who':
+      return <WhoScreen onDone={() => goBackOr(paths.jobs)} />
     case 'jobs':
       return <JobsScreen jobs={jobs.value} reader={reader} />
     case 'records':

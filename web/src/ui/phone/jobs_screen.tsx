@@ -9,6 +9,7 @@ import { longDay } from '../words/format.ts'
 import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
 import { laterPart } from './later_part.tsx'
+import { NetworkSwitch } from './network_switch.tsx'
 import { Reach } from './reach.tsx'
 import { paths } from './router.ts'
 import { RunLine } from './while_hot.tsx'
@@ -49,6 +50,7 @@ export function JobsScreen({ jobs, reader }: { jobs: readonly JobView[]; reader:
             <JobRow key={job.job} job={job} reader={reader} />
           ))}
         </ul>
+        <NetworkSwitch />
         {jobs.some((job) => job.invented) && <p class="label soft">{w.common.invented}</p>}
       </Leaf>
     </Frame>

@@ -8,6 +8,7 @@ import { isHot } from '../../core/views/statuses.ts'
 import { StoreFault, type StoreFaultCode } from '../../store/fault.ts'
 import type { Drafting, JobRow, Person, PhotoPlace, PreparedPhoto, RefusedRow } from '../../store/types.ts'
 import type { PhoneServices } from './services.ts'
+import { rolesOf, sharedAuthor, type Worker, workerSignal } from './worker.ts'
 
 /** What could not be kept: it stays on the screen until it is recorded again or let be. */
 export type Unsaved = { readonly code: StoreFaultCode; readonly retry: () => Promise<unknown> }
@@ -35,6 +36,9 @@ export type PhoneModel = {
   readonly recorded: ReadonlySignal<number>
   readonly unsaved: Signal<Unsaved | undefined>
   readonly justDone: Signal<JustDone | undefined>
+  /** Who works now on a shared phone; on a person's own phone nobody asks. */
+  readonly worker: Signal<Worker | undefined>
+  readonly isShared: () => boolean
   readonly me: () => Author
   readonly record: (
     job: string,
@@ -79,10 +83,12 @@ export function createModel(services: PhoneServices): PhoneModel {
   const stop = store.onChange((job) => void turns(job))
   void turns('')
 
+  const worker = workerSignal()
+  const isShared = () => store.identity()?.person === NIL_PERSON
   const me = (): Author => {
-    const own = store.identity()
-    const as = [...(own?.roles ?? []), ...(own?.qualifications ?? [])]
-    return { by: own?.person ?? NIL_PERSON, auth: 'own', as: [...new Set(as)].sort() }
+    if (isShared()) return sharedAuthor(people.value, worker.value)
+    const own = store.identity() ?? { person: NIL_PERSON, roles: [], qualifications: [] }
+    return { by: own.person, auth: 'own', as: [...rolesOf(own)] }
   }
   /** Runs a write; what fails is kept on the screen, never half kept in the store. */
   const kept = async <T>(job: string, write: () => Promise<T>): Promise<T | undefined> => {
@@ -116,6 +122,8 @@ export function createModel(services: PhoneServices): PhoneModel {
     recorded,
     unsaved,
     justDone,
+    worker,
+    isShared,
     jobs: computed(() => [...cards.value.values()].map(jobViewOf)),
     me,
     record: (job, drafts, who = me()) =>

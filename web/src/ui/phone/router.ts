@@ -6,6 +6,7 @@ export type Route =
   | { readonly at: 'records'; readonly job: string }
   | { readonly at: 'hand_in' }
   | { readonly at: 'self' }
+  | { readonly at: 'who' }
   | { readonly at: 'card' | 'steps' | 'wanted' | 'photo'; readonly job: string }
   | { readonly at: 'step'; readonly job: string; readonly method: string; readonly step: string }
   | {
@@ -37,6 +38,7 @@ export const paths = {
   records: (job = '') => (job === '' ? '/records' : `/records/${job}`),
   handIn: '/hand-in',
   self: '/phone',
+  who: '/who',
   card: (job: string) => `/job/${job}`,
   steps: (job: string) => `/job/${job}/steps`,
   wanted: (job: string) => `/job/${job}/wanted`,
@@ -57,6 +59,7 @@ export function routeOf(path: string): Route {
   if (first === 'records') return { at: 'records', job }
   if (first === 'hand-in') return { at: 'hand_in' }
   if (first === 'phone') return { at: 'self' }
+  if (first === 'who') return { at: 'who' }
   return first === 'job' && job !== '' ? jobRoute(job, rest) : { at: 'unknown' }
 }
 
@@ -103,6 +106,12 @@ export function go(to: string, how: 'push' | 'replace' = 'push'): void {
   } else history.replaceState({ y: 0 }, '', to)
   path.value = location.pathname
   scrollTo(0, 0)
+}
+
+/** Back to the page before this one, where the app itself led here; else to this path. */
+export function goBackOr(to: string): void {
+  if (history.state === null) go(to, 'replace')
+  else history.back()
 }
 
 /** Puts the page back to where it was read, once its content is there. */

@@ -13,6 +13,7 @@ import { roleName } from '../words/names.ts'
 import { AlarmTest } from './armed.tsx'
 import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
+import { NetworkSwitch } from './network_switch.tsx'
 import { Reach } from './reach.tsx'
 import { paths } from './router.ts'
 import { THEMES, type Theme, useTheme } from './theme.ts'
@@ -55,10 +56,10 @@ export function SelfScreen({ hot }: { hot: boolean }): JSX.Element {
         />
         <Reach status={status} now_ms={device.clock.now().at_ms} />
         <Key onPress={() => void sync.syncNow()}>{recordWords.sheet.tryNow}</Key>
-        {services.demo && <NetworkSwitch on={status.shopNetwork} />}
+        <NetworkSwitch />
         <ScreenAndSound />
         <ThemeChoice hot={hot} />
-        {own?.person === NIL_PERSON && <p>{words.shared}</p>}
+        {own?.person === NIL_PERSON && <KeyLink href={paths.who}>{words.who}</KeyLink>}
       </Leaf>
     </Frame>
   )
@@ -76,30 +77,6 @@ function pairingWords(own: Identity | undefined): string {
     default:
       return words.notPaired
   }
-}
-
-/** Demo only: cuts this device's sync, so that the card can be tried offline. */
-export function NetworkSwitch({ on }: { on: boolean }): JSX.Element {
-  const { sync } = usePhone().services
-  const words = selfWords
-  return (
-    <section>
-      <h2 class="label-head">{words.network}</h2>
-      <button
-        type="button"
-        class="key key-plain key-row"
-        role="switch"
-        aria-checked={on}
-        aria-label={words.network}
-        onClick={() => void sync.setShopNetwork(!on)}
-      >
-        <span>
-          {words.network}: {on ? words.networkOn : words.networkOff}
-          <small>{words.networkWhy}</small>
-        </span>
-      </button>
-    </section>
-  )
 }
 
 function ScreenAndSound(): JSX.Element {

@@ -14,6 +14,7 @@ import { recordWords } from '../words/en_records.ts'
 import { selfWords } from '../words/en_self.ts'
 import { count } from '../words/format.ts'
 import { usePhone } from './context.ts'
+import { NetworkSwitch } from './network_switch.tsx'
 import { Reach } from './reach.tsx'
 import { paths } from './router.ts'
 
@@ -82,6 +83,7 @@ export function RecordsSheet({ onClose }: { onClose: () => void }): JSX.Element 
         ]}
       />
       <div class="keys">
+        <NetworkSwitch />
         <Key tone="main" onPress={() => void services.sync.syncNow()}>
           {words.tryNow}
         </Key>

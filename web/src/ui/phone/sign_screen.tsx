@@ -1,6 +1,6 @@
 // Countersign: what is seen, who signs, and the PIN of another person on this phone.
 import type { JSX } from 'preact'
-import { useId, useState } from 'preact/hooks'
+import { useState } from 'preact/hooks'
 import type { Author } from '../../core/entries.ts'
 import type { Card, Somebody, StepPlace } from '../../core/views/card.ts'
 import { countersign } from '../../core/views/drafts.ts'
@@ -14,7 +14,9 @@ import { capital, clockTime } from '../words/format.ts'
 import { personName, roleName } from '../words/names.ts'
 import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
+import { PinEntry } from './pin_entry.tsx'
 import { paths } from './router.ts'
+import { rolesOf } from './worker.ts'
 
 type SignProps = {
   card: Card
@@ -66,7 +68,14 @@ export function SignScreen(props: SignProps): JSX.Element {
         {!signers.own && signers.others.length === 0 && <p class="in-stop">{askWords.sign.nobody}</p>}
         {signers.ownValue && <p>{askWords.sign.own}</p>}
         {signers.others.length > 0 && <Who people={signers.others} who={who} onWho={setWho} />}
-        {who && <PinEntry key={who.id} person={who} onSign={(author) => void sign(author)} />}
+        {who && (
+          <PinEntry
+            key={who.id}
+            person={who}
+            keyWords={askWords.sign.sign(who.name)}
+            onKnown={() => void sign({ by: who.id, auth: 'pin', as: rolesOf(who) })}
+          />
+        )}
         {signers.others.length > 0 && <p class="label soft">{askWords.sign.same}</p>}
       </Leaf>
     </Frame>
@@ -109,50 +118,5 @@ function Who({ people, who, onWho }: WhoProps): JSX.Element {
         </Key>
       ))}
     </fieldset>
-  )
-}
-
-function PinEntry({ person, onSign }: { person: Somebody; onSign: (author: Author) => void }): JSX.Element {
-  const { services, people } = usePhone()
-  const id = useId()
-  const [pin, setPin] = useState('')
-  const [state, setState] = useState<'' | 'checking' | 'wrong'>('')
-  const known = people.value.find((one) => one.id === person.id)
-  if (known?.pin === undefined) return <p>{askWords.sign.noPin}</p>
-  const check = async () => {
-    setState('checking')
-    if (!(await services.device.checkPin(known, pin))) {
-      services.device.sound.call('held')
-      setPin('')
-      return setState('wrong')
-    }
-    const as = [...new Set([...person.roles, ...person.qualifications])].sort()
-    onSign({ by: person.id, auth: 'pin', as })
-  }
-  return (
-    <form
-      class="field"
-      onSubmit={(event) => {
-        event.preventDefault()
-        void check()
-      }}
-    >
-      <label for={id}>{askWords.sign.pinOf(person.name)}</label>
-      <input
-        id={id}
-        type="password"
-        inputMode="numeric"
-        autocomplete="off"
-        value={pin}
-        aria-invalid={state === 'wrong'}
-        onInput={(event) => setPin(event.currentTarget.value)}
-      />
-      <p class="field-fault" role="status">
-        {state === 'wrong' ? askWords.sign.wrongPin : state === 'checking' ? askWords.sign.checking : ''}
-      </p>
-      <button type="submit" class="key key-main key-large">
-        <span>{askWords.sign.sign(person.name)}</span>
-      </button>
-    </form>
   )
 }
