@@ -27,11 +27,15 @@ def free_port() -> int:
 
 @dataclass
 class DemoServer:
-    """`bayleaf demo`, or another command that serves, on one port and one data folder."""
+    """`bayleaf demo`, or another command that serves, on one port and one data folder.
+
+    `around` is a program that starts it and watches it.
+    """
 
     folder: Path
     port: int = field(default_factory=free_port)
     words: tuple[str, ...] = ("demo",)
+    around: tuple[str, ...] = ()
     _process: subprocess.Popen[bytes] | None = None
     _output: IO[bytes] | None = None
 
@@ -50,7 +54,16 @@ class DemoServer:
     def start(self, *more: str) -> None:
         """Start it and wait until it answers; its output is kept beside the data."""
         self._output = (self.folder / "server.log").open("ab")
-        words = [str(COMMAND), *self.words, "--port", str(self.port), "--data", str(self.data), *more]
+        words = [
+            *self.around,
+            str(COMMAND),
+            *self.words,
+            "--port",
+            str(self.port),
+            "--data",
+            str(self.data),
+            *more,
+        ]
         self._process = subprocess.Popen(
             words, stdout=self._output, stderr=subprocess.STDOUT, start_new_session=True, cwd=self.folder
         )
