@@ -66,6 +66,7 @@ class PhoneSync implements SyncHandle {
       this.store.onChange(() => this.changed()),
       this.occasions.begin((occasion) => this.due(occasion)),
     )
+    void this.recount().catch(() => undefined) // counted at once: the network may be slow
   }
 
   /** A failure waits out its backoff, unless the world changed: the network came, the person returned. */
