@@ -14,7 +14,9 @@ from bayleaf.adapters.database import open_engine, reading, writing
 from bayleaf.adapters.disk_photos import DiskPhotos
 from bayleaf.adapters.tables import db, metadata
 from bayleaf.ports import Caller, Upload
+from bayleaf.usecases.fates import Brought, DeviceClock
 from bayleaf.usecases.receive_photo import add_to_upload, begin_upload, put_thumb
+from bayleaf.usecases.sync import SyncRequest, sync
 from harness.pictures import jpeg, sha
 from harness.record import record_on_disk
 from harness.recording import FullDiskLog, RecordingDisk, RecordingLog
@@ -113,3 +115,13 @@ def test_a_thumbnail_is_on_disk_when_it_is_answered(tmp_path: Path) -> None:
     assert [act.split()[0] for act in disk.acts] == ["write", "sync", "sync", "rename", "sync"]
     assert disk.acts[-1] == "sync folder thumbs"
     engine.dispose()
+
+
+def test_each_sync_records_what_the_clocks_of_the_device_showed(tmp_path: Path) -> None:
+    record = record_on_disk(tmp_path)
+    mara = record.phone(record.person("Mara Ilves", "technician"), "technician")
+    brought = Brought((), clock=DeviceClock("00000000-0000-4000-8000-0000000010ad", 41, 7))
+    sync(record.office, mara.caller(), SyncRequest(1, record.name(), {}, brought))
+    with sqlite3.connect(tmp_path / "bayleaf.sqlite3") as kept:
+        rows = kept.execute("SELECT device, load, at_ms, mono_ms, server_ms FROM clock_sync").fetchall()
+    assert rows == [(mara.device, "00000000-0000-4000-8000-0000000010ad", 41, 7, record.clock.now_ms())]
