@@ -11,7 +11,10 @@ from sim.world import World
 
 def write(world: World) -> None:
     """A phone records something, on line or off."""
-    phone = world.chance.choice(world.phones)
+    _record(world, world.chance.choice(world.phones))
+
+
+def _record(world: World, phone: Phone) -> None:
     jobs = [row.job for row in phone.store.jobs.values() if not row.gone and not row.let_go]
     if not jobs:
         return
@@ -67,6 +70,8 @@ def sync(world: World) -> None:
     for _ in range(world.chance.randint(1, 6)):
         if not step_round(world, phone):
             return
+        if world.chance.random() < 0.2:
+            _record(world, phone)
 
 
 def toggle_line(world: World) -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 from typing import Any
 
@@ -23,14 +23,6 @@ def _empty_on_200(self: PhoneStore, intake: Intake) -> None:
 
 def _sends_nothing(phone: Phone, job: str, missing: Sequence[str]) -> Any:
     yield from ()
-
-
-def _cursor_is_what_came(
-    self: Phone, request: Mapping[str, Any], answer: Mapping[str, Any]
-) -> dict[str, int]:
-    """Counts what was pulled, and forgets what was brought."""
-    known = request["cursors"]
-    return {seen["job"]: known.get(seen["job"], 0) + len(seen["entries"]) for seen in answer["jobs"]}
 
 
 def _cursor_before_entries(self: PhoneStore, intake: Intake) -> None:
@@ -65,11 +57,6 @@ OF_PHONE = (
         "others' proofs are not kept",
         "signed heads of other phones are thrown away",
         ((exchange, "signed_ones", lambda heads: []),),
-    ),
-    Fault(
-        "cursor counts what was pulled",
-        "entries that the phone brought itself are not counted",
-        ((exchange, "_cursors_of", _cursor_is_what_came),),
     ),
     Fault(
         "cursor runs ahead of the entries",
