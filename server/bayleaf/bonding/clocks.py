@@ -11,6 +11,7 @@ from enum import StrEnum
 from typing import Final
 
 from bayleaf.bonding.refusal import Refused
+from bayleaf.bonding.units import scaled
 
 MODEL: Final = "clock-1"
 
@@ -53,16 +54,20 @@ class ClockView:
 
 
 def read_clock(window: Window, since_min: float, step_min: float = 0.0) -> ClockView:
-    """A step that would start now: does it start, and does it end, inside the window?"""
+    """A step that would start now, or did then: does it start, and does it end, inside the window?"""
     end = since_min + step_min
-    too_early = since_min < window.minimum_min
+    too_early = scaled(since_min) < scaled(window.minimum_min)
+    over_now, over_then = _is_over(since_min, window), _is_over(end, window)
     last = window.maximum_min
-    over_now, over_then = (last is not None and moment > last for moment in (since_min, end))
     return ClockView(
         stand=Stand.TOO_EARLY if too_early else Stand.OVER if over_now else Stand.OPEN,
         wait_min=max(0.0, window.minimum_min - since_min),
         minutes_left_min=None if last is None else max(0.0, last - since_min),
         starts_outside=too_early or over_now,
         ends_outside=over_then,
-        over_by_min=max(0.0, end - last) if last is not None else 0.0,
+        over_by_min=end - last if last is not None and over_then else 0.0,
     )
+
+
+def _is_over(minute: float, window: Window) -> bool:
+    return window.maximum_min is not None and scaled(minute) > scaled(window.maximum_min)

@@ -61,12 +61,9 @@ class Counted:
 
 def count_log(samples: Sequence[Sample], law: RateLaw, rule: CountRule) -> Counted:
     """Counts a log under a law and a rule; minutes. Refused: minutes that go back, fewer than two samples."""
-    every = stretches(samples)
-    kept = [one for one in every if not _is_gap(one, rule)]
-    whole = count_stretches(every, law, rule.minimum_C)
-    counted = count_stretches(kept, law, rule.minimum_C)
-    gaps = tuple((one.start_min, one.end_min) for one in every if _is_gap(one, rule))
-    return Counted(*counted, gaps, whole[0])
+    counted = count_stretches(kept_stretches(samples, rule), law, rule.minimum_C)
+    bridged_min, _, _ = count_stretches(stretches(samples), law, rule.minimum_C)
+    return Counted(*counted, gaps_of(samples, rule), bridged_min)
 
 
 def stretches(samples: Sequence[Sample], field: str = "samples_min_C") -> list[Stretch]:
@@ -84,6 +81,11 @@ def stretches(samples: Sequence[Sample], field: str = "samples_min_C") -> list[S
 def kept_stretches(samples: Sequence[Sample], rule: CountRule) -> list[Stretch]:
     """The stretches of a log that are no gaps."""
     return [one for one in stretches(samples) if not _is_gap(one, rule)]
+
+
+def gaps_of(samples: Sequence[Sample], rule: CountRule) -> tuple[tuple[float, float], ...]:
+    """Start and end of each gap, minutes."""
+    return tuple((one.start_min, one.end_min) for one in stretches(samples) if _is_gap(one, rule))
 
 
 def count_stretches(

@@ -11,8 +11,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from bayleaf.bonding.cure_log import CountRule, Sample, Stretch, cool_part, stretches, warm_part
+from bayleaf.bonding.cure_log import CountRule, Sample, Stretch, cool_part, gaps_of, kept_stretches, warm_part
 from bayleaf.bonding.refusal import Refused
+from bayleaf.bonding.units import scaled
 
 MODEL: Final = "drying-1"
 
@@ -43,23 +44,20 @@ class DryingRecord:
 
     @property
     def dried(self) -> bool:
-        return self.in_band_min >= self.required_min and self.over_min == 0
+        return scaled(self.in_band_min) >= scaled(self.required_min) and scaled(self.over_min) == 0
 
 
 def drying_record(
     samples: Sequence[Sample], rule: DryingRule, longest_interval_min: float | None
 ) -> DryingRecord:
     """Counts a drying log: minutes in the band add up, gaps count nothing and are named."""
-    every = stretches(samples)
-    gap_rule = CountRule(longest_interval_min)
-    longest = gap_rule.longest_interval_min
-    kept = [one for one in every if longest is None or one.minutes <= longest]
-    gaps = tuple((one.start_min, one.end_min) for one in every if one not in kept)
+    count_rule = CountRule(longest_interval_min)
+    kept = kept_stretches(samples, count_rule)
     return DryingRecord(
         in_band_min=sum(_minutes_in_band(one, rule) for one in kept),
         over_min=sum(one.minutes - _minutes(cool_part(one, rule.maximum_C)) for one in kept),
         peak_C=max(temperature for _, temperature in samples),
-        gaps_min=gaps,
+        gaps_min=gaps_of(samples, count_rule),
         required_min=rule.required_min,
     )
 

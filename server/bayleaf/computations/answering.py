@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import Any
 
 from bayleaf.bonding.refusal import Refused as BondingRefused
-from bayleaf.computations.reading import DocumentRefused, read_inputs
-from bayleaf.computations.shapes import FIRST, Computation
+from bayleaf.computations.reading import DocumentRefused, checked_inputs, read_inputs
+from bayleaf.computations.shapes import FIRST, Computation, Inputs
 from bayleaf.fastening.refusal import Refused as FasteningRefused
 
 Answered = dict[str, Any]
@@ -15,8 +15,18 @@ NOISE = 1e-11
 
 
 def answer_text(computation: Computation, written: str) -> Answered:
-    """The answering document. Raises DocumentRefused for what is no answer's business."""
-    inputs = read_inputs(computation, written)
+    """The answering document to a written one. Raises DocumentRefused."""
+    return _answer(computation, read_inputs(computation, written))
+
+
+def answer_document(computation: Computation, document: Any) -> Answered:
+    """The answering document to a parsed one, as a step makes it of earlier entries. Raises
+    DocumentRefused.
+    """
+    return _answer(computation, checked_inputs(computation, document))
+
+
+def _answer(computation: Computation, inputs: Inputs) -> Answered:
     try:
         outcome = computation.answer(inputs)
     except (BondingRefused, FasteningRefused) as refused:
@@ -34,7 +44,7 @@ def answer_text(computation: Computation, written: str) -> Answered:
 
 
 def to_ten_digits(figures: Any) -> Any:
-    """The same figures at ten significant digits: more is the machine's noise, and differs between machines."""
+    """The same figures at ten significant digits: more is the machine's noise."""
     match figures:
         case dict():
             return {name: to_ten_digits(one) for name, one in figures.items()}

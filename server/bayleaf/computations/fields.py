@@ -118,3 +118,5 @@ NUMBER_KEY = r"^-?[0-9]{1,4}(\.[0-9]{1,4})?$"
 POINT_MM = tupled("x, y in mm", number("x, mm"), number("y, mm"))
 POINT_3D_MM = tupled("x, y, z in mm", number("x, mm"), number("y, mm"), number("z, mm"))
 DIAMETER = number("nominal diameter of the rivet, mm", above=0, high=30)
+EDGE_2D = number("edge minimum, in diameters", above=0, high=20, default=2.0)
+PITCH_3D = number("pitch minimum, in diameters", above=0, high=20, default=3.0)

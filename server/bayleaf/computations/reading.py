@@ -28,8 +28,12 @@ class DocumentRefused(ValueError):
 
 
 def read_inputs(computation: Computation, written: str) -> Inputs:
+    """The inputs of a written document. Raises DocumentRefused."""
+    return checked_inputs(computation, _parsed(written))
+
+
+def checked_inputs(computation: Computation, document: Any) -> Inputs:
     """The inputs with the schema's defaults filled in. Raises DocumentRefused."""
-    document = _parsed(written)
     if not isinstance(document, dict):
         raise DocumentRefused("", _shown(document), "one JSON object")
     faults = list(Draft202012Validator(computation.schema()).iter_errors(document))
