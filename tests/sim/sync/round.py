@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from typing import Any
 
 from sim import plan
@@ -68,9 +69,17 @@ def _act(
         else:
             phone.store.reconciled[step.key] = True
     if log.changed:
-        phone.store.settings["log"] = answer["log"]
+        _count_anew(phone, answer["log"])
     phone.reports_made += reports
     return reports
+
+
+def _count_anew(phone: Phone, log: str) -> None:
+    """A job that was let go is not reconciled: its old cursor means nothing in another log."""
+    for row in phone.store.jobs.values():
+        if row.let_go:
+            phone.store.jobs[row.job] = replace(row, cursor=0)
+    phone.store.settings["log"] = log
 
 
 def _gone_seen(phone: Phone, cursors: Mapping[str, int], answer: Mapping[str, Any]) -> dict[str, plan.Seen]:

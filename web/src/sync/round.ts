@@ -70,8 +70,15 @@ async function act(round: Round, before: Standing, answer: SyncAnswer): Promise<
     if (step.step === 'compare_state') reports.push(...(await compared(round, step, answer.fold, done)))
     if (step.step !== 'compare_state') await store.sync.markReconciled(step.key)
   }
-  if (log.changed) await store.setSetting('log', answer.log)
+  if (log.changed) await countAnew(round, answer.log)
   return reports
+}
+
+/** A job that was let go is not reconciled: its old cursor means nothing in another log. */
+async function countAnew({ store }: Round, log: string): Promise<void> {
+  const letGo = (await store.sync.jobs()).filter((row) => row.let_go)
+  for (const { job } of letGo) await store.sync.setCursor(job, 0)
+  await store.setSetting('log', log)
 }
 
 /** Of a job that is gone only the heads are told: enough to see that the server lost what it had. */
