@@ -2,7 +2,7 @@
 import type { JSX } from 'preact'
 import type { AskView } from '../../core/views/answers.ts'
 import type { Card, StepPlace } from '../../core/views/card.ts'
-import { deviationWantsSign } from '../../core/views/sign_view.ts'
+import { deviationWantsSign, sawOf, signersOf } from '../../core/views/sign_view.ts'
 import { nextFree } from '../../core/views/statuses.ts'
 import { Key, KeyLink } from '../parts/key.tsx'
 import { Mark } from '../parts/mark.tsx'
@@ -10,12 +10,13 @@ import { w } from '../words/en.ts'
 import { capital } from '../words/format.ts'
 import { roleName } from '../words/names.ts'
 import { askVerb } from './ask_words.ts'
+import { usePhone } from './context.ts'
 import { paths } from './router.ts'
 
-/** A check asked of another device is not made on this one; a tick is made in its own row. */
-function isMadeHere({ ask }: AskView): boolean {
-  if (ask.kind === 'countersign') return !ask.other_device
-  return ask.kind !== 'tick'
+/** Whether this check is made on this phone: a signature that its person may give, or that is not asked of another device. */
+function isMadeHere(card: Card, place: StepPlace, { ask }: AskView, me: string): boolean {
+  if (ask.kind !== 'countersign') return ask.kind !== 'tick'
+  return !ask.other_device || signersOf(card, sawOf(card, place, ask.id), ask.of, me).own
 }
 
 type BandProps = { card: Card; place: StepPlace; hold: StepPlace; asks: readonly AskView[] }
@@ -89,7 +90,8 @@ function ToHold({ card, hold, onGo }: Omit<FootProps, 'place' | 'asks'>): JSX.El
 
 /** The first check of this hold that can be made on this phone, else the next step that may go on meanwhile. */
 function WayOn({ card, hold, asks, onGo }: Omit<FootProps, 'place'>): JSX.Element {
-  const first = asks.find((view) => view.open && isMadeHere(view))
+  const me = usePhone().me().by
+  const first = asks.find((view) => view.open && isMadeHere(card, hold, view, me))
   if (first !== undefined) {
     return (
       <Key
