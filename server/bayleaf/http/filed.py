@@ -5,10 +5,12 @@ from __future__ import annotations
 from flask import Response, send_file
 from marshmallow import Schema, fields
 
+from bayleaf.dossier_ports import FiledDossier
 from bayleaf.http import shapes
 from bayleaf.http.callers import Callers, calling_office
 from bayleaf.http.parts import parts
 from bayleaf.http.routes import Routes
+from bayleaf.ports import ReadsLog
 from bayleaf.usecases.file_job import file_job
 from bayleaf.usecases.refusal import Refusal
 
@@ -39,6 +41,9 @@ class FiledRow(Dossier):
     part = fields.String(required=True)
     filed_ms = fields.Integer(required=True)
     reason = fields.String(required=True)
+    after_filing = fields.Integer(
+        required=True, metadata={"description": "entries that came since; they are not in the dossier"}
+    )
 
 
 class FiledRows(Schema):
@@ -57,9 +62,11 @@ def file(job: str, body: dict[str, str]) -> object:
 def filed() -> dict[str, object]:
     """The register of the filed, the newest first."""
     with parts().office.log.reading() as log:
+        register = parts().filing.register.all()
         jobs = {job.id: job for job in log.jobs()}
+        later = {one.id: _after_filing(log, one) for one in register}
     rows = []
-    for one in parts().filing.register.all():
+    for one in register:
         job = jobs.get(one.job)
         rows.append(
             {
@@ -72,9 +79,16 @@ def filed() -> dict[str, object]:
                 "filed_ms": one.filed_ms,
                 "bytes": parts().filing.dossiers.size(one.id),
                 "reason": one.reason,
+                "after_filing": later[one.id],
             }
         )
     return {"filed": rows}
+
+
+def _after_filing(log: ReadsLog, filed: FiledDossier) -> int:
+    """By number: a register names a `file` entry of its own store, where numbers never change."""
+    named = log.by_hashes(filed.job, [filed.file_hash])
+    return sum(len(log.hashes(filed.job)) - one.number for one in named)
 
 
 @routes.on("GET", "/api/filed/<dossier>/dossier", Callers.OFFICE, media=ZIP)

@@ -186,6 +186,21 @@ def test_the_office_files_a_job_by_its_own_route_only(shop: Shop) -> None:
     assert stored(shop) == (4, 0)
 
 
+def test_what_comes_after_filing_is_taken_and_counted_beside_the_dossier(shop: Shop) -> None:
+    office = shop.server.office()
+    filed = office.post(f"/api/jobs/{shop.job}/file", json={"reason": "as it stands"}).get_json()
+
+    def row() -> dict[str, Any]:
+        rows: list[dict[str, Any]] = office.get("/api/filed").get_json()["filed"]
+        return next(one for one in rows if one["dossier"] == filed["dossier"])
+
+    assert row()["after_filing"] == 0
+    late = asked(shop, shop.writer.write(shop.job))
+    fates = shop.phone.client.post("/api/sync", json=late).get_json()["fates"]
+    assert [fate["fate"] for fate in fates] == ["taken"]
+    assert (row()["after_filing"], row()["sha256"]) == (1, filed["sha256"])
+
+
 def test_a_job_that_is_not_there_has_no_entries(shop: Shop) -> None:
     office, path = shop.server.office(), "/api/jobs/00000000-0000-4000-8000-000000000001/entries"
     assert error_of(office.get(path)) == (404, "unknown_job")
