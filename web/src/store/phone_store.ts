@@ -59,7 +59,8 @@ class TablesStore implements PhoneStore {
   /** Reads the identity, says whether the store was lost, and makes the entries that photos still owe. */
   async start(): Promise<void> {
     await this.loadKey()
-    if (this.key === undefined && this.marker.read() !== '') this.connection.mark('lost')
+    // Also at the starts after that one, until it is paired again: the key then there is a new one.
+    if (!wasLetIn(this.key) && this.marker.read() !== '') this.connection.mark('lost')
     if (this.key === undefined) await this.saveKey(await makeKey())
     this.connection.guard()
     void this.askToPersist()
@@ -210,6 +211,10 @@ class TablesStore implements PhoneStore {
     if (!('navigator' in globalThis) || navigator.storage?.persist === undefined) return
     this.asked.value = (await navigator.storage.persist().catch(() => false)) ? 'granted' : 'not_granted'
   }
+}
+
+function wasLetIn(key: KeyRow | undefined): boolean {
+  return key?.state === 'paired' || key?.state === 'revoked'
 }
 
 /** JPEG and PNG are all that is kept; the first byte tells them apart. */
