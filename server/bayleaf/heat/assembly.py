@@ -221,14 +221,14 @@ def _faces(build: Build, zone: Zone, under: Conditions) -> Faces:
 
 def _capacities(zone: Zone, layout: Layout, area: Floats) -> tuple[Floats, tuple[HeatTable, ...]]:
     capacity, tables = np.zeros(layout.count), []
-    for plate in layout.plates:
-        there = plate.node != ABSENT
-        mass = plate.layer.density_kg_m3 * plate.thickness_m * area[there]
-        table = plate.layer.specific_heat_J_kgK
-        capacity[plate.node[there]] = mass * table[0][1]
-        if len(table) > 1:
-            at_C, cp = np.array(table).T
-            tables.append(HeatTable(plate.node[there], mass, at_C, cp))
+    for plates in (*layout.stack, *([(layout.wall,)] if layout.wall else [])):
+        layer, there = plates[0].layer, plates[0].node != ABSENT
+        node = np.concatenate([plate.node[there] for plate in plates])
+        mass = layer.density_kg_m3 * plates[0].thickness_m * np.tile(area[there], len(plates))
+        capacity[node] = mass * layer.specific_heat_J_kgK[0][1]
+        if len(layer.specific_heat_J_kgK) > 1:
+            at_C, cp = np.array(layer.specific_heat_J_kgK).T
+            tables.append(HeatTable.of(node, mass, at_C, cp))
     for pad in zone.pads:
         there = layout.pads[pad.id] != ABSENT
         capacity[layout.pads[pad.id][there]] = pad.capacity_J_m2K * area[there]

@@ -18,9 +18,10 @@ from bayleaf.heat.zone import Conditions, PadAct, Zone
 
 Floats = NDArray[np.float64]
 SHORTEST_S = 0.25 / 64
-AFTER_ACT_S = 1.0
-FROZEN_SHARE = 0.5
-FROZEN_RISE_K = 100.0
+FIRST_S = 2.0
+AFTER_ACT_S = 16.0
+FROZEN_RISE_K = 50.0  # where the losses' slopes are taken at first
+REFREEZE_K = 30.0
 SETTLED_SHARE = 0.02
 
 
@@ -72,7 +73,7 @@ class _Course:
     under: Conditions
     now_s: float
     at: Moment
-    step_s: float = AFTER_ACT_S
+    step_s: float = FIRST_S
     rejected: int = 0
 
     def __post_init__(self) -> None:
@@ -82,6 +83,8 @@ class _Course:
         self.lost: list[float] = [0.0]
         self.stored: list[float] = [float(self.at.enthalpy_J.sum())]
         self.which: list[int] = [0]
+        self.frozen = 0
+        self.frozen_C: Floats = np.maximum(self.at.node_C, self.zone.ambient_C + FROZEN_RISE_K)
         self.rate_K_s: Floats = np.zeros_like(self.at.node_C)
 
 
@@ -104,7 +107,8 @@ def simulate(
     end_s = zone.duration_s if until_s is None else until_s
     start_s, node_C = start or (0.0, np.full(layout.count, zone.start_C))
     pending = [act for act in acts if act.at_s < end_s]
-    systems = [_system_after(zone, layout, under, [act for act in pending if act.at_s <= start_s])]
+    already = [act for act in pending if act.at_s <= start_s]
+    systems, lifted = [_system_after(zone, layout, under, already, None)], _lifted(already)
     kept = FactorStore() if store is None else store
     longest_s = min(accuracy.longest_s, zone.max_step_s or math.inf)
     accuracy = replace(accuracy, longest_s=longest_s)
@@ -113,9 +117,12 @@ def simulate(
     for stop_s in [*stops, end_s]:
         _advance(course, systems[-1], _key(under, pending, course.now_s), stop_s, len(systems) - 1, tick)
         if stop_s < end_s:
-            systems.append(_system_after(zone, layout, under, [a for a in pending if a.at_s <= stop_s]))
+            done = [act for act in pending if act.at_s <= stop_s]
+            systems.append(_system_after(zone, layout, under, done, systems[-1] if lifted == _lifted(done) else None))
+            lifted = _lifted(done)
             course.at = moment_of(systems[-1], course.at.node_C)
-            course.step_s, course.rate_K_s = AFTER_ACT_S, np.zeros_like(course.rate_K_s)
+            course.step_s = min(course.step_s, AFTER_ACT_S)
+            course.rate_K_s = np.zeros_like(course.rate_K_s)
     return Run(
         layout, tuple(systems), np.array(course.which), np.array(course.times), np.array(course.states),
         np.array(course.powers), np.array(course.lost), np.array(course.stored), course.rejected, kept.made,
@@ -130,10 +137,12 @@ def _key(under: Conditions, acts: list[PadAct], now_s: float) -> tuple[Condition
     return under, _lifted([act for act in acts if act.at_s <= now_s])
 
 
-def _system_after(zone: Zone, layout: Layout, under: Conditions, done: list[PadAct]) -> System:
-    """The zone's equations once these acts are done: pads lifted, shares of power turned down."""
-    system = system_of(zone, layout, under, _lifted(done))
-    limit = system.limit_W_m2.copy()
+def _system_after(
+    zone: Zone, layout: Layout, under: Conditions, done: list[PadAct], same: System | None
+) -> System:
+    """The zone's equations once these acts are done (`same`: those of the act before, if it lifted as much)."""
+    system = same or system_of(zone, layout, under, _lifted(done))
+    limit = np.array([pad.power_W_m2 * pad.power_share for pad in zone.pads])
     for act in sorted(done, key=lambda one: one.at_s):
         number = next(n for n, pad in enumerate(zone.pads) if pad.id == act.pad)
         limit[number] = zone.pads[number].power_W_m2 * (act.share if act.act == "turn_down" else 0.0)
@@ -148,10 +157,11 @@ def _advance(
     which: int,
     tick: Callable[[float], None] | None,
 ) -> None:
-    frozen_C = np.full(course.layout.count, course.zone.ambient_C + FROZEN_SHARE * FROZEN_RISE_K)
     while stop_s - course.now_s > SHORTEST_S / 2:
         step_s = _fitting(min(course.step_s, course.accuracy.longest_s), stop_s - course.now_s)
-        factor = course.store.get((key, step_s), system, GAMMA / 2 * step_s, frozen_C)
+        _refreeze(course, system)
+        at = (key, step_s, course.frozen)
+        factor = course.store.get(at, system, GAMMA / 2 * step_s, course.frozen_C)
         done = _tried(course, system, factor, step_s)
         if done is None:
             course.rejected += 1
@@ -160,6 +170,13 @@ def _advance(
         _take(course, done, step_s, which)
         if tick:
             tick(course.now_s)
+
+
+def _refreeze(course: _Course, system: System) -> None:
+    """Takes slopes anew where heat capacity changes with temperature and the zone has moved far from the last."""
+    if system.tables and abs(float(np.mean(course.at.node_C - course.frozen_C))) > REFREEZE_K:
+        course.frozen += 1
+        course.frozen_C = course.at.node_C + REFREEZE_K / 2 * np.sign(course.rate_K_s.mean())
 
 
 def _tried(course: _Course, system: System, factor: Factor, step_s: float) -> Step | None:

@@ -14,38 +14,37 @@ from bayleaf.heat.layout import Layout
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
+COLDEST_C, HOTTEST_C = -60.0, 900.0
 
 
 @dataclass(frozen=True)
 class HeatTable:
-    """Nodes of a layer whose heat capacity changes with temperature: J/K per unit of cp, and the table."""
+    """Nodes of a layer whose heat capacity changes with temperature, and the layer's enthalpy on a 1 K grid.
+
+    The stored heat is straight between grid points, so that stored, supplied and lost heat balance exactly.
+    """
 
     node: Ints
     mass_kg: Floats
-    at_C: Floats
-    cp_J_kgK: Floats
+    grid_C: Floats
+    enthalpy_J_kg: Floats
 
-    @cached_property
-    def _sum(self) -> Floats:
-        steps = np.diff(self.at_C) * (self.cp_J_kgK[1:] + self.cp_J_kgK[:-1]) / 2
-        return np.concatenate([[0.0], np.cumsum(steps)])
+    @classmethod
+    def of(cls, node: Ints, mass_kg: Floats, at_C: Floats, cp_J_kgK: Floats) -> HeatTable:
+        """From a rising table of cp, its end values holding beyond it."""
+        grid_C = np.arange(COLDEST_C, HOTTEST_C + 1.0)
+        cp = np.interp(grid_C, at_C, cp_J_kgK)
+        rises = np.concatenate([[0.0], np.cumsum((cp[1:] + cp[:-1]) / 2)])
+        return cls(node, mass_kg, grid_C, rises)
 
     def enthalpy(self, node_C: Floats) -> Floats:
-        """J above the table's first temperature: the exact integral of the piecewise linear cp."""
-        row = np.clip(np.searchsorted(self.at_C, node_C) - 1, 0, len(self.at_C) - 2)
-        past = node_C - self.at_C[row]
-        slope = (self.cp_J_kgK[row + 1] - self.cp_J_kgK[row]) / (self.at_C[row + 1] - self.at_C[row])
-        inside = np.clip(past, 0.0, self.at_C[row + 1] - self.at_C[row])
-        outside = past - inside
-        end_cp = self.cp_J_kgK[row] + slope * inside
-        return np.asarray(
-            self.mass_kg
-            * (self._sum[row] + self.cp_J_kgK[row] * inside + slope * inside**2 / 2 + outside * end_cp)
-        )
+        """J above the grid's first temperature."""
+        return np.asarray(self.mass_kg * np.interp(node_C, self.grid_C, self.enthalpy_J_kg))
 
     def capacity(self, node_C: Floats) -> Floats:
-        """J/K at node_C; beyond the table its end values hold."""
-        return np.asarray(self.mass_kg * np.interp(node_C, self.at_C, self.cp_J_kgK))
+        """J/K around node_C."""
+        rise = np.interp(node_C + 1, self.grid_C, self.enthalpy_J_kg)
+        return np.asarray(self.mass_kg * (rise - np.interp(node_C - 1, self.grid_C, self.enthalpy_J_kg)) / 2)
 
 
 @dataclass(frozen=True)

@@ -1,0 +1,139 @@
+"""What makes a heat plan infeasible, and the single change that would mend it."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from bayleaf.heat.bondline import layer_curves, steepest_K_min, workable_s
+from bayleaf.heat.electric import electric_of
+from bayleaf.heat.family import COARSE, ROUGH
+from bayleaf.heat.layout import layout_of
+from bayleaf.heat.mesh import mesh_of
+from bayleaf.heat.places import Place, histories, places_of
+from bayleaf.heat.run import Run, simulate
+from bayleaf.heat.zone import Pad, Supply, Zone
+
+SETPOINTS = (0.95, 0.9, 0.85, 0.8, 0.7, 0.6, 0.5, 0.4)
+POWERS = (0.9, 0.8, 0.7, 0.6, 0.5, 0.4)
+STRONGER = (1.25, 1.5, 2.0)
+CONTACTS = (1.5, 2.0, 3.0)
+LONGER = (1.5, 2.0, 3.0)
+
+
+@dataclass(frozen=True)
+class Trouble:
+    """One reason why the plan cannot be kept: a code, and the sentence with figure and limit."""
+
+    code: str
+    sentence: str
+
+
+def troubles_of(zone: Zone, run: Run) -> tuple[Trouble, ...]:
+    """Everything about a run's heating that breaks a limit of the zone."""
+    checks = (_never_workable, _too_hot, _layers, _neighbours, _circuit, _ramp)
+    return tuple(trouble for check in checks for trouble in check(zone, run))
+
+
+def _never_workable(zone: Zone, run: Run) -> Iterator[Trouble]:
+    curves = layer_curves(run, zone, zone.bondline)
+    if math.isinf(workable_s(curves, zone.workable_C)):
+        best = float(curves.coldest_C.max())
+        yield Trouble(
+            "never_workable",
+            f"coldest bondline reaches {best:.0f} C, workable from {zone.workable_C:.0f} C",
+        )
+
+
+def _too_hot(zone: Zone, run: Run) -> Iterator[Trouble]:
+    peak = float(layer_curves(run, zone, zone.bondline).T_C.max())
+    if peak > zone.maximum_C:
+        yield Trouble("bondline_too_hot", f"bondline reaches {peak:.0f} C, maximum {zone.maximum_C:.0f} C")
+
+
+def _layers(zone: Zone, run: Run) -> Iterator[Trouble]:
+    for layer in zone.layers:
+        if layer.limit_C is None:
+            continue
+        peak = float(histories(run, places_of(zone, layer)).max())
+        if peak > layer.limit_C:
+            sentence = f"{layer.name} reaches {peak:.0f} C, its limit is {layer.limit_C:.0f} C"
+            yield Trouble(f"layer_too_hot:{layer.id}", sentence)
+
+
+def _neighbours(zone: Zone, run: Run) -> Iterator[Trouble]:
+    for one in zone.neighbours:
+        peak = float(histories(run, (Place(one.layer, one.x_m, one.y_m),)).max())
+        if peak > one.limit_C:
+            sentence = f"{one.name} reaches {peak:.0f} C, its limit is {one.limit_C:.0f} C"
+            yield Trouble(f"neighbour_too_hot:{one.id}", sentence)
+
+
+def _circuit(zone: Zone, run: Run) -> Iterator[Trouble]:
+    drawn = electric_of(zone, run)
+    if not drawn.fits:
+        sentence = f"pads draw {drawn.current_A:.1f} A, the circuit gives {drawn.circuit_A:.0f} A"
+        yield Trouble("circuit_overloaded", sentence)
+
+
+def _ramp(zone: Zone, run: Run) -> Iterator[Trouble]:
+    limit = zone.limits.ramp_K_min
+    if limit is None:
+        return
+    rate, _, _ = steepest_K_min(layer_curves(run, zone, zone.bondline), falling=False)
+    if rate > limit:
+        yield Trouble("ramp_too_steep", f"bondline rises by {rate:.1f} K/min, the limit is {limit:.1f} K/min")
+
+
+def mending_change(zone: Zone) -> str:
+    """The first single change, of those that a workshop can make, under which nothing is broken; '' if none does."""
+    for sentence, changed in _changes(zone):
+        if not troubles_of(changed, _heated(changed)):
+            return sentence
+    return ""
+
+
+def _heated(zone: Zone) -> Run:
+    """The zone heated until workable and soaked, or to its end, on a coarse mesh."""
+    layout = layout_of(zone, mesh_of(zone, COARSE))
+    run = simulate(zone, layout, accuracy=ROUGH)
+    soft_s = workable_s(layer_curves(run, zone, zone.bondline), zone.workable_C)
+    until_s = min(zone.duration_s, soft_s + zone.soak_s + zone.wedging_s)
+    return simulate(zone, layout, until_s=until_s, accuracy=ROUGH) if until_s < zone.duration_s else run
+
+
+def _changes(zone: Zone) -> Iterator[tuple[str, Zone]]:
+    if zone.supply:
+        need_A = sum(pad.power_W_m2 * pad.power_share * pad.box.area_m2 for pad in zone.pads) / zone.supply.voltage_V
+        rated = math.ceil(need_A)
+        if rated > zone.supply.circuit_A:
+            yield f"use a circuit of {rated} A or more", replace(zone, supply=Supply(zone.supply.voltage_V, rated))
+    for share in POWERS:
+        pads = tuple(replace(pad, power_W_m2=share * pad.power_W_m2) for pad in zone.pads)
+        yield f"turn all pads down to {share:.0%} of their power", replace(zone, pads=pads)
+    yield from _setpoints(zone)
+    for times in CONTACTS:
+        pads = tuple(_pressed(pad, times) for pad in zone.pads)
+        yield f"press the pads flush: {times:g} times the contact", replace(zone, pads=pads)
+    for times in LONGER:
+        minutes = times * zone.duration_s / 60
+        yield f"heat for {minutes:.0f} min", replace(zone, duration_s=times * zone.duration_s)
+    for times in STRONGER:
+        pads = tuple(replace(pad, power_W_m2=times * pad.power_W_m2) for pad in zone.pads)
+        yield f"use pads of {times:g} times the power", replace(zone, pads=pads)
+    for one in zone.neighbours:
+        others = tuple(two for two in zone.neighbours if two.id != one.id)
+        yield f"move {one.name} away, or shield it", replace(zone, neighbours=others)
+
+
+def _setpoints(zone: Zone) -> Iterator[tuple[str, Zone]]:
+    held = [pad.setpoint_C for pad in zone.pads if pad.setpoint_C is not None]
+    for share in SETPOINTS if held else ():
+        top_C = round(max(held) * share / 5) * 5.0
+        pads = tuple(replace(p, setpoint_C=min(top_C, p.setpoint_C)) if p.setpoint_C else p for p in zone.pads)
+        yield f"set the pads to {top_C:.0f} C", replace(zone, pads=pads)
+
+
+def _pressed(pad: Pad, times: float) -> Pad:
+    return replace(pad, contact_W_m2K=pad.contact_W_m2K * times) if pad.contact_W_m2K else pad
