@@ -54,7 +54,8 @@ export function AskScreen(props: AskScreenProps): JSX.Element {
         <PhotoScreen card={card} place={place} ask={ask} photos={view.photos} back={up} onDone={onDone} />
       )
     case 'heat_run': {
-      const run = view.runs.find(isHot) ?? view.runs.at(-1)
+      // One that was aborted and is cold leaves the ask open: another may be switched on.
+      const run = view.runs.find(isHot) ?? view.runs.filter((one) => !one.aborted).at(-1)
       const runView = run && runViewOf(card, run.run)
       if (runView) return <RunScreen card={card} view={runView} reader={false} onGo={onGo} />
       return <BeforeRun {...shared} ask={ask} onGo={onGo} />
