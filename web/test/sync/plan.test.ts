@@ -125,3 +125,11 @@ test('the wait doubles from a second to a minute and is spread over its upper ha
   expect([1, 2, 3, 10].map((failures) => backoffMs(failures, 1))).toEqual([1_000, 2_000, 4_000, 60_000])
   expect(backoffMs(1, 0)).toBe(500)
 })
+
+test('a chain with a hole behind its newest entry is behind, by its count', () => {
+  const heads = [
+    { device: 'me', seq: 1, hash: 'a', count: 1 },
+    { device: 'them', seq: 4, hash: 'b', count: 0 },
+  ]
+  expect(stepFor(held(), seen({ heads }), SAME_LOG, NOTHING_DONE)).toMatchObject({ step: 'reconcile' })
+})
