@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Generator, Iterator
 from pathlib import Path
 
 import pytest
@@ -22,6 +22,20 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     for item in items:
         if Path(__file__).parent in item.path.parents:
             item.add_marker(pytest.mark.browser)
+
+
+FAILED = pytest.StashKey[bool]()
+
+
+@pytest.hookimpl(wrapper=True)
+def pytest_runtest_makereport(
+    item: pytest.Item,
+) -> Generator[None, pytest.TestReport, pytest.TestReport]:
+    """Remember a failure, so that the phones can be asked what they showed."""
+    report = yield
+    if report.failed:
+        item.stash[FAILED] = True
+    return report
 
 
 @pytest.fixture(scope="session")
@@ -51,7 +65,7 @@ def demo(tmp_path: Path) -> Iterator[DemoServer]:
 
 
 @pytest.fixture
-def handset(chromium: Chromium, tmp_path: Path) -> Iterator[OpenHandset]:
+def handset(chromium: Chromium, tmp_path: Path, request: pytest.FixtureRequest) -> Iterator[OpenHandset]:
     """Makes phones by address; each fails its test for what its pages threw."""
     made: list[Handset] = []
 
@@ -61,5 +75,7 @@ def handset(chromium: Chromium, tmp_path: Path) -> Iterator[OpenHandset]:
 
     yield make
     for one in made:
+        if request.node.stash.get(FAILED, False):
+            one.tell()
         one.close()
     assert [fault for one in made for fault in one.faults] == []

@@ -13,6 +13,8 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import IO
 
+from bayleaf.serving import is_free
+
 COMMAND = Path(sys.executable).with_name("bayleaf")
 STARTS_WITHIN_S = 60.0
 STOPS_WITHIN_S = 20.0
@@ -91,8 +93,16 @@ class DemoServer:
         os.killpg(self._process.pid, how)  # a session of its own: the server and its worker, nobody else
         self._process.wait(STOPS_WITHIN_S)
         self._process = None
+        self._await_free_port()
         if self._output is not None:
             self._output.close()
+
+    def _await_free_port(self) -> None:
+        """Its worker may outlive it by a moment, and holds the port for as long."""
+        until = time.monotonic() + STOPS_WITHIN_S
+        while not is_free(f"127.0.0.1:{self.port}"):
+            assert time.monotonic() < until, f"port {self.port} is still taken"
+            time.sleep(0.02)
 
     def _answers(self) -> bool:
         try:

@@ -1,4 +1,4 @@
-"""A phone of the tests: a Chromium with a profile of its own on disk, which can be killed and opened again."""
+"""A phone of the tests: a Chromium with its own profile on disk, to be killed and opened again."""
 
 from __future__ import annotations
 
@@ -66,7 +66,7 @@ class Handset:
         page.set_default_timeout(15_000)
         page.on("pageerror", lambda error: self.faults.append(str(error)))
 
-    def offline(self, off: bool = True) -> None:  # noqa: FBT001, FBT002  (reads as the switch that it is)
+    def offline(self, off: bool = True) -> None:
         """Pull the network, once the app is on the phone; or give it back."""
         assert self.context is not None
         if off:
@@ -116,6 +116,11 @@ class Handset:
         if self.context is not None:
             self.context.close()
         self.context = self._page = None
+
+    def tell(self) -> None:
+        """What it shows, into the report of a test that failed."""
+        if self._page is not None:
+            print(f"--- {self._page.url}\n{self._page.locator('body').inner_text()}")
 
     def _processes(self) -> list[int]:
         """The pids of the browser that was started with this profile; no other has its path."""

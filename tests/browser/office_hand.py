@@ -13,7 +13,9 @@ from browser.demo_server import DemoServer
 CATCHES_UP_MS = 30_000
 
 
-def office_page(desk: Browser, server: DemoServer, *, scheme: str = "light", size: tuple[int, int] = (1280, 800)) -> Page:
+def office_page(
+    desk: Browser, server: DemoServer, *, scheme: str = "light", size: tuple[int, int] = (1280, 800)
+) -> Page:
     """A browser of its own, signed in."""
     context = desk.new_context(
         viewport={"width": size[0], "height": size[1]}, color_scheme="dark" if scheme == "dark" else "light"
@@ -51,19 +53,29 @@ def sees(page: Page, region: str, words: str | re.Pattern[str]) -> None:
     expect(page.get_by_role("region", name=region)).to_contain_text(words, timeout=CATCHES_UP_MS)
 
 
-def file_complete_or_not(page: Page, why: str) -> None:
-    """File with a reason, whatever is open."""
-    page.get_by_role("button", name=re.compile("^File")).first.click()
+def accept_all(page: Page) -> None:
+    """Every finding and deviation, one by one, each with its reason."""
+    keys = page.get_by_role("button", name=re.compile("^Accept "))
+    while left := keys.count():
+        act(page, re.compile("^Accept "), "Accept it", "Seen at the car.")
+        expect(keys).to_have_count(left - 1)
+
+
+def file_it(page: Page) -> str:
+    """File with nothing missing; the fingerprint of the seal."""
+    page.get_by_role("button", name="File", exact=True).click()
     sheet = page.get_by_role("dialog")
-    sheet.get_by_role("textbox").first.fill(why)
-    sheet.get_by_role("button", name=re.compile("^File it")).click()
+    sheet.get_by_role("button", name="File it", exact=True).click()
     expect(sheet.get_by_text("Filed and sealed.")).to_be_visible(timeout=CATCHES_UP_MS)
+    fingerprint = re.sub(r"\s", "", sheet.locator(".o-hex").first.inner_text())
+    sheet.get_by_role("button", name="Close").first.click()
+    return fingerprint
 
 
-def download_dossier(page: Page, folder: Path) -> Path:
+def download_dossier(page: Page, target: Path) -> Path:
+    """By the link of the job's page."""
     with page.expect_download() as downloading:
         page.get_by_role("link", name="Download the dossier").first.click()
-    target = folder / "job.dossier.zip"
     downloading.value.save_as(target)
     return target
 

@@ -20,9 +20,10 @@ READ_ENTRIES = """async () => {
     asked.onsuccess = () => resolve(asked.result)
     asked.onerror = () => reject(asked.error)
   })
-  const [entries, outbox] = [await all('entries'), await all('outbox')]
+  const [entries, outbox, photos] = [await all('entries'), await all('outbox'), await all('photos')]
   db.close()
-  return { entries: entries.map(({ text }) => text), outbox: outbox.length }
+  const here = photos.filter(({ where }) => where === 'phone').length
+  return { entries: entries.map(({ text }) => text), unsent: outbox.length + here }
 }"""
 
 
@@ -72,9 +73,12 @@ def type_number(page: Page, typed: str) -> None:
 
 
 def reading(page: Page, typed: str, said: str) -> None:
-    """A number by keypad; the key says it back with its unit."""
+    """A number by keypad; the key says it back with its unit. Until the screen is about something else."""
+    settle(page)
+    about = page.locator("h1").first.inner_text()
     type_number(page, typed)
     lead(page, f"Record {said}")
+    expect(page.locator("h1").first).not_to_have_text(about)
 
 
 def photo(page: Page, which: str = "Bracket") -> None:
@@ -119,7 +123,7 @@ def shop_network(page: Page, *, on: bool) -> None:
 def held(page: Page) -> dict[str, Any]:
     """What is on this phone's disk: its entries, and how many of them the office has not acknowledged."""
     found = page.evaluate(READ_ENTRIES)
-    return {"entries": [json.loads(text) for text in found["entries"]], "unsent": found["outbox"]}
+    return {"entries": [json.loads(text) for text in found["entries"]], "unsent": found["unsent"]}
 
 
 def hashes(page: Page) -> list[str]:
@@ -151,3 +155,9 @@ def state_digests(page: Page) -> dict[str, tuple[str, str]]:
     page.get_by_role("dialog").get_by_role("button", name="Close").click()
     jobs = answering.value.json()["jobs"]
     return {job["job"]: (job.get("set_digest", ""), job.get("state_digest", "")) for job in jobs}
+
+
+def all_sent(page: Page) -> None:
+    """Until the disk of this phone holds nothing that the office has not, and the phone says so."""
+    page.wait_for_function(f"async () => (await ({READ_ENTRIES})()).unsent === 0", timeout=30_000)
+    glance(page, "All at the office")

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import shutil
+from collections.abc import Iterator
 from dataclasses import dataclass
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -11,18 +14,19 @@ from playwright.sync_api import expect
 from bayleaf import demo_plan as plan
 from browser import phone_hand as hand
 from browser.demo_server import DemoServer
-from browser.handset import Handset, OpenHandset
+from browser.handset import Chromium, Handset, OpenHandset
 
 RAMP_S = 60
 HOUR_MS = 3_600_000
 # A figure is whole seconds and is redrawn each second: read in the moment in which it changes.
 NEXT_FIGURE = """() => new Promise((resolve) => {
-  const read = () => document.querySelector('[role=timer]')?.textContent ?? ''
+  const timer = () => document.querySelector('[role=timer]')
+  const read = () => timer()?.textContent ?? ''
   const before = read()
   const seen = new MutationObserver(() => {
     if (read() === before || read() === '') return
     seen.disconnect()
-    resolve([read(), turnedClock.real(), document.body.innerText.includes('overdue')])
+    resolve([read(), turnedClock.real(), timer().ariaLabel.includes('overdue')])
   })
   seen.observe(document.body, { subtree: true, childList: true, characterData: true })
 })"""
@@ -55,10 +59,12 @@ def seconds_of(text: str) -> float:
     return int(minutes) * 60.0 + int(seconds)
 
 
-@pytest.fixture
-def run(demo: DemoServer, handset: OpenHandset) -> Run:
-    """Switched on at once: a deviation lets nobody be stopped, and the run is what is tested here."""
-    phone = handset(demo.phone("technician"))
+@pytest.fixture(scope="module")
+def ready(chromium: Chromium, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The data of a demo whose hold points are all passed by deviation, so that a run can be switched on at once."""
+    server = DemoServer(tmp_path_factory.mktemp("clock"))
+    server.start()
+    phone = Handset(chromium, server.folder / "profile", server.phone("second"))
     page = phone.open()
     hand.lead(page, f"Go on with {plan.ORDER}")
     hand.heading(page, "Book the van in")
@@ -69,17 +75,42 @@ def run(demo: DemoServer, handset: OpenHandset) -> Run:
         expect(page.get_by_role("textbox")).to_have_count(0)
     for step in ("spn-03", "spn-06"):
         page.goto(f"{job}/step/spine/{step}/write/sign_deviation")
-        hand.sign(page, plan.SECOND.name, plan.SECOND.pin)
+        hand.sign(page, plan.TECHNICIAN.name, plan.TECHNICIAN.pin)
         expect(page.get_by_label("PIN of")).to_have_count(0)
-    page.goto(f"{job}/step/spine/spn-09/ask/run")
-    hand.lead(page, "Switch on")
+    hand.all_sent(page)
+    phone.close()
+    server.stop()
+    return server.data
+
+
+@pytest.fixture
+def demo(ready: Path, tmp_path: Path) -> Iterator[DemoServer]:
+    """A demo with those records."""
+    server = DemoServer(tmp_path)
+    shutil.copytree(ready, server.data)
+    server.start()
+    yield server
+    server.stop()
+
+
+@pytest.fixture
+def run(demo: DemoServer, handset: OpenHandset) -> Run:
+    """A run just switched on, by a new phone."""
+    phone = handset(demo.phone("technician"))
+    page = phone.open()
+    hand.tap(page, plan.ORDER)
+    hand.settle(page)
+    job = page.url.split("/")[4]
+    page.goto(f"{phone.url}job/{job}/step/spine/spn-09/ask/run")
+    hand.tap(page, "Switch on")
     expect(page.get_by_role("timer")).to_be_visible()
     return Run(phone, _on_ms(phone))
 
 
 def _on_ms(phone: Handset) -> int:
+    """When the run on this page began: its id is the hash of its first entry."""
     entries: list[dict[str, Any]] = hand.held(phone.page)["entries"]
-    (on,) = (one for one in entries if one["kind"] == "heat")
+    (on,) = (one for one in entries if one["hash"] in phone.page.url)
     return int(on["at_ms"])
 
 
@@ -114,7 +145,7 @@ def test_a_kill_with_a_set_clock_is_marked_as_doubtful_and_right_after_the_next_
     run: Run, step_ms: int
 ) -> None:
     where = _path(run.phone)
-    hand.glance(run.phone.page, "All at the office")
+    hand.all_sent(run.phone.page)
     run.phone.kill()
     run.phone.wall_ms = step_ms
     page = run.phone.open(where, offline=True)

@@ -18,7 +18,8 @@ WRITE_NOTES = """async ([many, who]) => {
     const look = () => (find() ? resolve(find()) : setTimeout(look, 5))
     look()
   })
-  const key = (words) => [...document.querySelectorAll('button, a')].find((one) => one.innerText.trim() === words)
+  const keys = () => [...document.querySelectorAll('button, a')]
+  const key = (words) => keys().find((one) => one.innerText.trim() === words)
   const settled = () => document.querySelector('.frame:not([data-settling])')
   for (let n = 1; n <= many; n += 1) {
     await until(() => settled() && key('Note'))
@@ -52,7 +53,7 @@ def test_two_tabs_that_write_at_once_lose_nothing_and_fork_nothing(
     assert set(numbers.values()) == {1}
     chain = sorted(entries, key=lambda one: int(one["seq"]))
     assert [one["prev"] for one in chain[1:]] == [one["hash"] for one in chain[:-1]]
-    hand.glance(first, "All at the office")
+    hand.all_sent(first)
     expect(first.get_by_text("two records with one number")).to_have_count(0)
 
 

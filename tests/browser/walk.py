@@ -51,7 +51,7 @@ def prove_dead(page: Page) -> None:
     hand.lead(page, "Record 7.5")
     hand.heading(page, "Outside the limits")
     hand.write(page, "The probe slipped off the stud.", "Record 7.5")
-    hand.reading(page, "0.1-", "−0.1")
+    hand.reading(page, "0.1-", "\u22120.1")
     hand.lead(page, "Take photo")
     hand.photo(page)
 
