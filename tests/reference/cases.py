@@ -123,7 +123,7 @@ def ask(command: str, computation: str, inputs: Any) -> dict[str, Any]:
 def differences(case: Case, result: dict[str, Any]) -> list[str]:
     """Where a result leaves the case's tolerance, as sentences; none if it passes."""
     return [
-        f"{case.id}.{key}: {result.get(key)!r}, expected {wanted!r} within {case.tolerance[key]} ({case.source})"
+        f"{key}: {result.get(key)!r}, expected {wanted!r} within {case.tolerance[key]} ({case.source})"
         for key, wanted in case.expected.items()
         if not agrees(result.get(key, "nothing"), wanted, case.tolerance[key])
     ]

@@ -1,0 +1,275 @@
+"""The commands as documents: published schemas, one answer each, one clear refusal."""
+
+import json
+
+import pytest
+from click.testing import CliRunner
+from jsonschema import Draft202012Validator
+
+from bayleaf.cli import main
+from bayleaf.computations import BONDING, FASTENING, Computation
+from reference.cases import ask, cases_of
+
+EVERY = [("fastening", one) for one in FASTENING.values()] + [("bonding", one) for one in BONDING.values()]
+HOLE = {"nominal_diameter_mm": 4.8, "measured_max_mm": 4.95, "measured_min_mm": 4.93}
+AIR = {"air_temperature_C": 20, "relative_humidity_percent": 60}
+
+
+@pytest.mark.parametrize(("command", "computation"), EVERY, ids=[one.name for _, one in EVERY])
+def test_every_schema_is_sound_names_its_sources_and_is_printed(
+    command: str, computation: Computation
+) -> None:
+    ran = CliRunner().invoke(main, [command, computation.name, "--schema"])
+    schema = json.loads(ran.stdout)
+    Draft202012Validator.check_schema(schema)
+    assert schema == json.loads(json.dumps(computation.schema()))
+    assert all("description" in one for one in schema["properties"].values())
+    assert computation.sources
+    assert schema["additionalProperties"] is False
+
+
+def test_an_answer_carries_model_inputs_with_defaults_band_sources_and_who_comes_first() -> None:
+    answer = ask("bonding", "dew-point", {**AIR, "surface_temperature_C": 15})
+    assert answer["model"] == "dew-1"
+    assert answer["inputs"]["required_margin_K"] == 3
+    low, high = answer["band"]["margin_K"]
+    assert low < answer["result"]["margin_K"] < high
+    assert answer["result"]["band_reaches_limit"]
+    assert "WMO-No. 8" in answer["sources"][0]
+    assert "come first" in answer["first"]
+
+
+def test_the_coldest_of_several_surfaces_decides() -> None:
+    found = ask("bonding", "dew-point", {**AIR, "surface_temperatures_C": {"sill": 14.0, "post": 16.0}})
+    assert (found["result"]["coldest_surface"], found["result"]["meets_rule"]) == ("sill", False)
+
+
+@pytest.mark.parametrize(
+    ("command", "name", "document", "field", "says"),
+    [
+        (
+            "bonding",
+            "dew-point",
+            {**AIR, "relative_humidity_percent": 0},
+            "relative_humidity_percent",
+            "above 0",
+        ),
+        ("bonding", "dew-point", {**AIR, "air_temperature_C": 61}, "air_temperature_C", "from -45 to 60"),
+        ("bonding", "dew-point", {"air_temperature_C": 20}, "relative_humidity_percent", "above 0 to 100"),
+        ("bonding", "dew-point", {**AIR, "colour": 1}, "colour", "only air_temperature_C"),
+        ("bonding", "dew-point", {**AIR, "air_temperature_C": "20"}, "air_temperature_C", "number"),
+        ("bonding", "dew-point", {**AIR, "air_temperature_C": True}, "air_temperature_C", "number"),
+        ("bonding", "dew-point", [1], "", "one JSON object"),
+        ("bonding", "dew-point", '{"air_temperature_C": NaN}', "", "finite numbers"),
+        ("bonding", "dew-point", '{"air_temperature_C": 1e999}', "", "finite numbers"),
+        ("bonding", "dew-point", '{"a": 1, "a": 2}', "a", "each name once"),
+        ("bonding", "dew-point", "{", "", "one JSON object"),
+        ("bonding", "bead", {"length_mm": 10, "base_mm": 1, "diameter_mm": 2}, "", "exactly one of"),
+        ("bonding", "open-time", {"temperature_C": 20}, "", "sheet_open_time_min"),
+        ("fastening", "grip", {"nominal_diameter_mm": 4.8, "stack_up_mm": []}, "stack_up_mm", "layers"),
+        (
+            "fastening",
+            "grip",
+            {"nominal_diameter_mm": 9.9, "grip_mm": 5},
+            "nominal_diameter_mm",
+            "one of 2.4",
+        ),
+        ("fastening", "hole", {**HOLE, "measured_max_mm": 49.5}, "measured_max_mm", "decimal point"),
+        ("fastening", "tally-events", {"events": [{"position": "1"}]}, "events", "found or not found"),
+        (
+            "fastening",
+            "rivet-table",
+            {"nominal_diameter_mm": 4.8, "material": "St/St"},
+            "material",
+            "AlA/AlA",
+        ),
+    ],
+)
+def test_a_refusal_names_field_found_and_allowed(
+    command: str, name: str, document: object, field: str, says: str
+) -> None:
+    answer = ask(command, name, document)
+    assert answer["result"]["refused"] is True
+    assert answer["result"]["field"] == field
+    assert says in answer["result"]["allowed"]
+    assert answer["result"]["found"]
+
+
+def test_a_refusal_is_one_line_on_standard_error() -> None:
+    ran = CliRunner().invoke(
+        main, ["fastening", "galvanic-pair", "-"], input='{"first": "bronze", "second": "zinc"}'
+    )
+    assert ran.exit_code == 2
+    assert ran.stderr.startswith("first: found bronze; allowed: one of aluminium")
+    assert ran.stderr.count("\n") == 1
+
+
+@pytest.mark.parametrize("command", ["fastening", "bonding"])
+def test_an_unknown_name_or_a_missing_file_is_a_usage_error(command: str) -> None:
+    assert CliRunner().invoke(main, [command, "weather", "-"]).exit_code == 2
+    name = next(iter(FASTENING if command == "fastening" else BONDING))
+    ran = CliRunner().invoke(main, [command, name])
+    assert ran.exit_code == 2
+    assert "FILE is missing" in ran.stderr
+
+
+def test_json_answers_on_one_line() -> None:
+    ran = CliRunner().invoke(main, ["fastening", "hole", "-", "--json"], input=json.dumps(HOLE))
+    assert json.loads(ran.stdout)["result"]["decision"] == "reuse"
+    assert ran.stdout.count("\n") == 1
+
+
+@pytest.mark.parametrize("command", ["fastening", "bonding"])
+def test_every_case_that_is_answered_echoes_what_was_asked(command: str) -> None:
+    for case in cases_of(command):
+        answer = ask(command, case.computation, case.inputs)
+        if not answer["result"].get("refused"):
+            assert {**answer["inputs"], **case.inputs} == answer["inputs"]
+
+
+def test_the_reference_files_carry_sources_and_no_page_addresses() -> None:
+    for command in ("fastening", "bonding"):
+        for case in cases_of(command):
+            assert case.source
+            assert "://" not in case.source
+
+
+def test_layers_each_by_their_own_rule_through_the_command() -> None:
+    layers = [
+        {"layer": "outer", "material": "carbon laminate", "edge_distance_mm": 12.0},
+        {"layer": "inner", "material": "aluminium", "edge_distance_mm": 12.0},
+    ]
+    found = ask("fastening", "edge-by-layer", {"nominal_diameter_mm": 4.8, "layers": layers, "pitch_mm": 25})
+    assert found["result"]["edge"]["worst_layer"] == "outer"
+    assert found["result"]["good"] is False
+
+
+def test_a_pattern_names_the_pairs_that_are_too_close() -> None:
+    positions = {
+        "17": {"centre_mm": [0, 12], "diameter_mm": 4.8},
+        "18": {"centre_mm": [17, 12], "diameter_mm": 6.0},
+    }
+    found = ask("fastening", "pattern", {"positions": positions, "edge_polyline_mm": [[-50, 0], [50, 0]]})
+    assert [(one["first"], one["second"]) for one in found["result"]["too_close"]] == [("17", "18")]
+
+
+def test_an_aluminium_rivet_through_carbon_asks_for_the_makers_word() -> None:
+    found = ask(
+        "fastening", "galvanic-rivet", {"rivet": "aluminium", "layers": ["carbon laminate", "aluminium"]}
+    )
+    assert found["result"]["needs_maker"] is True
+    assert "maker's word" in found["remarks"][0]
+
+
+def test_a_moisture_curing_sealant_has_no_equivalent_time() -> None:
+    asked = {"cures_by": "moisture", "rate_factor_per_10K": 2, "reference_temperature_C": 23}
+    found = ask("bonding", "cure-time", {**asked, "temperature_C": 23, "duration_min": 60})
+    assert found["result"]["field"] == "cures_by"
+    assert "square root of time" in found["result"]["allowed"]
+
+
+def test_warming_is_counted_with_its_ramps() -> None:
+    asked = {
+        "rate_factor_per_10K": 2,
+        "reference_temperature_C": 23,
+        "equivalent_time_needed_min": 600,
+        "equivalent_time_reached_min": 0,
+        "present_temperature_C": 13,
+        "heated_temperature_C": 53,
+    }
+    plain = ask("bonding", "cure-forecast", asked)["result"]
+    ramped = ask("bonding", "cure-forecast", {**asked, "heating_K_per_min": 2, "cooling_K_per_min": 2})[
+        "result"
+    ]
+    assert plain["remaining_at_present_min"] == 1200
+    assert ramped["remaining_heated_with_ramps_min"] > plain["remaining_heated_min"] == 75
+    assert ramped["saved_with_ramps_min"] < plain["saved_min"]
+
+
+@pytest.mark.parametrize(
+    ("name", "document", "key", "wanted"),
+    [
+        (
+            "clock",
+            {"clock": "primer", "since_min": 3, "minimum_min": 5, "maximum_min": 240},
+            "stand",
+            "too early",
+        ),
+        ("clock", {"clock": "mixer", "since_min": 9, "maximum_min": 8}, "warns", True),
+        (
+            "sheet-limits",
+            {"readings": {"air": {"found": 15.0, "unit": "C", "decimals": 1, "minimum": 15, "maximum": 30}}},
+            "inside",
+            True,
+        ),
+        (
+            "cure-verdict",
+            {
+                "equivalent_time_reached_min": 240,
+                "equivalent_time_needed_min": 240,
+                "elapsed_min": 100,
+                "data_sheet_min": 240,
+                "blob_hard": True,
+            },
+            "waits_for",
+            ["data sheet"],
+        ),
+        (
+            "body",
+            {"deviations_mm": {"d1": 0.4, "d2": -1.0}, "diagonals_mm": [1500.0, 1501.5]},
+            "largest_at",
+            "d2",
+        ),
+        (
+            "dry-fit",
+            {
+                "gap_mm": 4,
+                "gap_tolerance_mm": 0.5,
+                "step_tolerance_mm": 1,
+                "points": {"g5": {"gap_mm": 3.5, "step_mm": 0.0}},
+            },
+            "good",
+            True,
+        ),
+        (
+            "drying",
+            {
+                "minimum_temperature_C": 70,
+                "maximum_temperature_C": 90,
+                "required_min": 60,
+                "samples_min_C": [[0, 75], [60, 75]],
+            },
+            "dried_as_the_method_asks",
+            True,
+        ),
+        (
+            "expansion-laminate",
+            {
+                "E1_MPa": 181e3,
+                "E2_MPa": 10.3e3,
+                "nu12": 0.28,
+                "G12_MPa": 7.17e3,
+                "expansion_1_per_K": 0.02e-6,
+                "expansion_2_per_K": 22.5e-6,
+                "stack_deg": [0, 0],
+            },
+            "along_per_K",
+            0.02e-6,
+        ),
+    ],
+)
+def test_what_no_reference_case_asks_is_answered_too(
+    name: str, document: dict[str, object], key: str, wanted: object
+) -> None:
+    assert ask("bonding", name, document)["result"][key] == wanted
+
+
+def test_trial_rivets_are_judged_through_the_command() -> None:
+    trial = {
+        "gap_under_head_mm": 0,
+        "mandrel_locked_inside": True,
+        "cut_open": True,
+        "blind_head_formed": True,
+    }
+    assert ask("fastening", "trial-rivets", {"trials": [trial, trial]})["result"]["good"] is True
+    assert ask("fastening", "trial-rivets", {"trials": []})["result"]["good"] is False
