@@ -11,7 +11,12 @@ import type { PhoneServices } from './services.ts'
 import { rolesOf, sharedAuthor, type Worker, workerSignal } from './worker.ts'
 
 /** What could not be kept: it stays on the screen until it is recorded again or let be. */
-export type Unsaved = { readonly code: StoreFaultCode; readonly retry: () => Promise<unknown> }
+export type Unsaved = {
+  readonly code: StoreFaultCode
+  readonly job: string
+  /** undefined where it failed again. */
+  readonly retry: () => Promise<unknown>
+}
 
 /** The step just done; for 20 s it can be struck from the next act. */
 export type JustDone = {
@@ -101,7 +106,7 @@ export function createModel(services: PhoneServices): PhoneModel {
       return written
     } catch (error) {
       if (!(error instanceof StoreFault)) throw error
-      unsaved.value = { code: error.code, retry: () => kept(job, write) }
+      unsaved.value = { code: error.code, job, retry: () => kept(job, write) }
       return undefined
     }
   }

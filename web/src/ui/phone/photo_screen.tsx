@@ -93,8 +93,11 @@ function placeOfPhoto(place: StepPlace | undefined, ask: PhotoAsk | undefined, c
 function useReturnTo(path: string): void {
   const { store } = usePhone().services
   useEffect(() => {
-    void store.setSetting('return_to', path)
-    return () => void store.setSetting('return_to', '')
+    const keep = (where: string) => {
+      store.setSetting('return_to', where).catch(() => undefined) // a full store is said by the record itself
+    }
+    keep(path)
+    return () => keep('')
   }, [store, path])
 }
 

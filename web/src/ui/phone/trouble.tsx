@@ -9,7 +9,8 @@ import { selfWords } from '../words/en_self.ts'
 import { troubleWords } from '../words/en_trouble.ts'
 import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
-import { paths } from './router.ts'
+import type { Unsaved } from './model.ts'
+import { go, paths } from './router.ts'
 
 /** A write that failed stays on top of everything until it is recorded again or let be. */
 export function UnsavedPage(): JSX.Element | null {
@@ -24,7 +25,7 @@ export function UnsavedPage(): JSX.Element | null {
       what={words.unsaved.title}
       foot={
         <>
-          <Key tone="main" onPress={() => void lost.retry()}>
+          <Key tone="main" onPress={() => void recordAgain(lost)}>
             {words.unsaved.key}
           </Key>
           <Key
@@ -50,6 +51,11 @@ export function UnsavedPage(): JSX.Element | null {
       </Leaf>
     </Frame>
   )
+}
+
+/** Once it is kept, on to the next act: the page that made it would look as if it were not. */
+async function recordAgain({ job, retry }: Unsaved): Promise<void> {
+  if ((await retry()) !== undefined) go(paths.card(job), 'replace')
 }
 
 /** A store that is gone or shut before anything is written. */
