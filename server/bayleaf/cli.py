@@ -9,6 +9,7 @@ from bayleaf.cli_bonding import bonding
 from bayleaf.cli_dossier import dossier
 from bayleaf.cli_fastening import fastening
 from bayleaf.cli_handin import handin
+from bayleaf.cli_heat import heat
 from bayleaf.cli_methods import method
 from bayleaf.cli_serve import demo, serve
 
@@ -28,5 +29,5 @@ def main() -> None:
     """
 
 
-for command in (demo, serve, backup, method, dossier, handin, fastening, bonding):
+for command in (demo, serve, backup, method, heat, dossier, handin, fastening, bonding):
     main.add_command(command)

@@ -31,6 +31,8 @@ def above_s(times_s: Floats, T_C: Floats, limit_C: float) -> Floats:
     first, second = over[:-1], over[1:]
     gap = np.diff(times_s).reshape(-1, *[1] * (over.ndim - 1))
     spread = np.abs(first) + np.abs(second)
-    share = np.where(spread > 0, (np.maximum(first, 0) + np.maximum(second, 0)) / np.where(spread > 0, spread, 1), 0)
+    share = np.where(
+        spread > 0, (np.maximum(first, 0) + np.maximum(second, 0)) / np.where(spread > 0, spread, 1), 0
+    )
     both, none = (first > 0) & (second > 0), (first <= 0) & (second <= 0)
     return np.asarray((gap * np.where(both, 1.0, np.where(none, 0.0, share))).sum(axis=0))

@@ -84,7 +84,9 @@ def _through(build: Build, layout: Layout, area: Floats) -> None:
             build.link(upper.node, lower.node, area / (upper.half_m2K_W + lower.half_m2K_W))
     for above, below in zip(layout.stack, layout.stack[1:], strict=False):
         upper, lower = above[-1], below[0]
-        build.link(upper.node, lower.node, area / (upper.half_m2K_W + contact_m2K_W(upper) + lower.half_m2K_W))
+        build.link(
+            upper.node, lower.node, area / (upper.half_m2K_W + contact_m2K_W(upper) + lower.half_m2K_W)
+        )
 
 
 def contact_m2K_W(plate: Plate) -> float:
@@ -165,7 +167,14 @@ def _edges(build: Build, zone: Zone, layout: Layout, under: Conditions) -> None:
 
 
 def _edge(
-    build: Build, node: Ints, section: Floats, k: float, size: float, edge: Edge, loss: float, ambient_C: float
+    build: Build,
+    node: Ints,
+    section: Floats,
+    k: float,
+    size: float,
+    edge: Edge,
+    loss: float,
+    ambient_C: float,
 ) -> None:
     if edge.held_C is not None:
         build.tie(node, section * k / (size / 2), edge.held_C)

@@ -105,7 +105,9 @@ def windows(curves: Curves, workable_C: float, maximum_C: float) -> tuple[Window
     made = []
     for x in sorted({place.x_m for place in curves.places}):
         across = [n for n, place in enumerate(curves.places) if place.x_m == x]
-        soft = (curves.T_C[:, across].min(axis=1) >= workable_C) & (curves.T_C[:, across].max(axis=1) <= maximum_C)
+        soft = (curves.T_C[:, across].min(axis=1) >= workable_C) & (
+            curves.T_C[:, across].max(axis=1) <= maximum_C
+        )
         rows = np.flatnonzero(soft)
         if len(rows):
             made.append(Window(x, float(curves.times_s[rows[0]]), float(curves.times_s[rows[-1]])))

@@ -46,7 +46,9 @@ class Exposure:
     peak_place: Place
     limit_C: float | None
     above: tuple[Above, ...]
-    ageing_share: float | None  # of the time to fall under the minimum strength, at the worst place; metals only
+    ageing_share: (
+        float | None
+    )  # of the time to fall under the minimum strength, at the worst place; metals only
 
 
 def exposure_of(run: Run, zone: Zone, layer: Layer) -> Exposure:

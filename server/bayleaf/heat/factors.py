@@ -39,9 +39,7 @@ def factorise(system: System, weight_s: float, around_C: Floats) -> Factor:
     """Sparse LU with a symmetric ordering; the losses' slope is frozen at around_C."""
     diagonal = system.capacity_at(around_C) + weight_s * system.loss_slope(around_C)
     matrix = (sparse.diags_array(diagonal) + weight_s * system.conduction).tocsc()
-    solver = splu(
-        matrix, permc_spec="MMD_AT_PLUS_A", diag_pivot_thresh=0.0, options={"SymmetricMode": True}
-    )
+    solver = splu(matrix, permc_spec="MMD_AT_PLUS_A", diag_pivot_thresh=0.0, options={"SymmetricMode": True})
     pads = system.heating.shape[1]
     pad_K = solver.solve(weight_s * system.heating.toarray()) if pads else np.zeros((matrix.shape[0], 0))
     return Factor(solver, pad_K, system.sensing @ pad_K)

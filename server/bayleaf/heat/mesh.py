@@ -76,7 +76,9 @@ def mesh_of(zone: Zone, grading: Grading = STANDARD) -> Mesh:
 
 
 def _stops(size_m: float, spans: list[tuple[float, float]], beyond_m: tuple[float, float]) -> list[float]:
-    wanted = sorted({0.0, size_m, -beyond_m[0], size_m + beyond_m[1], *(end for span in spans for end in span)})
+    wanted = sorted(
+        {0.0, size_m, -beyond_m[0], size_m + beyond_m[1], *(end for span in spans for end in span)}
+    )
     stops = [wanted[0]]
     for stop in wanted[1:]:
         if stop - stops[-1] > SAME_M:

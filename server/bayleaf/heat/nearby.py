@@ -58,5 +58,7 @@ def _passing_m(one: Neighbour, run: Run) -> float:
 
 def _lies(run: Run, place: Place) -> bool:
     mesh = run.layout.mesh
-    inside = mesh.x_lines[0] <= place.x_m <= mesh.x_lines[-1] and mesh.y_lines[0] <= place.y_m <= mesh.y_lines[-1]
+    inside = (
+        mesh.x_lines[0] <= place.x_m <= mesh.x_lines[-1] and mesh.y_lines[0] <= place.y_m <= mesh.y_lines[-1]
+    )
     return inside and bool(mean_weights(run.layout, place.layer, place.x_m, place.y_m))

@@ -76,7 +76,9 @@ def plan_of(zone: Zone, tick: Tick | None = None, family_size: int = 5) -> Plan:
     hot = simulate(zone, layout_of(zone, mesh_of(zone, QUICK)), accuracy=Accuracy(0.15))
     heat_until_s = _heat_until(zone, hot)
     say("release", 0.2)
-    release = None if zone.acts or math.isinf(heat_until_s) else plan_release(zone, hot.layout, hot, heat_until_s)
+    release = (
+        None if zone.acts or math.isinf(heat_until_s) else plan_release(zone, hot.layout, hot, heat_until_s)
+    )
     acts = zone.acts or (release.acts if release else ())
     end_s = _end_s(zone, acts)
     say("run", 0.4)
@@ -100,7 +102,12 @@ def _end_s(zone: Zone, acts: tuple[PadAct, ...]) -> float:
 
 
 def _answers(
-    zone: Zone, run: Run, release: Release | None, acts: tuple[PadAct, ...], family: Family, heat_until_s: float
+    zone: Zone,
+    run: Run,
+    release: Release | None,
+    acts: tuple[PadAct, ...],
+    family: Family,
+    heat_until_s: float,
 ) -> Plan:
     bond = layer_curves(run, zone, zone.bondline)
     soft_s = workable_s(bond, zone.workable_C)

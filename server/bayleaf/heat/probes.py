@@ -86,7 +86,9 @@ def _face(run: Run, zone: Zone, under: Conditions, plate: Plate, node: int, *, i
         rows = np.flatnonzero(run.system_at == which)
         bare = np.flatnonzero((system.faces.node == node) & (system.faces.heated_side != inner))
         if len(bare):
-            face_C[rows] = _bare_face(run, system, rows, int(bare[0])) + _flux_rise(run, plate, node, rows, inner)
+            face_C[rows] = _bare_face(run, system, rows, int(bare[0])) + _flux_rise(
+                run, plate, node, rows, inner
+            )
         elif partner := _partner(run.layout, zone, under, plate, node, inner):
             other, outside_m2K_W = partner
             pull = plate.half_m2K_W / (plate.half_m2K_W + outside_m2K_W)
@@ -109,7 +111,12 @@ def _flux_rise(run: Run, plate: Plate, node: int, rows: Ints, inner: bool) -> Fl
 
 
 def _partner(
-    layout: Layout, zone: Zone, under: Conditions, plate: Plate, node: int, inner: bool  # noqa: FBT001
+    layout: Layout,
+    zone: Zone,
+    under: Conditions,
+    plate: Plate,
+    node: int,
+    inner: bool,  # noqa: FBT001
 ) -> tuple[int, float] | None:
     """The node beyond a covered face, and the resistance from the face to it."""
     at = np.argwhere(plate.node == node)[0]

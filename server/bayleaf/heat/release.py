@@ -58,9 +58,7 @@ def order_of_release(zone: Zone) -> tuple[Pad, ...]:
 
 
 def _gap_m(box: Box, x_m: float, y_m: float) -> float:
-    return float(
-        np.hypot(max(box.x0 - x_m, x_m - box.x1, 0), max(box.y0 - y_m, y_m - box.y1, 0))
-    )
+    return float(np.hypot(max(box.x0 - x_m, x_m - box.x1, 0), max(box.y0 - y_m, y_m - box.y1, 0)))
 
 
 def watched(zone: Zone) -> tuple[Place, ...]:

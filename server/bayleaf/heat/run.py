@@ -21,7 +21,7 @@ SHORTEST_S = 0.25 / 64
 FIRST_S = 2.0
 AFTER_ACT_S = 16.0
 FROZEN_RISE_K = 50.0  # where the losses' slopes are taken at first
-REFREEZE_K = 30.0
+REFREEZE_K = 50.0
 SETTLED_SHARE = 0.02
 
 
@@ -118,7 +118,9 @@ def simulate(
         _advance(course, systems[-1], _key(under, pending, course.now_s), stop_s, len(systems) - 1, tick)
         if stop_s < end_s:
             done = [act for act in pending if act.at_s <= stop_s]
-            systems.append(_system_after(zone, layout, under, done, systems[-1] if lifted == _lifted(done) else None))
+            systems.append(
+                _system_after(zone, layout, under, done, systems[-1] if lifted == _lifted(done) else None)
+            )
             lifted = _lifted(done)
             course.at = moment_of(systems[-1], course.at.node_C)
             course.step_s = min(course.step_s, AFTER_ACT_S)

@@ -105,10 +105,16 @@ def _heated(zone: Zone) -> Run:
 
 def _changes(zone: Zone) -> Iterator[tuple[str, Zone]]:
     if zone.supply:
-        need_A = sum(pad.power_W_m2 * pad.power_share * pad.box.area_m2 for pad in zone.pads) / zone.supply.voltage_V
+        need_A = (
+            sum(pad.power_W_m2 * pad.power_share * pad.box.area_m2 for pad in zone.pads)
+            / zone.supply.voltage_V
+        )
         rated = math.ceil(need_A)
         if rated > zone.supply.circuit_A:
-            yield f"use a circuit of {rated} A or more", replace(zone, supply=Supply(zone.supply.voltage_V, rated))
+            yield (
+                f"use a circuit of {rated} A or more",
+                replace(zone, supply=Supply(zone.supply.voltage_V, rated)),
+            )
     for share in POWERS:
         pads = tuple(replace(pad, power_W_m2=share * pad.power_W_m2) for pad in zone.pads)
         yield f"turn all pads down to {share:.0%} of their power", replace(zone, pads=pads)
@@ -131,7 +137,9 @@ def _setpoints(zone: Zone) -> Iterator[tuple[str, Zone]]:
     held = [pad.setpoint_C for pad in zone.pads if pad.setpoint_C is not None]
     for share in SETPOINTS if held else ():
         top_C = round(max(held) * share / 5) * 5.0
-        pads = tuple(replace(p, setpoint_C=min(top_C, p.setpoint_C)) if p.setpoint_C else p for p in zone.pads)
+        pads = tuple(
+            replace(p, setpoint_C=min(top_C, p.setpoint_C)) if p.setpoint_C else p for p in zone.pads
+        )
         yield f"set the pads to {top_C:.0f} C", replace(zone, pads=pads)
 
 

@@ -98,7 +98,11 @@ def _references(document: Document) -> Iterator[Fault]:
     if "profile" in document:
         layers.add(document["profile"]["wall"]["id"])
     pads = {pad["id"] for pad in document.get("pads", [])}
-    asked = [*_listed(document, "neighbours"), *_listed(document, "earlier_runs"), *_listed(document, "sensors")]
+    asked = [
+        *_listed(document, "neighbours"),
+        *_listed(document, "earlier_runs"),
+        *_listed(document, "sensors"),
+    ]
     yield from _unknown(asked, "layer", layers)
     places = [(f"report.{at}", one) for at, one in _listed(document.get("report", {}), "places")]
     yield from _unknown(places, "layer", layers | pads)
@@ -131,7 +135,10 @@ def _limits(document: Document) -> Iterator[Fault]:
             found = f"found {pad['setpoint_C']:g}, allowed above ambient_C = {document['ambient_C']:g}"
             yield Fault(f"{at}.setpoint_C", found)
     for at, layer in _listed(document, "layers"):
-        if layer["id"] == bond["layer"] and layer.get("limit_C", bond["workable_C"] + 1) <= bond["workable_C"]:
+        if (
+            layer["id"] == bond["layer"]
+            and layer.get("limit_C", bond["workable_C"] + 1) <= bond["workable_C"]
+        ):
             found = f"found {layer['limit_C']:g}, allowed above bondline.workable_C = {bond['workable_C']:g}"
             yield Fault(f"{at}.limit_C", found)
 
@@ -155,4 +162,6 @@ def _acts(document: Document) -> Iterator[Fault]:
         if act["act"] == "turn_down" and "power_share" not in act:
             yield Fault(f"{at}.power_share", "missing, allowed a share of full power from 0 to 1")
         if act["at_min"] >= document["duration_min"]:
-            yield Fault(f"{at}.at_min", f"found {act['at_min']:g}, the run ends at {document['duration_min']:g}")
+            yield Fault(
+                f"{at}.at_min", f"found {act['at_min']:g}, the run ends at {document['duration_min']:g}"
+            )

@@ -155,7 +155,9 @@ def _pad(doc: Document) -> Pad:
 
 
 def _face(doc: Document) -> FaceLoss:
-    return FaceLoss(float(doc["coefficient_W_m2_at_1K"]), float(doc["flux_exponent"]), float(doc["emissivity"]))
+    return FaceLoss(
+        float(doc["coefficient_W_m2_at_1K"]), float(doc["flux_exponent"]), float(doc["emissivity"])
+    )
 
 
 def _edge(doc: Document) -> Edge:

@@ -15,7 +15,13 @@ from jsonschema.exceptions import ValidationError, best_match
 
 from bayleaf.heat.faults import Fault
 
-NAMES = {"object": "a mapping", "array": "a list", "number": "a number", "string": "text", "integer": "a whole number"}
+NAMES = {
+    "object": "a mapping",
+    "array": "a list",
+    "number": "a number",
+    "string": "text",
+    "integer": "a whole number",
+}
 
 
 @cache

@@ -23,7 +23,9 @@ def linear(U_W_m2K: float) -> dict[str, float]:
     return {"coefficient_W_m2_at_1K": U_W_m2K, "flux_exponent": 1, "emissivity": 0}
 
 
-def layer(name: str, t_mm: float, k: float | tuple[float, float, float], rho: float, cp: float, **more: Any) -> Document:
+def layer(
+    name: str, t_mm: float, k: float | tuple[float, float, float], rho: float, cp: float, **more: Any
+) -> Document:
     kx, ky, kz = k if isinstance(k, tuple) else (k, k, k)
     conduct = {"conductivity_x_W_mK": kx, "conductivity_y_W_mK": ky, "conductivity_through_W_mK": kz}
     rest = {"density_kg_m3": rho, "specific_heat_J_kgK": cp, **more}
@@ -115,7 +117,14 @@ def _half_space_convection(case: Case, i: Document) -> Document:
 def _composite(case: Case, i: Document) -> Document:
     stack = [
         layer("a", 3, i["metal_k_W_mK"], 2700, 930, contact_to_next_W_m2K=i["metal_adhesive_contact_W_m2K"]),
-        layer("b", 1.5, i["adhesive_k_W_mK"], 1250, 1300, contact_to_next_W_m2K=i["adhesive_laminate_contact_W_m2K"]),
+        layer(
+            "b",
+            1.5,
+            i["adhesive_k_W_mK"],
+            1250,
+            1300,
+            contact_to_next_W_m2K=i["adhesive_laminate_contact_W_m2K"],
+        ),
         layer("c", 3, i["laminate_k_through_W_mK"], 1550, 1050),
     ]
     pad = flux([0, 0, 10, 10], 2e5, setpoint_C=i["source_C"], contact_W_m2K=i["pad_contact_W_m2K"])
@@ -128,7 +137,10 @@ def _lump(name: str, capacity_J_m2K: float, **more: Any) -> Document:
 
 
 def _two_lumps(case: Case, i: Document) -> Document:
-    stack = [_lump("a", i["capacity_1_J_m2K"], contact_to_next_W_m2K=i["U_coupling_W_m2K"]), _lump("b", i["capacity_2_J_m2K"])]
+    stack = [
+        _lump("a", i["capacity_1_J_m2K"], contact_to_next_W_m2K=i["U_coupling_W_m2K"]),
+        _lump("b", i["capacity_2_J_m2K"]),
+    ]
     losses = {"heated_face": linear(i["U_loss_1_W_m2K"]), "inner_face": linear(i["U_loss_2_W_m2K"])}
     return zone(case, stack, losses=losses, pads=flux([0, 0, 10, 10], i["q_W_m2"]))
 
@@ -136,7 +148,12 @@ def _two_lumps(case: Case, i: Document) -> Document:
 def _three_lumps(case: Case, i: Document) -> Document:
     stack = [
         _lump("a", i["capacity_1_J_m2K"], contact_to_next_W_m2K=i["U_coupling_12_W_m2K"]),
-        _lump("b", i["capacity_2_J_m2K"], contact_to_next_W_m2K=i["U_coupling_23_W_m2K"], extra_loss_W_m2K=i["U_loss_2_W_m2K"]),
+        _lump(
+            "b",
+            i["capacity_2_J_m2K"],
+            contact_to_next_W_m2K=i["U_coupling_23_W_m2K"],
+            extra_loss_W_m2K=i["U_loss_2_W_m2K"],
+        ),
         _lump("c", i["capacity_3_J_m2K"]),
     ]
     losses = {"heated_face": linear(i["U_loss_1_W_m2K"]), "inner_face": linear(i["U_loss_3_W_m2K"])}
@@ -145,14 +162,22 @@ def _three_lumps(case: Case, i: Document) -> Document:
 
 def _changing_loss(case: Case, i: Document) -> Document:
     """The pad left on covers the face and loses by its back; lifted, it bares the face."""
-    pad = flux([0, 0, 10, 10], 0, contact_W_m2K=1e9, capacity_J_m2K=0) [0] | {"back_loss_W_m2K": i["U_loss_before_W_m2K"]}
+    pad = flux([0, 0, 10, 10], 0, contact_W_m2K=1e9, capacity_J_m2K=0)[0] | {
+        "back_loss_W_m2K": i["U_loss_before_W_m2K"]
+    }
     acts = [{"at_min": i["change_s"] / 60, "pad": "q", "act": "lift"}]
     losses = {"heated_face": linear(i["U_loss_after_W_m2K"]), "inner_face": NO_LOSS}
-    return zone(case, [_lump("a", i["capacity_J_m2K"])], start_C=i["start_C"], pads=[pad], acts=acts, losses=losses)
+    return zone(
+        case, [_lump("a", i["capacity_J_m2K"])], start_C=i["start_C"], pads=[pad], acts=acts, losses=losses
+    )
 
 
 def _natural(case: Case, i: Document) -> Document:
-    law = {"coefficient_W_m2_at_1K": i["coefficient_W_m2K_per_K_exponent"], "flux_exponent": 1 + i["exponent"], "emissivity": 0}
+    law = {
+        "coefficient_W_m2_at_1K": i["coefficient_W_m2K_per_K_exponent"],
+        "flux_exponent": 1 + i["exponent"],
+        "emissivity": 0,
+    }
     losses = {"heated_face": law, "inner_face": NO_LOSS}
     return zone(case, [_lump("a", i["capacity_J_m2K"])], start_C=i["start_C"], losses=losses)
 
@@ -169,10 +194,20 @@ def _setpoint(case: Case, i: Document) -> Document:
     return zone(case, [_lump("a", i["capacity_J_m2K"])], losses=losses, pads=pads)
 
 
-def _plate(case: Case, i: Document, k: float | tuple[float, float, float], size_mm: list[float], U: float, cells_mm: float, **more: Any) -> Document:
+def _plate(
+    case: Case,
+    i: Document,
+    k: float | tuple[float, float, float],
+    size_mm: list[float],
+    U: float,
+    cells_mm: float,
+    **more: Any,
+) -> Document:
     kx, ky, _ = k if isinstance(k, tuple) else (k, k, k)
     thick = 1e3 * i["thickness_m"]
-    plate = layer("a", thick, (kx, ky, NO_RESISTANCE), i.get("rho_kg_m3", 2700), i.get("cp_J_kgK", 930), sublayers=1)
+    plate = layer(
+        "a", thick, (kx, ky, NO_RESISTANCE), i.get("rho_kg_m3", 2700), i.get("cp_J_kgK", 930), sublayers=1
+    )
     losses = {"heated_face": linear(U), "inner_face": NO_LOSS}
     mesh = {"cells_mm": [cells_mm, min(cells_mm, size_mm[1])]}
     return zone(case, [plate], size_mm=size_mm, losses=losses, mesh=mesh) | more
@@ -190,12 +225,29 @@ def _strip(case: Case, i: Document) -> Document:
 
 def _two_plates(case: Case, i: Document) -> Document:
     stack = [
-        layer("a", 3, (i["k_1_W_mK"], i["k_1_W_mK"], NO_RESISTANCE), i["rho_1_kg_m3"], i["cp_1_J_kgK"], sublayers=1, contact_to_next_W_m2K=i["U_coupling_W_m2K"]),
-        layer("b", 3, (i["k_2_W_mK"], i["k_2_W_mK"], NO_RESISTANCE), i["rho_2_kg_m3"], i["cp_2_J_kgK"], sublayers=1),
+        layer(
+            "a",
+            3,
+            (i["k_1_W_mK"], i["k_1_W_mK"], NO_RESISTANCE),
+            i["rho_1_kg_m3"],
+            i["cp_1_J_kgK"],
+            sublayers=1,
+            contact_to_next_W_m2K=i["U_coupling_W_m2K"],
+        ),
+        layer(
+            "b",
+            3,
+            (i["k_2_W_mK"], i["k_2_W_mK"], NO_RESISTANCE),
+            i["rho_2_kg_m3"],
+            i["cp_2_J_kgK"],
+            sublayers=1,
+        ),
     ]
     losses = {"heated_face": linear(i["U_loss_1_W_m2K"]), "inner_face": linear(i["U_loss_2_W_m2K"])}
     pads = flux([1e3 * i["strip_from_m"], 0, 1e3 * i["strip_to_m"], 10], i["q_W_m2"])
-    return zone(case, stack, size_mm=[1e3 * i["length_m"], 10], losses=losses, pads=pads, mesh={"cells_mm": [5, 10]})
+    return zone(
+        case, stack, size_mm=[1e3 * i["length_m"], 10], losses=losses, pads=pads, mesh={"cells_mm": [5, 10]}
+    )
 
 
 def _rectangle(case: Case, i: Document) -> Document:

@@ -24,7 +24,11 @@ def test_all_twenty_two_cases_are_here() -> None:
     assert sum(len(case["expected"]) for case in CASES.values()) == 406
 
 
-@pytest.mark.parametrize("case", [case for case in CASES.values() if case["id"] != AGEING], ids=lambda c: f"{c['id']} ({c['source'].split(',')[0]})")
+@pytest.mark.parametrize(
+    "case",
+    [case for case in CASES.values() if case["id"] != AGEING],
+    ids=lambda c: f"{c['id']} ({c['source'].split(',')[0]})",
+)
 def test_the_model_meets_the_closed_form_of(case: dict[str, Any]) -> None:
     zone = zone_of(document_of(case))
     run = asked_run(zone, accuracy=FINE)

@@ -1,0 +1,165 @@
+"""The commands about heat: `heat plan` and `heat verdict`."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import click
+
+from bayleaf.heat.asked import asked_run
+from bayleaf.heat.faults import ZoneFault
+from bayleaf.heat.plan import FIRST, Plan, plan_of
+from bayleaf.heat.plan_json import answer_sentence, asked_json, plan_json
+from bayleaf.heat.readings_document import read_run
+from bayleaf.heat.response import packed, response_set
+from bayleaf.heat.run import Accuracy
+from bayleaf.heat.verdict import Verdict, verdict_of
+from bayleaf.heat.zone import Zone
+from bayleaf.heat.zone_document import read_zone
+from bayleaf.heat.zone_schema import zone_schema
+
+FAULTY, INFEASIBLE = 1, 3
+ASKED = Accuracy(step_error_K=0.01, longest_s=4096)
+AS_JSON = click.option(
+    "--json", "as_json", is_flag=True, help="One JSON object on standard output, for scripts."
+)
+FILE = click.Path(exists=True, dir_okay=False, path_type=Path)
+OUT = click.Path(dir_okay=False, writable=True, path_type=Path)
+
+
+@click.group()
+def heat() -> None:
+    """Forecast a heat run before the pads are switched on, and judge it afterwards.
+
+    The vehicle maker's instructions and the adhesive's data sheet come first.
+    """
+
+
+@heat.command("plan")
+@click.argument("zone", required=False, type=FILE)
+@AS_JSON
+@click.option("--picture", type=OUT, help="Write the joint and its curves as one SVG picture.")
+@click.option(
+    "--response", type=OUT, help="Write the response set that a phone fits its readings to (gzipped JSON)."
+)
+@click.option("--schema", is_flag=True, help="Print the JSON Schema of a zone document, and do nothing else.")
+def plan(zone: Path | None, as_json: bool, picture: Path | None, response: Path | None, schema: bool) -> None:
+    """Plan the heat run of a ZONE: when it is workable, what the metal sees, how to release it.
+
+    ZONE is YAML or JSON with the units in its key names. A zone without a bondline is run once and answers only
+    what its `report` asks for.
+
+    \b
+    Example: bayleaf heat plan zones/upper.yaml --picture upper.svg
+    Exit status: 0 feasible, 1 faults in the zone, 2 if the file cannot be read, 3 planned but not feasible.
+    """
+    if schema:
+        click.echo(json.dumps(zone_schema(), indent=2))
+        return
+    if zone is None:
+        raise click.UsageError("ZONE is missing: name the zone document to plan.")
+    read = _zone(zone, as_json=as_json)
+    if not read.bondline:
+        _tell_asked(read, as_json=as_json)
+        return
+    made = plan_of(read)
+    if picture:
+        from bayleaf.heat.picture import picture as drawn
+
+        picture.write_text(drawn(made), "utf-8")
+    if response:
+        response.write_bytes(packed(response_set(read, made.family, made.acts, FIRST)))
+    click.echo(json.dumps(plan_json(made)) if as_json else _told(made))
+    if made.troubles:
+        raise SystemExit(INFEASIBLE)
+
+
+def _zone(path: Path, *, as_json: bool) -> Zone:
+    try:
+        return read_zone(_text(path))
+    except ZoneFault as fault:
+        raise _faulty(path, fault, as_json=as_json) from fault
+
+
+def _text(path: Path) -> str:
+    try:
+        return path.read_text("utf-8")
+    except (OSError, UnicodeDecodeError) as error:
+        raise click.UsageError(f"{path} cannot be read as text: {error}") from error
+
+
+def _faulty(path: Path, fault: ZoneFault, *, as_json: bool) -> SystemExit:
+    if as_json:
+        rows = [{"field": one.field, "message": one.message} for one in fault.faults]
+        click.echo(json.dumps({"ok": False, "faults": rows}))
+    for one in () if as_json else fault.faults:
+        click.echo(f"{path}: {one}", err=True)
+    return SystemExit(FAULTY)
+
+
+def _tell_asked(zone: Zone, *, as_json: bool) -> None:
+    answer = asked_json(zone, asked_run(zone, accuracy=ASKED))
+    if as_json:
+        click.echo(json.dumps(answer))
+        return
+    for one in answer["report"]:
+        click.echo(f"{one['id']} at {one['t_s']:g} s: {one['T_C']:.2f} C")
+    click.echo(FIRST)
+
+
+def _told(made: Plan) -> str:
+    answer = plan_json(made)
+    lead, lag = answer["leading"], answer["lagging"]
+    lines = [
+        f"{made.zone.name}{' (invented)' if made.zone.invented else ''}: {answer_sentence(made)}",
+        f"leads at x {lead['x_mm']} y {lead['y_mm']} mm, lags at x {lag['x_mm']} y {lag['y_mm']} mm",
+        *(f"not feasible: {one.sentence}" for one in made.troubles),
+        *(f"{one['layer']}: peak {one['peak_C']} C" for one in answer["layers"]),
+        *(f"{n['id']}: peak {n['peak_C']} C, limit {n['limit_C']} C" for n in answer["neighbours"]),
+        *(
+            f"{a['at_min']} min: pad {a['pad']} {a['act']} {a.get('power_share', '')}".rstrip()
+            for a in answer["release"]
+        ),
+        f"energy {answer['electric']['energy_kWh']} kWh, heat balance within {made.run.balance:.1e}",
+        f"model: {answer['model']}; band over contact {answer['band']['contact_factor']} and loss "
+        f"{answer['band']['loss_factor']}",
+        FIRST,
+    ]
+    return "\n".join(lines)
+
+
+@heat.command("verdict")
+@click.argument("file", type=FILE)
+@AS_JSON
+def verdict(file: Path, as_json: bool) -> None:
+    """Judge a finished run by its readings: ramp, soak, peak, minutes, release, cooling, gaps.
+
+    FILE is JSON or YAML: purpose, limits, readings per sensor as [s after switch-on, C], and the acts.
+
+    \b
+    Example: bayleaf heat verdict run.json
+    Exit status: 0 conforming (deviations included), 1 faults in the file, 2 if it cannot be read, 3 not conforming.
+    """
+    try:
+        made = verdict_of(read_run(_text(file)))
+    except ZoneFault as fault:
+        raise _faulty(file, fault, as_json=as_json) from fault
+    click.echo(json.dumps(verdict_json(made)) if as_json else _lines(made))
+    if made.overall == "not_conforming":
+        raise SystemExit(INFEASIBLE)
+
+
+def verdict_json(made: Verdict) -> dict[str, object]:
+    """The verdict as plain data; `limit` is left out where there is none."""
+    lines = [
+        {"what": one.what, "figure": round(one.figure, 2), "unit": one.unit, "standing": one.standing}
+        | ({} if one.limit is None else {"limit": one.limit})
+        for one in made.lines
+    ]
+    return {"verdict": made.overall, "lines": lines, "first": FIRST}
+
+
+def _lines(made: Verdict) -> str:
+    rows = [f"{one.sentence}: {one.standing.replace('_', ' ')}" for one in made.lines]
+    return "\n".join([made.overall.replace("_", " "), *rows, FIRST])

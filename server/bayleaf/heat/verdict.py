@@ -1,0 +1,187 @@
+"""The verdict on a finished heat run: ramp, soak, peak, minutes, release, cooling, gaps; each with figure and limit.
+
+By purpose. In a removal the soak only proves that the coldest place is soft, so a short soak is a deviation; too
+hot or too long is the damage, and not conforming. In a cure the soak is quality: too short is not conforming.
+The soak counts only between moments at which every bond sensor was read within the gap limit and the lagging one
+is at or above the minimum; it pauses below, and goes on after: a gap is a deviation, no failure.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import Literal
+
+import numpy as np
+
+from bayleaf.heat.ageing import above_s
+from bayleaf.heat.readings_document import FinishedRun
+
+Standing = Literal["conforming", "deviation", "not_conforming", "not_judged"]
+Overall = Literal["conforming", "conforming_with_deviations", "not_conforming"]
+Rows = tuple[tuple[float, float], ...]
+RATE_OVER_S = 60.0
+
+
+@dataclass(frozen=True)
+class Line:
+    """One line of the verdict: what, the figure found, the limit it stands against, and how it stands."""
+
+    what: str
+    figure: float
+    limit: float | None
+    unit: str
+    standing: Standing
+    sentence: str
+
+
+@dataclass(frozen=True)
+class Verdict:
+    overall: Overall
+    lines: tuple[Line, ...]
+
+
+def verdict_of(run: FinishedRun) -> Verdict:
+    """Every line, and what they add up to."""
+    makers = (_ramp, _soak, _peak, _metal_peak, _metal_minutes, _release, _cooling, _cold, _gaps)
+    lines = tuple(line for make in makers for line in make(run))
+    standings = {line.standing for line in lines}
+    if "not_conforming" in standings:
+        return Verdict("not_conforming", lines)
+    return Verdict("conforming_with_deviations" if "deviation" in standings else "conforming", lines)
+
+
+def _line(what: str, figure: float, limit: float | None, unit: str, keeps: bool, otherwise: Standing) -> Line:  # noqa: FBT001
+    standing: Standing = "not_judged" if limit is None else "conforming" if keeps else otherwise
+    against = "no limit given" if limit is None else f"limit {limit:g} {unit}"
+    return Line(what, figure, limit, unit, standing, f"{what}: {figure:.1f} {unit}, {against}")
+
+
+def moments(run: FinishedRun) -> list[tuple[float, float, float]]:
+    """(time, lagging, leading) at every moment where each bond sensor has a value not older than the gap limit."""
+    times = sorted({at_s for rows in run.bond.values() for at_s, _ in rows})
+    found = []
+    for at_s in times:
+        now = [_last(rows, at_s, run.limits.gap_max_s) for rows in run.bond.values()]
+        known = [T_C for T_C in now if T_C is not None]
+        if len(known) == len(now):
+            found.append((at_s, min(known), max(known)))
+    return found
+
+
+def _last(rows: Rows, at_s: float, no_older_s: float) -> float | None:
+    before = [(t, T_C) for t, T_C in rows if t <= at_s]
+    if not before or at_s - before[-1][0] > no_older_s:
+        return None
+    return before[-1][1]
+
+
+def soaked_s(run: FinishedRun) -> float:
+    """Soak time: pairs of moments no farther apart than the gap limit, lagging at or above the minimum at both."""
+    minimum, gap_s = run.limits.lagging_min_C, run.limits.gap_max_s
+    return sum(
+        second[0] - first[0]
+        for first, second in pairwise(moments(run))
+        if second[0] - first[0] <= gap_s and min(first[1], second[1]) >= minimum
+    )
+
+
+def _soak(run: FinishedRun) -> Iterator[Line]:
+    minutes, wanted = soaked_s(run) / 60, run.limits.soak_s / 60
+    otherwise: Standing = "not_conforming" if run.purpose == "cure" else "deviation"
+    yield _line("soak", minutes, wanted, "min", minutes >= wanted, otherwise)
+
+
+def _peak(run: FinishedRun) -> Iterator[Line]:
+    peak = max(T_C for rows in run.bond.values() for _, T_C in rows)
+    limit = run.limits.leading_max_C
+    yield _line("bondline peak", peak, limit, "C", peak <= limit, "not_conforming")
+
+
+def _metal_peak(run: FinishedRun) -> Iterator[Line]:
+    if run.metal:
+        peak = max(T_C for rows in run.metal.values() for _, T_C in rows)
+        limit = run.limits.metal_max_C
+        yield _line("metal peak", peak, limit, "C", limit is None or peak <= limit, "not_conforming")
+
+
+def _metal_minutes(run: FinishedRun) -> Iterator[Line]:
+    above = run.limits.metal_above_C
+    if run.metal and above is not None:
+        minutes = max(_minutes_above(rows, above) for rows in run.metal.values())
+        limit = run.limits.metal_above_max_min
+        what = f"metal above {above:g} C"
+        yield _line(what, minutes, limit, "min", limit is None or minutes <= limit, "not_conforming")
+
+
+def _minutes_above(rows: Rows, limit_C: float) -> float:
+    times, T_C = np.array(rows).T
+    return float(above_s(times, T_C, limit_C)) / 60
+
+
+def _first_release_s(run: FinishedRun) -> float:
+    return min(
+        (act.at_s for act in run.acts if act.act in ("turn_down", "lift", "off")), default=float("inf")
+    )
+
+
+def _steepest(run: FinishedRun, *, falling: bool) -> float:
+    """K/min over at least a minute, of bond sensors; falls count from the first release on, rises before it."""
+    turn_s = _first_release_s(run)
+    sign, worst = (-1.0 if falling else 1.0), 0.0
+    for rows in run.bond.values():
+        kept = [row for row in rows if (row[0] >= turn_s if falling else row[0] <= turn_s)]
+        worst = max([worst, *(sign * rate for rate in _rates(kept))])
+    return worst
+
+
+def _rates(rows: list[tuple[float, float]]) -> Iterator[float]:
+    start = 0
+    for at_s, T_C in rows:
+        while start + 1 < len(rows) and at_s - rows[start + 1][0] >= RATE_OVER_S:
+            start += 1
+        if at_s - rows[start][0] >= RATE_OVER_S:
+            yield (T_C - rows[start][1]) / (at_s - rows[start][0]) * 60
+
+
+def _ramp(run: FinishedRun) -> Iterator[Line]:
+    rate, limit = _steepest(run, falling=False), run.limits.ramp_K_min
+    yield _line("ramp", rate, limit, "K/min", limit is None or rate <= limit, "deviation")
+
+
+def _cooling(run: FinishedRun) -> Iterator[Line]:
+    rate, limit = _steepest(run, falling=True), run.limits.cooling_K_min
+    yield _line("cooling", rate, limit, "K/min", limit is None or rate <= limit, "deviation")
+
+
+def _release(run: FinishedRun) -> Iterator[Line]:
+    """Pads off in the planned order: how many came before one that should have gone first."""
+    done = [act.pad for act in run.acts if act.act in ("lift", "off") and act.pad in run.release_order]
+    if not run.release_order:
+        return
+    first_off = list(dict.fromkeys(done))
+    ranks = [run.release_order.index(pad) for pad in first_off]
+    early = sum(rank > min(ranks[place + 1 :], default=rank) for place, rank in enumerate(ranks))
+    missing = len(run.release_order) - len(first_off)
+    yield _line(
+        "pads released out of order or not at all",
+        early + missing,
+        0,
+        "pads",
+        early + missing == 0,
+        "deviation",
+    )
+
+
+def _cold(run: FinishedRun) -> Iterator[Line]:
+    limit = run.limits.cold_below_C
+    if limit is not None:
+        last = max(rows[-1][1] for rows in (*run.bond.values(), *run.metal.values()) if rows)
+        yield _line("last reading of the hottest sensor", last, limit, "C", last <= limit, "deviation")
+
+
+def _gaps(run: FinishedRun) -> Iterator[Line]:
+    gaps = [b[0] - a[0] for rows in run.bond.values() for a, b in pairwise(rows)]
+    longest, limit = max(gaps, default=0.0), run.limits.gap_max_s
+    yield _line("longest gap of a sensor", longest, limit, "s", longest <= limit, "deviation")
