@@ -30,7 +30,7 @@ export function Armed({ keys = false }: { keys?: boolean }): JSX.Element {
   const { services } = usePhone()
   const { armed, not } = armedOf(services.device)
   return (
-    <div>
+    <div class="armed-block">
       <dl class="armed">
         <dt>{runWords.armed}</dt>
         <dd>{armed.length > 0 ? armed.join(', ') : runWords.nothingArmed}</dd>

@@ -62,8 +62,9 @@ function AskRow({ card, place, view, reader }: RowProps): JSX.Element {
         <p key={known.entry.hash} class={fault ? 'made made-fault' : 'made'}>
           <Mark name={fault ? 'finding' : 'done'} />
           <span>
-            {line}{' '}
-            <span class="soft">
+            {line}
+            {' · '}
+            <span class="soft made-by">
               {w.common.by(personName(card, known.entry.by), clockTime(known.entry.at_ms))}
             </span>
           </span>
@@ -107,7 +108,9 @@ function MadeAsk({ view, href }: { view: AskView; href: string }): JSX.Element {
   const word = ask.kind === 'heat_run' || ask.kind === 'tally' ? askVerb(ask) : w.card.change
   return (
     <p class="ask-name">
-      <span>{capital(ask.name)}</span>
+      <span>
+        {(ask.kind === 'heat_run' || ask.kind === 'tally') && <Mark name="done" />} {capital(ask.name)}
+      </span>
       <a class="key key-plain" href={href} aria-label={`${word}: ${capital(ask.name)}`}>
         {word}
       </a>

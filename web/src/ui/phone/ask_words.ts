@@ -5,7 +5,7 @@ import type { Card, Known } from '../../core/views/card.ts'
 import { tallyOf } from '../../core/views/tally_view.ts'
 import { w } from '../words/en.ts'
 import { quantity } from '../words/format.ts'
-import { lotLine, optionName, personName } from '../words/names.ts'
+import { lotLine, optionName } from '../words/names.ts'
 
 /** The verb on the main key. */
 export function askVerb(ask: Ask): string {
@@ -54,7 +54,7 @@ export function askAnswers(card: Card, view: AskView): readonly AnswerLine[] {
   })
   const signs = view.signs.map(({ known, state }) => ({
     known,
-    line: signWords(card, known, state.why),
+    line: signWords(state.why),
     fault: !state.counts,
   }))
   const lots = view.lots.map(({ known, marked }) => ({
@@ -96,7 +96,6 @@ function valueWords(card: Card, known: Known): string {
   }
 }
 
-function signWords(card: Card, known: Known, why: AskView['signs'][number]['state']['why']): string {
-  const name = personName(card, known.entry.by)
-  return why === '' ? name : `${name}: ${w.card.void[why]}`
+function signWords(why: AskView['signs'][number]['state']['why']): string {
+  return why === '' ? w.card.signed : w.card.void[why]
 }

@@ -7,14 +7,21 @@ import { heatWords } from '../words/en_heat.ts'
 import { countdown } from '../words/format.ts'
 import { usePhone } from './context.ts'
 import { nextWords } from './heat_words.ts'
-import { paths } from './router.ts'
-import { liveRun } from './run_clock_hook.ts'
+import { path, paths } from './router.ts'
+import { type LiveRun, liveRun } from './run_clock_hook.ts'
+
+/** Its readings are due and are being entered on this very page: no need to call to them. */
+function isBeingDone(job: string, { view }: LiveRun): boolean {
+  return view.next.act === 'read' && path.value === paths.runReadings(job, view.run.run)
+}
 
 /** Every run of this phone that is due now, with a way to it. */
 export function DueBand(): JSX.Element | null {
   const { cards, services } = usePhone()
   const due = [...cards.value.values()].flatMap((card) =>
-    card.hotRuns.map((view) => ({ card, live: liveRun(services, view) })).filter(({ live }) => live.due?.due),
+    card.hotRuns
+      .map((view) => ({ card, live: liveRun(services, view) }))
+      .filter(({ live }) => live.due?.due && !isBeingDone(card.job, live)),
   )
   if (due.length === 0) return null
   return (

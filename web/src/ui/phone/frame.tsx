@@ -10,6 +10,7 @@ import { Page } from '../parts/leaf.tsx'
 import type { Graduation } from '../parts/steel_rule.tsx'
 import { w } from '../words/en.ts'
 import { capital, quantity } from '../words/format.ts'
+import { partWords } from '../words/names.ts'
 import { usePhone } from './context.ts'
 import { laterPart } from './later_part.tsx'
 import { paths, restoreScroll } from './router.ts'
@@ -48,7 +49,7 @@ export function Frame(props: FrameProps): JSX.Element {
             back={props.back}
             job={card && jobViewOf(card).order}
             who={useWorker()}
-            what={props.what ?? (card ? partWords(card) : '')}
+            what={props.what ?? (card ? partWords(jobViewOf(card)) : '')}
             step={card && place && { at: place.number, of: card.steps.length }}
             rule={card && place && graduations(card, place)}
             glance={useGlance(card)}
@@ -77,9 +78,9 @@ function useWorker(): { name: string; href: string } | undefined {
 }
 
 function Bands({ card }: { card: Card | undefined }): JSX.Element | null {
-  const { services } = usePhone()
+  const { services, unsaved } = usePhone()
   const { state, unknownMet, onThisPhone } = services.sync.status.value
-  const health = services.store.health.value
+  const health = unsaved.value ? 'ok' : services.store.health.value // the page of what was not saved says it itself
   const unknown = card === undefined ? unknownMet : card.state.unknown.length > 0
   if (QUIET.includes(state) && health === 'ok' && !unknown) return null
   return (
@@ -91,11 +92,6 @@ function Bands({ card }: { card: Card | undefined }): JSX.Element | null {
       onStartAnew={services.startAnew}
     />
   )
-}
-
-export function partWords(card: Card): string {
-  const { part, side } = jobViewOf(card)
-  return [part, w.common.side[side]].filter((word) => word !== '').join(', ')
 }
 
 function graduations(card: Card, here: StepPlace): readonly Graduation[] {

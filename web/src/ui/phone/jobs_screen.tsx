@@ -6,6 +6,7 @@ import { Leaf } from '../parts/leaf.tsx'
 import { StateMark, type StateName } from '../parts/state_word.tsx'
 import { w } from '../words/en.ts'
 import { longDay } from '../words/format.ts'
+import { partWords } from '../words/names.ts'
 import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
 import { laterPart } from './later_part.tsx'
@@ -80,13 +81,12 @@ function markOf(job: JobView): StateName {
 }
 
 function JobRow({ job, reader }: { job: JobView; reader: boolean }): JSX.Element {
-  const side = w.common.side[job.side]
   return (
     <li class="in-ruled">
       <StateMark state={markOf(job)} />
       <a class="job-cover" href={reader ? paths.wanted(job.job) : paths.card(job.job)}>
         <span class="num job-order">{job.order || '–'}</span>
-        <span class="job-part">{[job.part, side].filter((word) => word !== '').join(', ')}</span>
+        <span class="job-part">{partWords(job)}</span>
       </a>
       <p class="soft">{[job.vehicle, job.place].filter((word) => word !== '').join(' · ')}</p>
       {job.methods.map((method) => (
@@ -94,7 +94,7 @@ function JobRow({ job, reader }: { job: JobView; reader: boolean }): JSX.Element
           {w.phone.jobs.method(method.title, method.revision)}
         </p>
       ))}
-      <p>
+      <p class="job-line">
         <JobLine job={job} />
       </p>
       {job.wanted > 0 && <p class="label">{w.phone.jobs.wanted(job.wanted)}</p>}

@@ -150,7 +150,7 @@ function TakeKeys({ onTaken }: { onTaken: (photo: PreparedPhoto) => void }): JSX
 function DemoPhotos({ onPick }: { onPick: (make: () => Promise<PreparedPhoto>) => void }): JSX.Element {
   const { device } = usePhone().services
   return (
-    <fieldset class="keys keys-two foot-wide">
+    <fieldset class="keys keys-three foot-wide">
       <legend class="label">{askWords.photo.demo}</legend>
       {device.demoPhotos().map(({ id, make }) => (
         <Key key={id} onPress={() => onPick(make)}>

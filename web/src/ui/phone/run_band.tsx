@@ -4,7 +4,7 @@ import type { Card } from '../../core/views/card.ts'
 import type { RunView } from '../../core/views/heat_view.ts'
 import { Mark } from '../parts/mark.tsx'
 import { heatWords } from '../words/en_heat.ts'
-import { countdown } from '../words/format.ts'
+import { capital, countdown } from '../words/format.ts'
 import { usePhone } from './context.ts'
 import { leadsWords, nextWords } from './heat_words.ts'
 import { paths } from './router.ts'
@@ -38,7 +38,7 @@ export function RunLine({ run }: { run: RunView }): JSX.Element {
 
 /** 'soak, 11:52 then: soaked', or how long it is on. */
 function runLine({ view, elapsed, due }: LiveRun): string {
-  const phase = heatWords.phase[view.phase]
+  const phase = capital(heatWords.phase[view.phase])
   if (due !== undefined && due.remaining_ms > 0)
     return `${phase}, ${countdown(due.remaining_ms)} ${leadsWords(view)}`
   return `${phase}, ${heatWords.runningFor(countdown(elapsed.elapsed_ms))}. ${nextWords(view)}`

@@ -46,6 +46,7 @@ export const card = {
   change: 'Change',
   again: 'Record again',
   answered: 'Recorded',
+  signed: 'signed',
 
   verbs: {
     tick: 'Check it',

@@ -1,6 +1,7 @@
 // Names of people, roles, options and lots as the card prints them.
 import type { Entry } from '../../core/entries.ts'
 import { type Card, placeOf } from '../../core/views/card.ts'
+import type { JobView } from '../../core/views/job_view.ts'
 import { w } from './en.ts'
 import { date } from './format.ts'
 
@@ -9,6 +10,13 @@ type Of<K extends Entry['kind']> = Extract<Entry, { kind: K }>
 export function personName(card: Card, id: string): string {
   if (/^[0-]+$/.test(id)) return w.common.noPerson
   return card.people.get(id)?.name ?? w.common.unknownPerson
+}
+
+/** The part and its side; said once where the part's own words name the side. */
+export function partWords({ part, side }: Pick<JobView, 'part' | 'side'>): string {
+  const word = w.common.side[side]
+  if (part === '' || word === '') return part || word
+  return part.toLowerCase().split(/\W/).includes(word) ? part : `${part}, ${word}`
 }
 
 export function roleName(id: string): string {

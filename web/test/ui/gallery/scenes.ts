@@ -1,4 +1,5 @@
 // One scene for each screen and state that a user can reach.
+import { NIL_PERSON } from '../../../src/core/entries.ts'
 import * as drafts from '../../../src/core/views/drafts.ts'
 import { paths } from '../../../src/ui/phone/router.ts'
 import { ADA, authorOf, MARA, PIM } from '../fake_people.ts'
@@ -206,6 +207,50 @@ export const SCENES: Record<string, Scene> = {
     await playTo(fake, 'spn-09')
     for (const step of ['spn-09', 'spn-10', 'spn-11', 'spn-12']) await tickStep(fake, step)
     return { fake, path: paths.card(JOB) }
+  },
+  shared_who: async () => {
+    const scene = await played('spn-04', '/')
+    scene.fake.set.identity({ person: NIL_PERSON, roles: [], qualifications: [] })
+    return scene
+  },
+  shared_card: async () => {
+    const scene = await played('spn-04')
+    scene.fake.set.identity({ person: NIL_PERSON, roles: [], qualifications: [] })
+    sessionStorage.setItem('works_now', `${MARA.id} picked`)
+    return scene
+  },
+  offline: async () => {
+    const scene = await played('spn-05', '/')
+    await scene.fake.services.sync.setShopNetwork(false)
+    return scene
+  },
+  full: async () => {
+    const scene = await played('spn-04')
+    scene.fake.set.health('full')
+    scene.fake.breakStore('full')
+    return scene
+  },
+  refused: async () => {
+    const scene = await played('spn-04', '/records')
+    const fate = {
+      fate: 'refused',
+      code: 'broken_body',
+      message: 'value: 12.5, whole numbers only',
+      field: 'body.value',
+    } as const
+    const { entry, text } = scene.fake.entries().at(-1) ?? {}
+    scene.fake.set.refused([
+      {
+        hash: entry?.hash ?? '',
+        job: JOB,
+        text: text ?? '',
+        fate,
+        refused_ms: entry?.at_ms ?? 0,
+        seen: false,
+      },
+    ])
+    scene.fake.set.status({ refused: 1 })
+    return scene
   },
   revoked: async () => {
     const scene = await played('spn-04')
