@@ -138,6 +138,7 @@ class PhoneSync implements SyncHandle {
       const outcome = await this.outcome()
       await this.recount(outcome)
       this.plan(outcome)
+      if (this.wasPairedMeanwhile(outcome)) await this.run()
     } catch (error) {
       // The store itself failed: say it, keep what is shown, try again at the next occasion.
       this.now.value = { ...this.now.value, ...outcomeOf(error) }
@@ -154,6 +155,11 @@ class PhoneSync implements SyncHandle {
     } catch (error) {
       return this.told(outcomeOf(error))
     }
+  }
+
+  /** The office let this phone in while the sync that found it unpaired was still running. */
+  private wasPairedMeanwhile({ state, trouble }: Outcome): boolean {
+    return state === 'not_paired' && trouble.code === '' && this.store.identity()?.state === 'paired'
   }
 
   private unpaired(): 'revoked' | 'not_paired' {
