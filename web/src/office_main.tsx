@@ -12,6 +12,7 @@ import './ui/parts/parts.css'
 import './ui/office/office.css'
 import './ui/office/office_forms.css'
 import './ui/office/office_job.css'
+import './ui/office/office_shelf.css'
 
 export function startOffice(root: Element): void {
   letInAtOnce()

@@ -41,6 +41,7 @@ class FiledRow(Dossier):
     part = fields.String(required=True)
     filed_ms = fields.Integer(required=True)
     reason = fields.String(required=True)
+    file_hash = fields.String(required=True, metadata={"description": "its `file` entry"})
     after_filing = fields.Integer(
         required=True, metadata={"description": "entries that came since; they are not in the dossier"}
     )
@@ -79,6 +80,7 @@ def filed() -> dict[str, object]:
                 "filed_ms": one.filed_ms,
                 "bytes": parts().filing.dossiers.size(one.id),
                 "reason": one.reason,
+                "file_hash": one.file_hash,
                 "after_filing": later[one.id],
             }
         )

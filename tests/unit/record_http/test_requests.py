@@ -194,7 +194,8 @@ def test_what_comes_after_filing_is_taken_and_counted_beside_the_dossier(shop: S
         rows: list[dict[str, Any]] = office.get("/api/filed").get_json()["filed"]
         return next(one for one in rows if one["dossier"] == filed["dossier"])
 
-    assert row()["after_filing"] == 0
+    page = office.get(f"/api/jobs/{shop.job}/entries?after=0").get_json()["entries"]
+    assert (row()["after_filing"], row()["file_hash"]) == (0, json.loads(page[-1]["text"])["hash"])
     late = asked(shop, shop.writer.write(shop.job))
     fates = shop.phone.client.post("/api/sync", json=late).get_json()["fates"]
     assert [fate["fate"] for fate in fates] == ["taken"]

@@ -150,6 +150,7 @@ export type HandInTaken = {
   readonly refused: number
   readonly known: number
   readonly photos: number
+  readonly pictures_refused: number
   readonly jobs: readonly string[]
   readonly devices: readonly string[]
 }
@@ -167,6 +168,10 @@ export type FiledRow = Dossier & {
   readonly part: string
   readonly filed_ms: number
   readonly reason: string
+  /** The hash of its `file` entry. */
+  readonly file_hash: string
+  /** Entries that came since; they are not in the dossier. */
+  readonly after_filing: number
 }
 
 export type LogLine = {

@@ -10,16 +10,22 @@ import {
   placeDraft,
   strikeDraft,
 } from '../../src/core/views/office_drafts.ts'
+import type { RegisterLine } from '../../src/core/views/office_filing.ts'
 import { type OfficeJob, officeJob } from '../../src/core/views/office_job.ts'
-import { ADA, hashAt, logOf, MARA, type Made, METHOD, MINUTE, NOON, OPENED, PIM, REF } from './a_job.ts'
+import { o } from '../../src/ui/words/office_en.ts'
+import { ADA, hashAt, JOB, logOf, MARA, type Made, METHOD, MINUTE, NOON, OPENED, PIM, REF } from './a_job.ts'
 
-function jobOf(made: readonly Made[], here: readonly string[] = []): OfficeJob {
+function jobOf(
+  made: readonly Made[],
+  here: readonly string[] = [],
+  register?: readonly RegisterLine[],
+): OfficeJob {
   const log = { ...logOf([...OPENED, ...made]), photosHere: new Set(here) }
   const state = fold(
     log.methods,
     log.items.map((item) => item.entry),
   )
-  return officeJob(log, state)
+  return officeJob(log, state, register)
 }
 
 const itemsOf = (job: OfficeJob) => job.groups.flatMap((group) => group.items)
@@ -269,6 +275,51 @@ describe('tally and heat run', () => {
     })
     expect(jobOf([on, read]).runs[0]?.sensors.map((sensor) => sensor.last?.value)).toEqual([150, undefined])
     expect(jobOf([on, read, cold]).runs[0]?.state).toBe('cold')
+  })
+})
+
+describe('filed', () => {
+  const file: Made = { kind: 'file', by: ADA, body: { heads: [], reason: 'no cure' } }
+  const line = (file_hash: string, dossier: string, filed_ms: number): RegisterLine => ({
+    ...{ job: JOB, dossier, filed_ms, reason: 'no cure', file_hash },
+  })
+
+  test('is said by the register, and not by a file entry that came back without its dossier', () => {
+    expect(jobOf([file], [], [])).toMatchObject({ filing: { at: 'not_filed' } })
+    expect(jobOf([file], [], [{ ...line(first([file]), 'd', 1), job: 'another' }]).filing.at).toBe(
+      'not_filed',
+    )
+  })
+
+  test('is not said either way until the register is read', () => {
+    expect(jobOf([file]).filing.at).toBe('unheard')
+  })
+
+  test('names the newest dossier, why it is incomplete, and what came after it', () => {
+    const made = [tick('lock'), file, gap(40), tick('measure')]
+    const hash = first(made, 1)
+    const job = jobOf(made, [], [line(hash, 'old', 1), line(hash, 'new', 2)])
+    expect(job.filing).toMatchObject({ at: 'filed', dossier: 'new', reason: 'no cure' })
+    expect(job.filing.at === 'filed' && job.filing.after.size).toBe(2)
+    expect(itemsOf(job).map((item) => item.afterFiling)).toEqual([
+      true,
+      true,
+      false,
+      false,
+      false,
+      false,
+      false,
+    ])
+  })
+
+  test('has nothing after it until its file entry has been pulled', () => {
+    const job = jobOf([tick('lock')], [], [line('f'.repeat(64), 'new', 2)])
+    expect(itemsOf(job).some((item) => item.afterFiling)).toBe(false)
+  })
+
+  test('says in words what the dossier does not hold', () => {
+    expect(o.filed.after(3)).toBe('3 entries came after filing; they are not in the dossier.')
+    expect(o.filed.after(1)).toBe('1 entry came after filing; it is not in the dossier.')
   })
 })
 

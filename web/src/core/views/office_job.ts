@@ -3,6 +3,7 @@ import type { OpenBody } from '../entries.ts'
 import type { MethodDoc } from '../method.ts'
 import type { CardState } from '../state.ts'
 import { type AsideView, asideViews } from './office_asides.ts'
+import { type Filing, filingOf, type RegisterLine } from './office_filing.ts'
 import { type DeviationView, deviationViews, type FindingView, findingViews } from './office_findings.ts'
 import { entryOf, type JobLog, madeAtMs } from './office_log.ts'
 import { type Lack, lacksOf } from './office_missing.ts'
@@ -17,7 +18,6 @@ export type JobHead = Omit<OpenBody, 'over'> & {
   readonly opened_ms: number
   readonly place: string
   readonly closed: boolean
-  readonly filed: boolean
   readonly methods: readonly MethodDoc[]
   readonly assigned: readonly string[]
 }
@@ -26,6 +26,7 @@ export type OfficeJob = {
   readonly log: JobLog
   readonly state: CardState
   readonly head: JobHead
+  readonly filing: Filing
   readonly groups: readonly TimeGroup[]
   readonly stages: readonly StageView[]
   readonly progress: Progress
@@ -54,13 +55,18 @@ function headOf(log: JobLog, state: CardState): JobHead {
     opened_ms: opened === undefined ? 0 : madeAtMs(opened),
     place: entryOf(log, state.job.place, 'place')?.body.place ?? '',
     closed: state.job.closed,
-    filed: state.job.filed.length > 0,
     methods: pinnedMethods(log, state),
     assigned: state.job.assigned,
   }
 }
 
-export function officeJob(log: JobLog, state: CardState): OfficeJob {
+/** `register`: the register of the filed, once it is read. */
+export function officeJob(
+  log: JobLog,
+  state: CardState,
+  register: readonly RegisterLine[] | undefined,
+): OfficeJob {
+  const filing = filingOf(log, register)
   const stages = stageViews(log, state)
   const progress = progressOf(stages)
   const photos = photoViews(log, state)
@@ -71,7 +77,8 @@ export function officeJob(log: JobLog, state: CardState): OfficeJob {
     log,
     state,
     head: headOf(log, state),
-    groups: timeLine(log, state),
+    filing,
+    groups: timeLine(log, state, filing),
     stages,
     progress,
     photos,

@@ -1,6 +1,7 @@
 /** The time line of a job: newest first, grouped by stage, with what is struck, late, set aside or sent back. */
 import type { Entry, Kind, StepRef } from '../entries.ts'
 import type { CardState } from '../state.ts'
+import type { Filing } from './office_filing.ts'
 import { entryOf, type JobLog, type LoggedEntry, madeAtMs } from './office_log.ts'
 import { placeOf } from './office_names.ts'
 import { type What, whatOf } from './office_what.ts'
@@ -42,6 +43,8 @@ export type TimeItem = {
   readonly aside: boolean
   readonly unknown: boolean
   readonly sentBack: boolean
+  /** It is not in the dossier. */
+  readonly afterFiling: boolean
   readonly canStrike: boolean
   readonly canSendBack: boolean
 }
@@ -104,15 +107,17 @@ type Lists = {
   readonly aside: ReadonlySet<string>
   readonly unknown: ReadonlySet<string>
   readonly sentBack: ReadonlySet<string>
+  readonly afterFiling: ReadonlySet<string>
 }
 
-function listsOf(log: JobLog, state: CardState): Lists {
+function listsOf(log: JobLog, state: CardState, filing: Filing): Lists {
   const back = log.items.flatMap(({ entry }) => (entry.kind === 'send_back' ? entry.body.hashes : []))
   return {
     struck: new Map(state.struck.map((strike) => [strike.target, strike.by])),
     aside: new Set(state.aside),
     unknown: new Set(state.unknown),
     sentBack: new Set(back),
+    afterFiling: filing.at === 'filed' ? filing.after : new Set(),
   }
 }
 
@@ -155,6 +160,7 @@ function itemOf(log: JobLog, lists: Lists, logged: LoggedEntry): TimeItem {
     aside: lists.aside.has(entry.hash),
     unknown: lists.unknown.has(entry.hash),
     sentBack: free && lists.sentBack.has(entry.hash),
+    afterFiling: lists.afterFiling.has(entry.hash),
     canStrike: free && !NEVER_STRUCK.has(entry.kind),
     canSendBack: free && isSendable(entry) && !lists.sentBack.has(entry.hash),
   }
@@ -179,8 +185,8 @@ function stageOf(log: JobLog, entry: Entry, before: Stage): Stage {
 const oldestFirst = (a: LoggedEntry, b: LoggedEntry): number => madeAtMs(a) - madeAtMs(b)
 
 /** All entries, newest first, in runs of one stage; what has no stage stands with what came before it. */
-export function timeLine(log: JobLog, state: CardState): readonly TimeGroup[] {
-  const lists = listsOf(log, state)
+export function timeLine(log: JobLog, state: CardState, filing: Filing): readonly TimeGroup[] {
+  const lists = listsOf(log, state, filing)
   const groups: (Stage & { items: TimeItem[] })[] = []
   let stage = NO_STAGE
   for (const logged of [...log.items].sort(oldestFirst)) {

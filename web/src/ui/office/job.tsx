@@ -5,7 +5,7 @@ import { fold } from '../../core/fold/index.ts'
 import { type OfficeJob, officeJob } from '../../core/views/office_job.ts'
 import type { JobLog } from '../../core/views/office_log.ts'
 import { dossierUrl } from '../../office_api/client.ts'
-import type { RefusedText } from '../../office_api/rows.ts'
+import type { FiledRow, RefusedText } from '../../office_api/rows.ts'
 import { longDay } from '../words/format.ts'
 import { o } from '../words/office_en.ts'
 import { partName } from './board.tsx'
@@ -23,6 +23,7 @@ import { textActOf } from './text_acts.ts'
 import { TimeLine } from './time_line.tsx'
 
 const REFUSED_EVERY_MS = 15_000
+const REGISTER_EVERY_MS = 15_000
 const LONG_ORDER = 5
 const NOTHING: readonly RefusedText[] = []
 
@@ -30,16 +31,29 @@ export function JobScreen({ job }: { job: string }): JSX.Element {
   const { desk } = useOffice()
   const { seen, refresh } = useFeed(() => desk.watchJob(job), job)
   const refused = useRoute(() => desk.api.refusedTexts(job), REFUSED_EVERY_MS, `refused ${job}`)
+  const register = useRoute(desk.api.filed, REGISTER_EVERY_MS, 'filed')
+  const refreshAll = (): void => {
+    refresh()
+    register.refresh()
+  }
   return (
     <SeenPage seen={seen} refresh={refresh}>
-      {(log) => <JobPage log={log} refused={refused.seen.value ?? NOTHING} refresh={refresh} />}
+      {(log) => (
+        <JobPage
+          log={log}
+          register={register.seen.value}
+          refused={refused.seen.value ?? NOTHING}
+          refresh={refreshAll}
+        />
+      )}
     </SeenPage>
   )
 }
 
-type PageProps = { log: JobLog; refused: readonly RefusedText[]; refresh: () => void }
+type Register = readonly FiledRow[] | undefined
+type PageProps = { log: JobLog; register: Register; refused: readonly RefusedText[]; refresh: () => void }
 
-function useJob(log: JobLog): OfficeJob {
+function useJob(log: JobLog, register: Register): OfficeJob {
   const { items, methods } = log
   // Folding is the dear part: the photo lists change with every pull, entries and methods seldom do.
   const state = useMemo(
@@ -50,11 +64,11 @@ function useJob(log: JobLog): OfficeJob {
       ),
     [items, methods],
   )
-  return useMemo(() => officeJob(log, state), [log, state])
+  return useMemo(() => officeJob(log, state, register), [log, state, register])
 }
 
-function JobPage({ log, refused, refresh }: PageProps): JSX.Element {
-  const job = useJob(log)
+function JobPage({ log, register, refused, refresh }: PageProps): JSX.Element {
+  const job = useJob(log, register)
   const [ask, setAsk] = useState<JobAsk>()
   if (log.items.length === 0) return <p class="o-loading">{o.job.empty}</p>
   return (
@@ -85,7 +99,7 @@ function JobHeadLine({ job, onAsk }: { job: OfficeJob; onAsk: AskFor }): JSX.Ele
   const { head } = job
   const marks = [
     head.closed ? o.job.closed : '',
-    head.filed ? o.job.filed : '',
+    job.filing.at === 'filed' ? o.job.filed : '',
     head.invented ? o.board.invented : '',
   ]
   return (
@@ -154,7 +168,7 @@ function JobActs({ job, onAsk }: { job: OfficeJob; onAsk: AskFor }): JSX.Element
           <span>{name}</span>
         </button>
       ))}
-      {!head.filed && (
+      {job.filing.at === 'not_filed' && (
         <button
           type="button"
           class={`key key-${incomplete ? 'stop' : 'main'}`}
@@ -163,20 +177,12 @@ function JobActs({ job, onAsk }: { job: OfficeJob; onAsk: AskFor }): JSX.Element
           <span>{incomplete ? acts.fileIncomplete : acts.file}</span>
         </button>
       )}
-      <DossierLink job={job} />
+      {job.filing.at === 'filed' && (
+        <a class="key key-plain" href={dossierUrl(job.filing.dossier)} download="">
+          <span>{o.job.acts.report}</span>
+        </a>
+      )}
     </div>
-  )
-}
-
-function DossierLink({ job }: { job: OfficeJob }): JSX.Element | null {
-  const { desk } = useOffice()
-  const { seen } = useRoute(desk.api.filed, 0, String(job.state.job.filed.length))
-  const last = seen.value?.filter((row) => row.job === job.log.job).at(-1)
-  if (last === undefined) return null
-  return (
-    <a class="key key-plain" href={dossierUrl(last.dossier)} download="">
-      <span>{o.job.acts.report}</span>
-    </a>
   )
 }
 

@@ -72,12 +72,29 @@ export function PhonesHolding({ job }: { job: OfficeJob }): JSX.Element {
   )
 }
 
+/** What the dossier does not hold, in words: why it was filed incomplete, and what came since. */
+function Filed({ reason, after }: { reason: string; after: number }): JSX.Element {
+  return (
+    <>
+      {reason !== '' && <p>{o.job.filedBecause(reason)}</p>}
+      {after > 0 && (
+        <p>
+          <strong>{o.filed.after(after)}</strong>
+        </p>
+      )}
+    </>
+  )
+}
+
 export function JobLacks({ job }: { job: OfficeJob }): JSX.Element {
-  const title = o.job.lacksTitle(job.lacks.length > 0, job.head.filed)
+  const { filing, lacks } = job
+  const filed = filing.at === 'filed'
+  const title = filed ? o.job.filedTitle(filing.reason === '') : o.job.lacksTitle(lacks.length > 0)
   return (
     <section class="o-part" aria-label={title}>
       <h2>{title}</h2>
-      {job.lacks.length === 0 ? <p class="soft">{o.job.lacksNone}</p> : <LackList lacks={job.lacks} />}
+      {filed && <Filed reason={filing.reason} after={filing.after.size} />}
+      {lacks.length === 0 ? <p class="soft">{o.job.lacksNone}</p> : <LackList lacks={lacks} />}
       <PhonesHolding job={job} />
     </section>
   )

@@ -50,6 +50,7 @@ function Taken({ taken }: { taken: HandInTaken }): JSX.Element {
     [taken.refused, o.handin.refused],
     [taken.known, o.handin.known],
     [taken.photos, o.handin.photos],
+    ...(taken.pictures_refused > 0 ? [[taken.pictures_refused, o.handin.picturesRefused] as const] : []),
   ]
   return (
     <section class="o-part">
@@ -112,6 +113,7 @@ function FiledCard({ row }: { row: FiledRow }): JSX.Element {
           <strong>{row.part}</strong> · {when(row.filed_ms, now_ms)} · {bytes(row.bytes)} ·{' '}
           {row.reason === '' ? o.filed.complete : o.filed.incomplete(row.reason)}
         </p>
+        {row.after_filing > 0 && <p>{o.filed.after(row.after_filing)}</p>}
         <dl class="o-facts">
           <dt>{o.filed.seal}</dt>
           <dd class="o-hex">{grouped(row.seal_fingerprint)}</dd>

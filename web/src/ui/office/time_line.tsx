@@ -107,6 +107,7 @@ function WhoWords({ item }: { item: TimeItem }): JSX.Element {
     item.aside ? timeLine.aside : '',
     item.unknown ? timeLine.unknown : '',
     item.sentBack ? timeLine.sentBack : '',
+    item.afterFiling ? timeLine.afterFiling : '',
   ].filter((word) => word !== '')
   return (
     <>

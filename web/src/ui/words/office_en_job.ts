@@ -34,6 +34,7 @@ const timeLine = {
   aside: 'set aside, not counted',
   unknown: 'needs a newer program, not counted',
   sentBack: 'sent back',
+  afterFiling: 'came after filing, not in the dossier',
   auth: { own: '', pin: 'by PIN', picked: 'picked from a list' },
   acts: (text: string) => `Acts for ${text}`,
   strike: 'Strike',
@@ -163,10 +164,9 @@ export const job = {
   none: 'none',
   closed: 'closed',
   filed: 'filed',
-  lacksTitle: (open: boolean, filed: boolean) => {
-    if (filed) return open ? 'Filed incomplete' : 'Filed'
-    return open ? 'Can’t be filed complete yet' : 'Ready to be filed'
-  },
+  filedTitle: (complete: boolean) => (complete ? 'Filed' : 'Filed incomplete'),
+  filedBecause: (reason: string) => `Filed like this because: ${reason}`,
+  lacksTitle: (open: boolean) => (open ? 'Can’t be filed complete yet' : 'Ready to be filed'),
   lacksNone: 'Nothing is missing.',
   findings: 'Findings',
   noFindings: 'No findings.',

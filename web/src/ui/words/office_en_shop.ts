@@ -144,6 +144,7 @@ export const handin = {
   refused: 'refused, kept raw',
   known: 'here already',
   photos: 'photos',
+  picturesRefused: 'pictures refused: no JPEG or PNG, or not the one that is named',
   jobs: 'Jobs',
   from: (names: string) => `From ${names}.`,
   toJob: (n: number) => `See job ${n}`,
@@ -161,6 +162,10 @@ export const filed = {
   size: 'Size',
   complete: 'complete',
   incomplete: (reason: string) => `incomplete: ${reason}`,
+  after: (amount: number) => {
+    const came = `${count(amount)} ${plural(amount, 'entry', 'entries')} came after filing`
+    return `${came}; ${plural(amount, 'it is', 'they are')} not in the dossier.`
+  },
   download: (order: string) => `Download dossier ${order}`,
   note: 'Compare the seal’s fingerprint by eye or with: bayleaf dossier check FILE --seal FINGERPRINT',
 }

@@ -1,0 +1,40 @@
+/** Whether a job is filed, by the register of the filed alone, and which entries came after. */
+import type { JobLog } from './office_log.ts'
+
+/** A line of the register; `file_hash` is the job's `file` entry that the dossier was made with. */
+export type RegisterLine = {
+  readonly job: string
+  readonly dossier: string
+  readonly filed_ms: number
+  readonly reason: string
+  readonly file_hash: string
+}
+
+/** `unheard`: the register was not read yet, so the page says neither. */
+export type Filing =
+  | { readonly at: 'unheard' | 'not_filed' }
+  | {
+      readonly at: 'filed'
+      readonly dossier: string
+      readonly reason: string
+      readonly after: ReadonlySet<string>
+    }
+
+/**
+ * A `file` entry alone files nothing: after a server was put back from before the filing, the entry comes back
+ * from the phones and the dossier does not.
+ */
+export function filingOf(log: JobLog, register: readonly RegisterLine[] | undefined): Filing {
+  if (register === undefined) return { at: 'unheard' }
+  const [newest] = register.filter((line) => line.job === log.job).sort((a, b) => b.filed_ms - a.filed_ms)
+  if (newest === undefined) return { at: 'not_filed' }
+  const { dossier, reason, file_hash } = newest
+  return { at: 'filed', dossier, reason, after: cameAfter(log, file_hash) }
+}
+
+// In the server's numbering. A log that has not been pulled as far as the `file` entry has nothing after it.
+function cameAfter(log: JobLog, file_hash: string): ReadonlySet<string> {
+  const hashes = log.items.map((item) => item.entry.hash)
+  const at = hashes.indexOf(file_hash)
+  return new Set(at < 0 ? [] : hashes.slice(at + 1))
+}
