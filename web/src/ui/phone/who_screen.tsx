@@ -2,8 +2,9 @@
 import type { JSX } from 'preact'
 import { useState } from 'preact/hooks'
 import type { Person } from '../../store/types.ts'
-import { Key } from '../parts/key.tsx'
+import { Key, KeyLink } from '../parts/key.tsx'
 import { Leaf } from '../parts/leaf.tsx'
+import { w } from '../words/en.ts'
 import { whoWords } from '../words/en_who.ts'
 import { listed } from '../words/format.ts'
 import { roleName } from '../words/names.ts'
@@ -11,18 +12,23 @@ import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
 import { PinEntry } from './pin_entry.tsx'
 import { paths } from './router.ts'
-import { rolesOf, workNow } from './worker.ts'
+import { workNow } from './worker.ts'
 
 /** `onDone`: back to where the phone was. */
 export function WhoScreen({ onDone }: { onDone: () => void }): JSX.Element {
-  const { people, worker } = usePhone()
+  const { people, worker, services } = usePhone()
   const [who, setWho] = useState<Person | undefined>(undefined)
   const work = (person: Person, auth: 'pin' | 'picked') => {
     workNow(worker, { person: person.id, auth })
     onDone()
   }
   return (
-    <Frame act="who" what="" back={worker.value && paths.jobs}>
+    <Frame
+      act="who"
+      what={services.store.identity()?.name}
+      back={worker.value && paths.jobs}
+      foot={<KeyLink href={paths.self}>{w.phone.jobs.thisPhone}</KeyLink>}
+    >
       <Leaf>
         <h1 class="act" tabIndex={-1}>
           {whoWords.title}
@@ -35,7 +41,7 @@ export function WhoScreen({ onDone }: { onDone: () => void }): JSX.Element {
                 mark="person"
                 class="key-row"
                 pressed={person.id === who?.id}
-                small={listed(rolesOf(person).map(roleName))}
+                small={listed([...person.roles, ...person.qualifications].map(roleName))}
                 onPress={() => setWho(person)}
               >
                 {person.name}
