@@ -47,8 +47,8 @@ def heat() -> None:
 def plan(zone: Path | None, as_json: bool, picture: Path | None, response: Path | None, schema: bool) -> None:
     """Plan the heat run of a ZONE: when it is workable, what the metal sees, how to release it.
 
-    ZONE is YAML or JSON with the units in its key names. A zone without a bondline is run once and answers only
-    what its `report` asks for.
+    ZONE is YAML or JSON with the units in its key names. A zone without a bondline is run once and answers
+    only what its `report` asks for.
 
     \b
     Example: bayleaf heat plan zones/upper.yaml --picture upper.svg
@@ -122,8 +122,8 @@ def _told(made: Plan) -> str:
             for a in answer["release"]
         ),
         f"energy {answer['electric']['energy_kWh']} kWh, heat balance within {made.run.balance:.1e}",
-        f"model: {answer['model']}; band over contact {answer['band']['contact_factor']} and loss "
-        f"{answer['band']['loss_factor']}",
+        f"model: {answer['model']}",
+        f"band: contact {answer['band']['contact_factor']}, loss {answer['band']['loss_factor']} of nominal",
         FIRST,
     ]
     return "\n".join(lines)
@@ -139,7 +139,8 @@ def verdict(file: Path, as_json: bool) -> None:
 
     \b
     Example: bayleaf heat verdict run.json
-    Exit status: 0 conforming (deviations included), 1 faults in the file, 2 if it cannot be read, 3 not conforming.
+    Exit status: 0 conforming (deviations included), 1 faults in the file, 2 if it cannot be read, 3 not
+    conforming.
     """
     try:
         made = verdict_of(read_run(_text(file)))

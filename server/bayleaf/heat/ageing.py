@@ -1,4 +1,6 @@
-"""Time at temperature: the ageing of a heated layer as time at one reference temperature, and minutes above a limit."""
+"""Time at temperature: the ageing of a heated layer as time at one reference temperature, and minutes above
+a limit.
+"""
 
 from __future__ import annotations
 
@@ -18,7 +20,8 @@ def equivalent_s(
 ) -> float:
     """Time at reference_C that ages as much: integral of exp(-E/R (1/T - 1/Tref)) dt by the trapezoidal rule.
 
-    Arrhenius time-temperature equivalence. Give temperatures every 10 s or finer; on 30 s it reads up to 1 % high.
+    Arrhenius time-temperature equivalence. Give temperatures every 10 s or finer; on 30 s it reads up to 1
+    % high.
     """
     kelvin = np.asarray(T_C) + KELVIN
     rate = np.exp(-energy_J_mol / GAS_CONSTANT_J_MOLK * (1 / kelvin - 1 / (reference_C + KELVIN)))

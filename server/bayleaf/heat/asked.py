@@ -1,4 +1,4 @@
-"""The figures that a zone document asks for by name: temperatures at its places and times, and pads' powers."""
+"""The figures that a zone document asks for by name: temperatures at places and times, and pads' powers."""
 
 from __future__ import annotations
 
@@ -9,8 +9,8 @@ import numpy as np
 from bayleaf.heat.layout import layout_of
 from bayleaf.heat.mesh import STANDARD, Grading, mesh_of
 from bayleaf.heat.probes import at_times, probe_history
-from bayleaf.heat.run import Accuracy, Run, simulate
-from bayleaf.heat.zone import Conditions, Zone
+from bayleaf.heat.run import USUAL, Accuracy, Run, simulate
+from bayleaf.heat.zone import NOMINAL, Conditions, Zone
 
 
 @dataclass(frozen=True)
@@ -32,7 +32,7 @@ class AskedPower:
 
 
 def asked_run(
-    zone: Zone, grading: Grading = STANDARD, accuracy: Accuracy = Accuracy(), under: Conditions = Conditions()
+    zone: Zone, grading: Grading = STANDARD, accuracy: Accuracy = USUAL, under: Conditions = NOMINAL
 ) -> Run:
     """The zone run once, under its own acts."""
     return simulate(zone, layout_of(zone, mesh_of(zone, grading)), under, acts=zone.acts, accuracy=accuracy)

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, field
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -12,7 +14,7 @@ from bayleaf.heat.faces import Faces
 from bayleaf.heat.interpolation import place_weights
 from bayleaf.heat.layout import ABSENT, Layout, Plate
 from bayleaf.heat.system import HeatTable, System
-from bayleaf.heat.zone import Conditions, Edge, FaceLoss, Pad, Side, Zone
+from bayleaf.heat.zone import Conditions, FaceLoss, Pad, Side, Zone
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -57,7 +59,7 @@ def system_of(zone: Zone, layout: Layout, under: Conditions, lifted: frozenset[s
             share = plate.layer.extra_loss_W_m2K * plate.thickness_m / plate.layer.thickness_m
             build.tie(plate.node, share * area, zone.ambient_C)
     _through(build, layout, area)
-    _pads(build, zone, layout, under, lifted, area)
+    _pads(build, zone, layout, under=under, lifted=lifted, area=area)
     _outer_faces(build, zone, layout, lifted, area)
     _edges(build, zone, layout, under)
     return _assembled(build, zone, layout, under, area)
@@ -80,9 +82,9 @@ def _in_plane(build: Build, layout: Layout, plate: Plate) -> None:
 
 def _through(build: Build, layout: Layout, area: Floats) -> None:
     for plates in layout.stack:
-        for upper, lower in zip(plates, plates[1:], strict=False):
+        for upper, lower in pairwise(plates):
             build.link(upper.node, lower.node, area / (upper.half_m2K_W + lower.half_m2K_W))
-    for above, below in zip(layout.stack, layout.stack[1:], strict=False):
+    for above, below in pairwise(layout.stack):
         upper, lower = above[-1], below[0]
         build.link(
             upper.node, lower.node, area / (upper.half_m2K_W + contact_m2K_W(upper) + lower.half_m2K_W)
@@ -96,7 +98,7 @@ def contact_m2K_W(plate: Plate) -> float:
 
 
 def _pads(
-    build: Build, zone: Zone, layout: Layout, under: Conditions, lifted: frozenset[str], area: Floats
+    build: Build, zone: Zone, layout: Layout, *, under: Conditions, lifted: frozenset[str], area: Floats
 ) -> None:
     top = layout.stack[0][0]
     for pad in zone.pads:
@@ -139,7 +141,9 @@ def _under_pads(zone: Zone, layout: Layout, lifted: frozenset[str]) -> NDArray[n
 def _cavity(
     build: Build, zone: Zone, layout: Layout, open_down: NDArray[np.bool_], area: Floats
 ) -> NDArray[np.bool_]:
-    """Links the metal with the far wall, by exchange and by webs; returns the cells that look into the cavity."""
+    """Links the metal with the far wall, by exchange and by webs; returns the cells that look into the
+    cavity.
+    """
     if zone.profile is None or layout.wall is None:
         return np.zeros(layout.mesh.shape, dtype=bool)
     near, far = layout.stack[0][-1], layout.wall
@@ -150,7 +154,7 @@ def _cavity(
         row = int(np.clip(np.searchsorted(layout.mesh.y_lines, web.y_m) - 1, 0, len(layout.mesh.y) - 1))
         W_K = layout.mesh.dx * web.k_W_mK * web.thickness_m / web.height_m
         build.link(near.node[:, row], far.node[:, row], W_K)
-    return looks_in
+    return np.asarray(looks_in)
 
 
 def _edges(build: Build, zone: Zone, layout: Layout, under: Conditions) -> None:
@@ -163,23 +167,12 @@ def _edges(build: Build, zone: Zone, layout: Layout, under: Conditions) -> None:
             node = np.take(plate.node, end, axis=axis)
             section = along * plate.thickness_m
             k = plate.layer.kx_W_mK if axis == 0 else plate.layer.ky_W_mK
-            _edge(build, node, section, k, size, edge, under.loss * edge.end_loss_W_m2K, zone.ambient_C)
-
-
-def _edge(
-    build: Build,
-    node: Ints,
-    section: Floats,
-    k: float,
-    size: float,
-    edge: Edge,
-    loss: float,
-    ambient_C: float,
-) -> None:
-    if edge.held_C is not None:
-        build.tie(node, section * k / (size / 2), edge.held_C)
-    elif loss > 0:
-        build.tie(node, section / (1 / loss + size / 2 / k), ambient_C)
+            half_m2K_W = size / 2 / k if k else math.inf
+            loss = under.loss * edge.end_loss_W_m2K
+            if edge.held_C is not None:
+                build.tie(node, section / half_m2K_W, edge.held_C)
+            elif loss > 0:
+                build.tie(node, section / (1 / loss + half_m2K_W), zone.ambient_C)
 
 
 def _assembled(build: Build, zone: Zone, layout: Layout, under: Conditions, area: Floats) -> System:

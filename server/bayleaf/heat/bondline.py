@@ -71,7 +71,7 @@ def layer_curves(run: Run, zone: Zone, layer_id: str) -> Curves:
 
 def reached_s(times_s: Floats, T_C: Floats, wanted_C: float) -> float:
     """First time at or above a temperature, straight between readings; infinity if never."""
-    over = np.flatnonzero(T_C >= wanted_C)
+    over = np.flatnonzero(wanted_C <= T_C)
     if not len(over):
         return math.inf
     first = int(over[0])
@@ -101,7 +101,9 @@ def spot(curves: Curves, zone: Zone, at_s: float, *, leading: bool) -> Spot:
 
 
 def windows(curves: Curves, workable_C: float, maximum_C: float) -> tuple[Window, ...]:
-    """Per place along the joint: from when all of its width is workable until it no longer is, zone end to end."""
+    """Per place along the joint: from when all of its width is workable until it no longer is, zone end to
+    end.
+    """
     made = []
     for x in sorted({place.x_m for place in curves.places}):
         across = [n for n, place in enumerate(curves.places) if place.x_m == x]
@@ -115,7 +117,7 @@ def windows(curves: Curves, workable_C: float, maximum_C: float) -> tuple[Window
 
 
 def steepest_K_min(curves: Curves, *, falling: bool, over_s: float = 60.0) -> tuple[float, float, Place]:
-    """(rate, time, place) of the steepest rise or fall, as the mean over a minute that a logger would show."""
+    """(rate, time, place) of the steepest rise or fall, as the mean over a minute that a logger shows."""
     span = max(1, round(over_s / EVERY_S))
     if len(curves.times_s) <= span:
         return 0.0, 0.0, curves.places[0]

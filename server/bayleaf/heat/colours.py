@@ -1,7 +1,7 @@
 """One scale of colours for temperature: even steps look even, dark to light, and it survives grey printing.
 
-Made here in CIE L*a*b*: lightness rises evenly from 18 to 92, hue turns from blue over red to yellow (CIE 15:2018,
-Colorimetry, sec. 8.2.1; sRGB by IEC 61966-2-1).
+Made here in CIE L*a*b*: lightness rises evenly from 18 to 92, hue turns from blue over red to yellow (CIE
+15:2018, Colorimetry, sec. 8.2.1; sRGB by IEC 61966-2-1).
 """
 
 from __future__ import annotations

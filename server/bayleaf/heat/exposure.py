@@ -1,4 +1,6 @@
-"""What each layer sees in a run: peak, minutes above its limits summed with earlier runs, ageing of aluminium."""
+"""What each layer sees in a run: peak, minutes above its limits summed with earlier runs, ageing of
+aluminium.
+"""
 
 from __future__ import annotations
 
@@ -11,9 +13,9 @@ from bayleaf.heat.run import Run
 from bayleaf.heat.zone import Layer, Zone
 
 AGEING_SOURCE = (
-    "Donovan, Fortune, Trout, Elevated temperature effects on age-hardened 6xxx extrusions, student project, "
-    "California Polytechnic State University 2015: 6061-T6 and 6063-T6 fell under the minimum yield strength after "
-    "16 h at 199 C and 4 h at 218 C, two stronger alloys after 30 min at 218 C"
+    "Donovan, Fortune, Trout, Elevated temperature effects on age-hardened 6xxx extrusions, student "
+    "project, California Polytechnic State University 2015: 6061-T6 and 6063-T6 fell under the minimum "
+    "yield strength after 16 h at 199 C and 4 h at 218 C, two stronger alloys after 30 min at 218 C"
 )
 AGEING_REFERENCE_C = 199.0
 AGEING_HOURS = 16.0
@@ -58,8 +60,8 @@ def exposure_of(run: Run, zone: Zone, layer: Layer) -> Exposure:
     above = tuple(_above(zone, layer, curves, limit) for limit in _counted(zone, layer))
     share = _ageing_share(curves, number) if layer.role == "metal" else None
     return Exposure(
-        layer.id, layer.role, float(curves.T_C[row, number]), float(curves.times_s[row]), curves.places[number],
-        layer.limit_C, above, share,
+        layer.id, layer.role, float(curves.T_C[row, number]), float(curves.times_s[row]),
+        curves.places[number], layer.limit_C, above, share,
     )  # fmt: skip
 
 

@@ -41,8 +41,8 @@ class Faces:
     def bare_loss(self, face_C: Floats) -> tuple[Floats, Floats]:
         """Flux in W/m2 from faces at face_C, and its slope in W/m2K.
 
-        q = c |dT|^n sign(dT) + e sigma (T^4 - Ta^4): Incropera et al., Fundamentals of Heat and Mass Transfer,
-        7th ed., sec. 9.6.1 (h as a power of dT) and sec. 1.2.3, eq. 1.7.
+        q = c |dT|^n sign(dT) + e sigma (T^4 - Ta^4): Incropera et al., Fundamentals of Heat and
+        Mass Transfer, 7th ed., sec. 9.6.1 (h as a power of dT) and sec. 1.2.3, eq. 1.7.
         """
         rise_K = face_C - self.ambient_C
         h_W_m2K = self.coefficient_W_m2 * _power(np.abs(rise_K) + SMALL_K, self.exponent)
@@ -55,8 +55,9 @@ class Faces:
     def loss(self, node_C: Floats) -> tuple[Floats, Floats, Floats]:
         """(W/m2, slope in W/m2K with the node's temperature, face temperature) behind half a layer.
 
-        Solves (T - Ts) / r = q(Ts) by Newton's rule, started at the node. One round is exact for linear laws and
-        leaves under 1e-4 of the flux where a few K fall over the half layer; steeper falls get further rounds.
+        Solves (T - Ts) / r = q(Ts) by Newton's rule, started at the node. One round is exact for linear
+        laws and leaves under 1e-4 of the flux where a few K fall over the half layer; steeper falls get
+        further rounds.
         """
         face_C = node_C
         for _ in range(ROUNDS):
@@ -70,7 +71,9 @@ class Faces:
 
 
 def _power(size_K: Floats, exponent: Floats) -> Floats:
-    """size_K ** (exponent - 1), by square roots for the laminar quarter power, which is most of the time spent."""
+    """size_K ** (exponent - 1), by square roots for the laminar quarter power, which is most of the time
+    spent.
+    """
     if np.all(exponent == 1.0):
         return np.ones_like(size_K)
     if np.all(exponent == LAMINAR):

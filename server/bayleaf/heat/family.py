@@ -15,7 +15,7 @@ from bayleaf.heat.mesh import Grading, mesh_of
 from bayleaf.heat.places import Place, histories, places_of
 from bayleaf.heat.probes import at_times
 from bayleaf.heat.run import Accuracy, Run, simulate
-from bayleaf.heat.zone import Conditions, PadAct, Zone
+from bayleaf.heat.zone import Conditions, Zone
 
 Floats = NDArray[np.float64]
 COARSE = Grading(0.010, 0.070, 2.0)
@@ -23,6 +23,8 @@ ROUGH = Accuracy(0.3, 128.0)
 LIFTED_CONTACT = 0.1
 LIFT_LOOK_S = 1200.0
 LIFT_EVERY_S = 60.0
+LIFT_AT_SHARE = 1 / 3
+CLOCK_S = 30.0
 
 
 @dataclass(frozen=True)
@@ -62,41 +64,30 @@ def factors(band: tuple[float, float], count: int) -> tuple[float, ...]:
     return (*low, 1.0, *(band[1] ** ((n + 1) / half) for n in range(half)))
 
 
-def clock_of(zone: Zone, acts: tuple[PadAct, ...], end_s: float) -> Floats:
-    """Every 30 s until the last act, every 2 min after: the release moves fast, the cool-down does not."""
-    last_s = max((act.at_s for act in acts), default=end_s)
-    first = np.arange(0.0, min(last_s + 300.0, end_s), 30.0)
-    rest = np.arange(first[-1] + 30.0, end_s, 120.0)
-    return np.concatenate([first, rest, [end_s]])
+def family_of(zone: Zone, size: int = 5, tick: Callable[[float], None] | None = None) -> Family:
+    """Every member heated to the end of the zone's duration on a coarse mesh, without a release.
 
-
-def family_of(
-    zone: Zone,
-    acts: tuple[PadAct, ...],
-    end_s: float,
-    size: int = 5,
-    tick: Callable[[float], None] | None = None,
-) -> Family:
-    """Runs every member under the plan's acts on a coarse mesh; `tick` is told the share done, may raise."""
-    layout, times_s = layout_of(zone, mesh_of(zone, COARSE)), clock_of(zone, acts, end_s)
+    A slow member needs the pads longer than the plan's release begins: when it is workable is asked of
+    heating alone. `tick` is told the share done, and may raise to cancel.
+    """
+    layout = layout_of(zone, mesh_of(zone, COARSE))
+    times_s = np.linspace(0.0, zone.duration_s, math.ceil(zone.duration_s / CLOCK_S) + 1)
     contact, loss = factors(zone.contact_band, size), factors(zone.loss_band, size)
     rows = []
     for number, c in enumerate(contact):
-        rows.append(tuple(_member(zone, layout, Conditions(c, f), acts, times_s) for f in loss))
+        rows.append(tuple(_member(zone, layout, Conditions(c, f), times_s) for f in loss))
         if tick:
             tick((number + 1) / len(contact))
-    lifting = tuple(_lifting(zone, layout, pad.id, acts) for pad in zone.pads if pad.contact_W_m2K)
-    return Family(contact, loss, times_s, tuple(rows), lifting)
+    pads = [pad.id for pad in zone.pads if pad.contact_W_m2K and zone.sensors]
+    return Family(contact, loss, times_s, tuple(rows), _liftings(zone, layout, pads))
 
 
 def _sensors(zone: Zone) -> tuple[Place, ...]:
     return tuple(Place(sensor.layer, sensor.x_m, sensor.y_m) for sensor in zone.sensors)
 
 
-def _member(
-    zone: Zone, layout: Layout, under: Conditions, acts: tuple[PadAct, ...], times_s: Floats
-) -> Member:
-    run = simulate(zone, layout, under, acts=acts, until_s=float(times_s[-1]), accuracy=ROUGH)
+def _member(zone: Zone, layout: Layout, under: Conditions, times_s: Floats) -> Member:
+    run = simulate(zone, layout, under, acts=zone.acts, accuracy=ROUGH)
     bond = _curves(run, places_of(zone, zone.layer(zone.bondline)), times_s)
     metal = tuple(p for layer in zone.layers if layer.role == "metal" for p in places_of(zone, layer))
     metal_C = _curves(run, metal, times_s).max(axis=1) if metal else bond.max(axis=1)
@@ -109,23 +100,36 @@ def _curves(run: Run, places: tuple[Place, ...], times_s: Floats) -> Floats:
     return at_times(run, histories(run, places), times_s)
 
 
-def _lifting(zone: Zone, layout: Layout, pad: str, acts: tuple[PadAct, ...]) -> Lifting:
-    """The pad loses nine tenths of its contact half way to the first act; how the sensors part from then on."""
-    begins_s = 0.5 * min((act.at_s for act in acts), default=zone.duration_s)
+def _liftings(zone: Zone, layout: Layout, pads: list[str]) -> tuple[Lifting, ...]:
+    """Each pad loses nine tenths of its contact a third of the way through; how the sensors part from then
+    on.
+    """
+    begins_s = zone.duration_s * LIFT_AT_SHARE
     healthy = simulate(zone, layout, until_s=begins_s + LIFT_LOOK_S, accuracy=ROUGH)
     row = int(np.argmin(np.abs(healthy.times_s - begins_s)))
     at_s, node_C = float(healthy.times_s[row]), healthy.node_C[row]
-    lifted = Conditions(pad_contact=((pad, LIFTED_CONTACT),))
-    both = [
-        simulate(zone, layout, under, until_s=at_s + LIFT_LOOK_S, start=(at_s, node_C), accuracy=ROUGH)
-        for under in (Conditions(), lifted)
-    ]
-    clock = at_s + np.arange(0, LIFT_LOOK_S + 1, LIFT_EVERY_S)
-    curves = [_curves(run, _sensors(zone), clock) for run in both]
-    return Lifting(pad, curves[0] - curves[1])
+    clock = at_s + np.arange(0, LIFT_LOOK_S - LIFT_EVERY_S, LIFT_EVERY_S)
+    usual = _curves(healthy, _sensors(zone), clock)
+    found = []
+    for pad in pads:
+        under = Conditions(pad_contact=((pad, LIFTED_CONTACT),))
+        until_s = at_s + LIFT_LOOK_S
+        run = simulate(zone, layout, under, until_s=until_s, start=(at_s, node_C), accuracy=ROUGH)
+        found.append(Lifting(pad, usual - _curves(run, _sensors(zone), clock)))
+    return tuple(found)
 
 
 def workable_band(family: Family, workable_C: float) -> tuple[float, float]:
     """Earliest and latest workable time over the family, s; infinity where a member never is."""
     times = [reached_s(family.times_s, m.coldest_C, workable_C) for row in family.members for m in row]
-    return min(times, default=math.inf), max(times, default=math.inf)
+    return min(times), max(times)
+
+
+def peaks(family: Family, zone: Zone) -> list[tuple[float, float]]:
+    """(hottest bondline, hottest metal) of every member until it is workable, soaked and wedged."""
+    found = []
+    for member in (m for row in family.members for m in row):
+        soft_s = reached_s(family.times_s, member.coldest_C, zone.workable_C)
+        kept = family.times_s <= soft_s + zone.soak_s + zone.wedging_s + CLOCK_S
+        found.append((float(member.hottest_C[kept].max()), float(member.metal_C[kept].max())))
+    return found

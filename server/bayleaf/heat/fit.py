@@ -1,18 +1,22 @@
-"""Fits readings of a run to its response set: when workable, with a band, or what the readings look like instead.
+"""Fits readings of a run to its response set: when workable, with a band, or what the readings look like
+instead.
 
 Told so that a phone does the same in its own language:
 
-1. Axes. ln(contact) and ln(loss) are cut into LATTICE steps each, from STRETCH beyond the family's ends; a curve
-   between members is bilinear in the two logarithms (the outermost cells go on straight), straight in time.
-2. Weight of a lattice point: exp(-(sum of squared misfits / SIGMA_K^2 * min(1, EFFECTIVE / n) + prior) / 2), misfit
-   r cut at CUT_K, prior = (ln contact / half-width)^2 + (ln loss / half-width)^2, the half-widths being the
+1. Axes. ln(contact) and ln(loss) are cut into LATTICE steps each, from STRETCH beyond the family's ends; a
+   curve between members is bilinear in the two logarithms (the outermost cells go on straight), straight in
+   time.
+2. Weight of a lattice point: exp(-(sum of squared misfits / SIGMA_K^2 * min(1, EFFECTIVE / n) + prior) /
+   2), misfit r cut at CUT_K, prior = (ln contact / half-width)^2 + (ln loss / half-width)^2, the half-
+   widths being the
    family's own band over 1.64 (its ends are the 5 % and 95 % marks).
-3. The answer is the weighted median of the time at which the coldest curve becomes workable, the band its 10 and 90 %
-   marks, both widened by MODEL_SHARE of the time left, for what the family leaves out.
-4. Other readings of the same facts: each pad lifted from a start (every 2 min) with a severity, each sensor off from a
-   start, compared by cost = least squared misfit / SIGMA_K^2 + a price. A hypothesis is named only if its cost is under
-   the healthy one's by MARGIN per reading after the start, and more. A healthy fit that misses by over NO_FIT_K
-   is no fit: a draught if the best point lies at the loss axis's end, else a wrong stack-up.
+3. The answer is the weighted median of the time at which the coldest curve becomes workable, the band its
+   10 and 90 % marks, both widened by MODEL_SHARE of the time left, for what the family leaves out.
+4. Other readings of the same facts: each pad lifted from a start (every 2 min) with a severity, each sensor
+   off from a start, compared by cost = least squared misfit / SIGMA_K^2 + a price. A hypothesis is named
+   only if its cost is under
+   the healthy one's by MARGIN per reading after the start, and more. A healthy fit that misses by over
+   NO_FIT_K is no fit: a draught if the best point lies at the loss axis's end, else a wrong stack-up.
 """
 
 from __future__ import annotations
@@ -56,7 +60,9 @@ class Reading:
 
 @dataclass(frozen=True)
 class Forecast:
-    """What the readings say. Times after switch-on, s, infinity for never; `looks_like` is '' where they fit."""
+    """What the readings say. Times after switch-on, s, infinity for never; `looks_like` is '' where they
+    fit.
+    """
 
     workable_s: float
     from_s: float
@@ -111,7 +117,9 @@ def _axis(factors: tuple[float, ...]) -> Floats:
 
 
 def _mix(factors: tuple[float, ...], at: Floats) -> Floats:
-    """Weights of the members along one axis for each lattice value, straight beyond the ends; (values, members)."""
+    """Weights of the members along one axis for each lattice value, straight beyond the ends; (values,
+    members).
+    """
     knots = np.log(np.array(factors))
     cell = np.clip(np.searchsorted(knots, at) - 1, 0, len(knots) - 2)
     share = (at - knots[cell]) / (knots[cell + 1] - knots[cell])
@@ -202,8 +210,8 @@ def _forecast(family: Family, lattice: _Lattice, guess: _Guess, workable_C: floa
         at_end = lattice.loss[best] > family.loss[-1] * math.exp(STRETCH / 2)
         looks_like = "draught" if at_end else "wrong_stack_up"
     return Forecast(
-        middle, max(low - spread, 0.0), high + spread, float(lattice.contact[best]), float(lattice.loss[best]), off_K,
-        looks_like, names,
+        middle, max(low - spread, 0.0), high + spread, float(lattice.contact[best]),
+        float(lattice.loss[best]), off_K, looks_like, names,
     )  # fmt: skip
 
 

@@ -1,4 +1,4 @@
-"""Temperatures at fixed places: linear between cell centres, so that no reported place moves with the mesh."""
+"""Temperatures at fixed places: linear between cell centres, so no reported place moves with the mesh."""
 
 from __future__ import annotations
 
@@ -13,7 +13,8 @@ Ints = NDArray[np.int64]
 
 
 def place_weights(mesh: Mesh, node: Ints, x_m: float, y_m: float) -> list[tuple[int, float]]:
-    """(node, weight) pairs that interpolate one plate at a place; half a cell beyond its centres it goes on straight.
+    """(node, weight) pairs that interpolate one plate at a place; half a cell beyond its centres it goes on
+    straight.
 
     Empty if the plate has no cell there.
     """

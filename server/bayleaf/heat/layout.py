@@ -55,7 +55,8 @@ class Layout:
 def sublayers_of(layer: Layer) -> int:
     """How many sub-layers: one where heat crosses in under a second (L^2/alpha), three or more otherwise.
 
-    Lumping error against exact layers: Incropera et al., Fundamentals of Heat and Mass Transfer, 7th ed., sec. 5.2.
+    Lumping error against exact layers: Incropera et al., Fundamentals of Heat and Mass Transfer, 7th ed.,
+    sec. 5.2.
     """
     if layer.sublayers:
         return layer.sublayers

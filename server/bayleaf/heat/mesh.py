@@ -1,8 +1,9 @@
-"""The plane grid of a zone: lines on every edge of pads, layers and profile, fine there and coarser between."""
+"""The plane grid of a zone: lines on every edge of pads, layers, profile; fine there, coarser between."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -88,7 +89,7 @@ def _stops(size_m: float, spans: list[tuple[float, float]], beyond_m: tuple[floa
 
 def _lines(stops: list[float], grading: Grading, cell_m: float | None) -> Floats:
     parts = [np.array(stops[:1])]
-    for start, end in zip(stops, stops[1:], strict=False):
+    for start, end in pairwise(stops):
         sizes = _even(end - start, cell_m) if cell_m else _graded(end - start, grading)
         parts.append(start + np.cumsum(sizes))
         parts[-1][-1] = end
@@ -111,4 +112,4 @@ def _graded(length_m: float, grading: Grading) -> Floats:
     sizes = np.array(half + half[::-1])
     if len(half) > 1 and 2 * sum(half) - length_m > half[-1]:
         sizes = np.array(half + half[-2::-1])
-    return sizes * (length_m / sizes.sum())
+    return np.asarray(sizes * (length_m / sizes.sum()))

@@ -25,7 +25,7 @@ class NeighbourAnswer:
     peak_C: float
     hot_peak_C: float
     passes: bool  # on the hot side too
-    away_m: float  # how much farther it would have to be to pass; 0 if it passes, infinity if nowhere within 400 mm
+    away_m: float  # how much farther away it would pass; 0 if it passes, infinity if not within 400 mm
 
 
 def neighbour_answers(zone: Zone, nominal: Run, hot: Run) -> tuple[NeighbourAnswer, ...]:

@@ -33,7 +33,8 @@ class Place:
 
 
 def places_of(zone: Zone, layer: Layer) -> tuple[Place, ...]:
-    """The layer's lattice: every 10 mm along a narrow layer, 40 mm on a wide one, and 2.5 mm inside its edges.
+    """The layer's lattice: every 10 mm along a narrow layer, 40 mm on a wide one, and 2.5 mm inside its
+    edges.
 
     Pads' middles and edges are on it, so that hot spots under them are met.
     """
@@ -49,7 +50,9 @@ def places_of(zone: Zone, layer: Layer) -> tuple[Place, ...]:
 
 
 def _line(low: float, high: float, every: float, pads: list[Box], axis: int) -> list[float]:
-    """Evenly spaced from edge to edge, with the pads' ends (just inside) and middles; symmetric if the zone is."""
+    """Evenly spaced from edge to edge, with the pads' ends (just inside) and middles; symmetric if the zone
+    is.
+    """
     inset = min(INSET_M, (high - low) / 4)
     count = max(2, round((high - low - 2 * inset) / every) + 1)
     spots = set(np.linspace(low + inset, high - inset, count).round(6).tolist())
@@ -60,7 +63,7 @@ def _line(low: float, high: float, every: float, pads: list[Box], axis: int) -> 
 
 
 def sampler(layout: Layout, places: tuple[Place, ...]) -> sparse.csr_array:
-    """Matrix that gives the mean layer temperature at places from node temperatures, shape (places, nodes)."""
+    """Matrix that takes node temperatures to mean layer temperatures at places, shape (places, nodes)."""
     rows, columns, shares = [], [], []
     for row, place in enumerate(places):
         for node, share in mean_weights(layout, place.layer, place.x_m, place.y_m):

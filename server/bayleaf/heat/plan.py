@@ -19,7 +19,7 @@ from bayleaf.heat.bondline import (
 )
 from bayleaf.heat.electric import Electric, electric_of
 from bayleaf.heat.exposure import Exposure, exposures_of
-from bayleaf.heat.family import COARSE, ROUGH, Family, family_of, workable_band
+from bayleaf.heat.family import COARSE, ROUGH, Family, family_of, peaks, workable_band
 from bayleaf.heat.layout import layout_of
 from bayleaf.heat.mesh import QUICK, STANDARD, mesh_of
 from bayleaf.heat.nearby import NeighbourAnswer, neighbour_answers
@@ -70,7 +70,9 @@ class Plan:
 
 
 def plan_of(zone: Zone, tick: Tick | None = None, family_size: int = 5) -> Plan:
-    """Plans a zone that has a bondline. `tick` is told what is being done and the share; it may raise to cancel."""
+    """Plans a zone that has a bondline. `tick` is told what is being done and the share; it may raise to
+    cancel.
+    """
     say = tick or (lambda _what, _share: None)
     say("heating", 0.0)
     hot = simulate(zone, layout_of(zone, mesh_of(zone, QUICK)), accuracy=Accuracy(0.15))
@@ -85,9 +87,9 @@ def plan_of(zone: Zone, tick: Tick | None = None, family_size: int = 5) -> Plan:
     layout = layout_of(zone, mesh_of(zone, STANDARD))
     run = simulate(zone, layout, acts=acts, until_s=end_s, tick=lambda t: say("run", 0.4 + 0.2 * t / end_s))
     say("family", 0.6)
-    family = family_of(zone, acts, end_s, family_size, lambda share: say("family", 0.6 + 0.35 * share))
+    family = family_of(zone, family_size, lambda share: say("family", 0.6 + 0.35 * share))
     say("answers", 0.95)
-    return _answers(zone, run, release, acts, family, min(heat_until_s, zone.duration_s))
+    return _answers(zone, run, release, acts, family=family, heat_until_s=min(heat_until_s, zone.duration_s))
 
 
 def _heat_until(zone: Zone, hot: Run) -> float:
@@ -106,15 +108,14 @@ def _answers(
     run: Run,
     release: Release | None,
     acts: tuple[PadAct, ...],
+    *,
     family: Family,
     heat_until_s: float,
 ) -> Plan:
     bond = layer_curves(run, zone, zone.bondline)
     soft_s = workable_s(bond, zone.workable_C)
     judged_s = min(soft_s, heat_until_s)
-    members = [member for row in family.members for member in row]
-    peaks = [float(member.hottest_C.max()) for member in members]
-    metals = [float(member.metal_C.max()) for member in members]
+    bond_peaks, metal_peaks = zip(*peaks(family, zone), strict=True)
     early_s, late_s = workable_band(family, zone.workable_C)
     metal = [layer for layer in zone.layers if layer.role == "metal"]
     troubles = _troubles(zone, run, release)
@@ -126,8 +127,8 @@ def _answers(
         workable_s=soft_s,
         workable_from_s=min(early_s, soft_s),
         workable_to_s=max(late_s, soft_s),
-        peak_band_C=(min(peaks), max(peaks)),
-        metal_band_C=(min(metals), max(metals)),
+        peak_band_C=(min(bond_peaks), max(bond_peaks)),
+        metal_band_C=(min(metal_peaks), max(metal_peaks)),
         leading=spot(bond, zone, judged_s, leading=True),
         lagging=spot(bond, zone, judged_s, leading=False),
         heat_until_s=heat_until_s,

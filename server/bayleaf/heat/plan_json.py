@@ -1,4 +1,6 @@
-"""A heat plan as plain data for scripts, the API and the office: minutes, degrees C, mm; `never` for infinity."""
+"""A heat plan as plain data for scripts, the API and the office: minutes, degrees C, mm; `never` for
+infinity.
+"""
 
 from __future__ import annotations
 
@@ -107,14 +109,16 @@ def answer_sentence(plan: Plan) -> str:
     if plan.troubles:
         mend = f" {plan.mend[0].upper()}{plan.mend[1:]}, and it passes." if plan.mend else ""
         return f"Not feasible: {plan.troubles[0].sentence}.{mend}"
-    low, high = (minutes(t) if isinstance(minutes(t), str) else f"{t / 60:.0f}" for t in (
-        plan.workable_from_s, plan.workable_to_s))  # fmt: skip
+    low, high = (_rounded(at_s) for at_s in (plan.workable_from_s, plan.workable_to_s))
     metal = max((one.peak_C for one in plan.exposures if one.role == "metal"), default=math.nan)
     last = max((act.at_s for act in plan.acts), default=plan.heat_until_s)
-    return (
-        f"Workable in {plan.workable_s / 60:.0f} min ({low}-{high}), release from {plan.heat_until_s / 60:.0f} to "
-        f"{last / 60:.0f} min, metal peaks at {metal:.0f} C."
-    )
+    release = f"release from {_rounded(plan.heat_until_s)} to {_rounded(last)} min"
+    workable = f"Workable in {_rounded(plan.workable_s)} min ({low}-{high})"
+    return f"{workable}, {release}, metal peaks at {metal:.0f} C."
+
+
+def _rounded(at_s: float) -> str:
+    return f"{at_s / 60:.0f}" if math.isfinite(at_s) else NEVER
 
 
 def act_json(act: PadAct) -> Json:

@@ -13,7 +13,7 @@ from bayleaf.heat.interpolation import place_weights
 from bayleaf.heat.layout import ABSENT, Layout, Plate
 from bayleaf.heat.run import Run
 from bayleaf.heat.system import System
-from bayleaf.heat.zone import Conditions, Probe, Zone
+from bayleaf.heat.zone import NOMINAL, Conditions, Probe, Zone
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -48,7 +48,7 @@ def means(run: Run, places: Iterable[tuple[str, float, float]]) -> Floats:
     return np.array(columns).T.reshape(len(run.times_s), -1)
 
 
-def probe_history(run: Run, zone: Zone, probe: Probe, under: Conditions = Conditions()) -> Floats:
+def probe_history(run: Run, zone: Zone, probe: Probe, under: Conditions = NOMINAL) -> Floats:
     """One probe at the run's own times."""
     if probe.depth_m is None or probe.layer in run.layout.pads:
         return means(run, [(probe.layer, probe.x_m, probe.y_m)])[:, 0]
@@ -56,12 +56,12 @@ def probe_history(run: Run, zone: Zone, probe: Probe, under: Conditions = Condit
     depths = np.array([0.0, *(plate.centre_m for plate in plates), plates[0].layer.thickness_m])
     upper = int(np.clip(np.searchsorted(depths, probe.depth_m) - 1, 0, len(depths) - 2))
     share = float(np.clip((probe.depth_m - depths[upper]) / (depths[upper + 1] - depths[upper]), 0, 1))
-    ends = [_knot(run, zone, probe, under, plates, knot) for knot in (upper, upper + 1)]
+    ends = [_knot(run, zone, probe, under, plates=plates, knot=knot) for knot in (upper, upper + 1)]
     return (1 - share) * ends[0] + share * ends[1]
 
 
 def _knot(
-    run: Run, zone: Zone, probe: Probe, under: Conditions, plates: tuple[Plate, ...], knot: int
+    run: Run, zone: Zone, probe: Probe, under: Conditions, *, plates: tuple[Plate, ...], knot: int
 ) -> Floats:
     """Temperature at one depth: 0 is the heated face, then the sub-layers' middles, last the inner face."""
     inner = knot == len(plates) + 1
@@ -86,10 +86,9 @@ def _face(run: Run, zone: Zone, under: Conditions, plate: Plate, node: int, *, i
         rows = np.flatnonzero(run.system_at == which)
         bare = np.flatnonzero((system.faces.node == node) & (system.faces.heated_side != inner))
         if len(bare):
-            face_C[rows] = _bare_face(run, system, rows, int(bare[0])) + _flux_rise(
-                run, plate, node, rows, inner
-            )
-        elif partner := _partner(run.layout, zone, under, plate, node, inner):
+            flux_K = _flux_rise(run, plate, node, rows, inner=inner)
+            face_C[rows] = _bare_face(run, system, rows, int(bare[0])) + flux_K
+        elif partner := _partner(run.layout, zone, under, plate, node, inner=inner):
             other, outside_m2K_W = partner
             pull = plate.half_m2K_W / (plate.half_m2K_W + outside_m2K_W)
             face_C[rows] += pull * (run.node_C[rows, other] - run.node_C[rows, node])
@@ -102,7 +101,7 @@ def _bare_face(run: Run, system: System, rows: Ints, face: int) -> Floats:
     return np.array([system.faces.loss(row)[2][face] for row in node_C])
 
 
-def _flux_rise(run: Run, plate: Plate, node: int, rows: Ints, inner: bool) -> Floats:  # noqa: FBT001
+def _flux_rise(run: Run, plate: Plate, node: int, rows: Ints, *, inner: bool) -> Floats:
     """Rise of the heated face over its node under a pad that is an even flux (no contact of its own)."""
     direct = run.systems[0].heating[[node], :].toarray()[0] > 0
     if inner or not direct.any():
@@ -111,12 +110,7 @@ def _flux_rise(run: Run, plate: Plate, node: int, rows: Ints, inner: bool) -> Fl
 
 
 def _partner(
-    layout: Layout,
-    zone: Zone,
-    under: Conditions,
-    plate: Plate,
-    node: int,
-    inner: bool,  # noqa: FBT001
+    layout: Layout, zone: Zone, under: Conditions, plate: Plate, node: int, *, inner: bool
 ) -> tuple[int, float] | None:
     """The node beyond a covered face, and the resistance from the face to it."""
     at = np.argwhere(plate.node == node)[0]

@@ -1,8 +1,10 @@
 """Plans the release: which pad is turned down when, so that nothing cools faster than its limit.
 
-Each pad goes down in shares of its power at the end of the soak, then off. Pads far from the still-bonded stretch
-go first, the one beside it last. What a turn-down does to the cooling rate of every place is found by one linear
-response per pad around the state at the end of the soak; the schedule built from it is then run with the full
+Each pad goes down in shares of its power at the end of the soak, then off. Pads far from the still-bonded
+stretch go first, the one beside it last. What a turn-down does to the cooling rate of every place is found
+by one
+linear response per pad around the state at the end of the soak; the schedule built from it is then run with
+the full
 equations, and tightened until the run keeps the limit.
 """
 
@@ -36,7 +38,9 @@ LONGEST_S = 7200.0
 
 @dataclass(frozen=True)
 class Release:
-    """The acts in order of time, when the last pad is off, the steepest fall, and whether it keeps the limit."""
+    """The acts in order of time, when the last pad is off, the steepest fall, and whether it keeps the
+    limit.
+    """
 
     acts: tuple[PadAct, ...]
     begins_s: float
@@ -48,7 +52,9 @@ class Release:
 
 
 def order_of_release(zone: Zone) -> tuple[Pad, ...]:
-    """Heating pads, farthest from the still-bonded stretch first; along the joint where nothing is still bonded."""
+    """Heating pads, farthest from the still-bonded stretch first; along the joint where nothing is still
+    bonded.
+    """
     pads = [pad for pad in zone.pads if pad.power_W_m2 * pad.power_share > 0]
     bonded = [n for n in zone.neighbours if n.kind == STILL_BONDED]
     if not bonded:
@@ -80,12 +86,12 @@ def plan_release(zone: Zone, layout: Layout, hot: Run, begins_s: float) -> Relea
     places = watched(zone)
     if limit is None:
         acts = tuple(PadAct(begins_s, pad.id, "off") for pad in order_of_release(zone))
-        return _judged(zone, layout, places, acts, begins_s, start_C, limit)
+        return _judged(zone, layout, places, acts, begins_s=begins_s, start_C=start_C)
     response = _responses(zone, layout, places, start_C)
     aim, last = limit * TIGHTER, None
     for _ in range(TRIES):
         acts = _schedule(zone, response, aim, begins_s, powers)
-        last = _judged(zone, layout, places, acts, begins_s, start_C, limit)
+        last = _judged(zone, layout, places, acts, begins_s=begins_s, start_C=start_C)
         if last.keeps_limit:
             return last
         aim *= max(0.5, min(TIGHTER, limit / last.steepest_K_min))
@@ -101,7 +107,8 @@ def _power_at(hot: Run, at_s: float) -> list[float]:
 def _responses(zone: Zone, layout: Layout, places: tuple[Place, ...], around_C: Floats) -> Floats:
     """How fast each place falls, K/min as a mean over a minute, after each pad alone loses 1 W/m2 of power.
 
-    Linear response around a state, by implicit Euler on a clock of 15 s; shape (pads, times every 30 s, places).
+    Linear response around a state, by implicit Euler on a clock of 15 s; shape (pads, times every 30 s,
+    places).
     """
     system = system_of(zone, layout, Conditions())
     factor = factorise(system, CLOCK_S, around_C)
@@ -129,7 +136,8 @@ def _schedule(
 ) -> tuple[PadAct, ...]:
     """Every two minutes takes as much off each pad, in order, as keeps every place under the aim.
 
-    A pad never stands below where the one released before it stood two minutes ago, so the last in order is off last.
+    A pad never stands below where the one released before it stood two minutes ago, so the last in order is
+    off last.
     """
     number = {pad.id: n for n, pad in enumerate(zone.pads)}
     order = [pad.id for pad in order_of_release(zone)]
@@ -175,10 +183,11 @@ def _judged(
     layout: Layout,
     places: tuple[Place, ...],
     acts: tuple[PadAct, ...],
+    *,
     begins_s: float,
     start_C: Floats,
-    limit: float | None,
 ) -> Release:
+    limit = zone.limits.cooling_K_min
     ends_s = max((act.at_s for act in acts), default=begins_s)
     run = simulate(
         zone, layout, acts=acts, until_s=ends_s + LOOK_S, start=(begins_s, start_C), accuracy=RELEASE_ACCURACY

@@ -1,11 +1,12 @@
 """The response set: the family's curves as small whole numbers, for a phone to fit its readings offline.
 
-Form (JSON, compact): `form` 1; `zone`, `plan` ids; `purpose`; `ambient_dC` and all temperatures in tenths of a
-degree; `contact_permille` and `loss_permille`, the factors of rows and columns; `clock_s`, the times of every
+Form (JSON, compact): `form` 1; `zone`, `plan` ids; `purpose`; `ambient_dC` and all temperatures in tenths
+of a degree; `contact_permille` and `loss_permille`, the factors of rows and columns; `clock_s`, the times
+of every
 curve; `sensors`, ids; `members`, row by row, each `{s: [curve per sensor], c: coldest bondline, h: hottest
 bondline, m: hottest metal}`; a curve is its first value and then differences; `lifting`, per pad, each
-sensor's fall behind every minute after that pad lifts; `limits`; `acts`, the plan's release; `first`, the line
-that comes before all figures. The fit is told in `bayleaf.heat.fit`.
+sensor's fall behind every minute after that pad lifts; `limits`; `acts`, the plan's release; `first`, the
+line that comes before all figures. The fit is told in `bayleaf.heat.fit`.
 """
 
 from __future__ import annotations

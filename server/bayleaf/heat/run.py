@@ -14,7 +14,7 @@ from bayleaf.heat.factors import Factor, FactorStore
 from bayleaf.heat.layout import Layout
 from bayleaf.heat.stepping import GAMMA, Moment, Step, StepTooLong, moment_of, step
 from bayleaf.heat.system import System
-from bayleaf.heat.zone import Conditions, PadAct, Zone
+from bayleaf.heat.zone import NOMINAL, Conditions, PadAct, Zone
 
 Floats = NDArray[np.float64]
 SHORTEST_S = 0.25 / 64
@@ -33,9 +33,14 @@ class Accuracy:
     longest_s: float = 256.0
 
 
+USUAL = Accuracy()
+
+
 @dataclass(frozen=True)
 class Run:
-    """What a run gives. Row k of every array belongs to times_s[k]; powers are means over the step before it."""
+    """What a run gives. Row k of every array belongs to times_s[k]; powers are means over the step before
+    it.
+    """
 
     layout: Layout
     systems: tuple[System, ...]
@@ -91,16 +96,17 @@ class _Course:
 def simulate(
     zone: Zone,
     layout: Layout,
-    under: Conditions = Conditions(),
+    under: Conditions = NOMINAL,
     *,
     acts: tuple[PadAct, ...] = (),
     until_s: float | None = None,
     start: tuple[float, Floats] | None = None,
-    accuracy: Accuracy = Accuracy(),
+    accuracy: Accuracy = USUAL,
     store: FactorStore | None = None,
     tick: Callable[[float], None] | None = None,
 ) -> Run:
-    """Runs the zone from its start (or from a time and state) to until_s under the given acts, which are sorted.
+    """Runs the zone from its start (or from a time and state) to until_s under the given acts, which are
+    sorted.
 
     `tick` is told the time after every step and may raise to cancel.
     """
@@ -115,7 +121,14 @@ def simulate(
     course = _Course(zone, layout, accuracy, kept, under, start_s, moment_of(systems[0], node_C))
     stops = sorted({act.at_s for act in pending if act.at_s > start_s})
     for stop_s in [*stops, end_s]:
-        _advance(course, systems[-1], _key(under, pending, course.now_s), stop_s, len(systems) - 1, tick)
+        _advance(
+            course,
+            systems[-1],
+            stop_s,
+            key=_key(under, pending, course.now_s),
+            which=len(systems) - 1,
+            tick=tick,
+        )
         if stop_s < end_s:
             done = [act for act in pending if act.at_s <= stop_s]
             systems.append(
@@ -142,7 +155,7 @@ def _key(under: Conditions, acts: list[PadAct], now_s: float) -> tuple[Condition
 def _system_after(
     zone: Zone, layout: Layout, under: Conditions, done: list[PadAct], same: System | None
 ) -> System:
-    """The zone's equations once these acts are done (`same`: those of the act before, if it lifted as much)."""
+    """The zone's equations once these acts are done (`same`: those before, if as much was lifted)."""
     system = same or system_of(zone, layout, under, _lifted(done))
     limit = np.array([pad.power_W_m2 * pad.power_share for pad in zone.pads])
     for act in sorted(done, key=lambda one: one.at_s):
@@ -154,8 +167,9 @@ def _system_after(
 def _advance(
     course: _Course,
     system: System,
-    key: tuple[Conditions, frozenset[str]],
     stop_s: float,
+    *,
+    key: tuple[Conditions, frozenset[str]],
     which: int,
     tick: Callable[[float], None] | None,
 ) -> None:
@@ -175,7 +189,9 @@ def _advance(
 
 
 def _refreeze(course: _Course, system: System) -> None:
-    """Takes slopes anew where heat capacity changes with temperature and the zone has moved far from the last."""
+    """Takes slopes anew where heat capacity changes with temperature and the zone has moved far from the
+    last.
+    """
     if system.tables and abs(float(np.mean(course.at.node_C - course.frozen_C))) > REFREEZE_K:
         course.frozen += 1
         course.frozen_C = course.at.node_C + REFREEZE_K / 2 * np.sign(course.rate_K_s.mean())
@@ -185,7 +201,14 @@ def _tried(course: _Course, system: System, factor: Factor, step_s: float) -> St
     """One step, or None if it has to be tried again with half the length."""
     allowed = course.accuracy.step_error_K
     try:
-        done = step(system, factor, course.at, course.rate_K_s, step_s, SETTLED_SHARE * allowed)
+        done = step(
+            system,
+            factor,
+            course.at,
+            rate_K_s=course.rate_K_s,
+            step_s=step_s,
+            settled_K=SETTLED_SHARE * allowed,
+        )
     except StepTooLong:
         if step_s <= SHORTEST_S:
             raise

@@ -9,8 +9,8 @@ from bayleaf.heat.mesh import mesh_of
 from bayleaf.heat.zone import Zone
 
 THICK_SHARE = 1 / 3
+THICK_REASON = "the model of thin plates holds up to a third of it, beyond that heat spreads inside the layer"
 MOST_CELLS = 400_000
-HOTTEST_C = 600.0
 
 
 def scope_faults(zone: Zone) -> list[Fault]:
@@ -19,19 +19,18 @@ def scope_faults(zone: Zone) -> list[Fault]:
 
 
 def _thick(zone: Zone) -> Iterator[Fault]:
-    """Thin-plate check: a layer must be thin against the shortest pad edge, or heat spreads inside it, unmodelled.
+    """Thin-plate check: a layer must be thin against the shortest pad edge, or heat spreads inside it,
+    unmodelled.
 
-    A stack that is even in the plane (one cell) is plain conduction through its thickness and always in scope.
+    A stack that is even in the plane (one cell) is plain conduction through its thickness and always in
+    scope.
     """
     edges_m = [min(pad.box.x1 - pad.box.x0, pad.box.y1 - pad.box.y0) for pad in zone.pads]
     partial = [edge for edge in edges_m if edge < min(zone.size_m)]
     for number, layer in enumerate(zone.layers):
         if partial and layer.thickness_m > THICK_SHARE * min(partial):
-            yield Fault(
-                f"layers[{number}].thickness_mm",
-                f"found {layer.thickness_m * 1e3:g}, a pad edge is only {min(partial) * 1e3:g} mm long: the model of "
-                "thin plates holds up to a third of it, beyond that heat spreads inside the layer",
-            )
+            found = f"found {layer.thickness_m * 1e3:g}, a pad edge is only {min(partial) * 1e3:g} mm long"
+            yield Fault(f"layers[{number}].thickness_mm", f"{found}: {THICK_REASON}")
 
 
 def _size(zone: Zone) -> Iterator[Fault]:

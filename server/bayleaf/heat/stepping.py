@@ -19,13 +19,13 @@ ERROR_WEIGHT = (-3 * GAMMA**2 + 4 * GAMMA - 2) / (12 * (2 - GAMMA))
 MOST_ROUNDS = 12
 
 
-class StepTooLong(Exception):  # noqa: N818  told to the caller, which halves the step
+class StepTooLong(Exception):
     """The loss iteration did not settle within its rounds."""
 
 
 @dataclass(frozen=True)
 class Moment:
-    """State at one time: temperatures, stored heat, the heat flowing in without power, and all that is lost."""
+    """State at one time: temperatures, stored heat, heat flowing in without power, and all that is lost."""
 
     node_C: Floats
     enthalpy_J: Floats
@@ -53,7 +53,7 @@ def moment_of(system: System, node_C: Floats) -> Moment:
 
 
 def step(
-    system: System, factor: Factor, start: Moment, rate_K_s: Floats, step_s: float, settled_K: float
+    system: System, factor: Factor, start: Moment, *, rate_K_s: Floats, step_s: float, settled_K: float
 ) -> Step:
     """Advances by step_s; rate_K_s, the rate of the step before, only makes the first guess better.
 
@@ -62,13 +62,14 @@ def step(
     pad that reaches its setpoint within the step gets exactly the heat that it took.
     """
     weight_s = GAMMA / 2 * step_s
+    how = {"weight_s": weight_s, "settled_K": settled_K}
     known_J = start.enthalpy_J + weight_s * start.unheated_W
     guess_C = start.node_C + GAMMA * step_s * rate_K_s
-    first, first_power = _stage(system, factor, known_J, guess_C, 2.0, weight_s, settled_K)
+    first, first_power = _stage(system, factor, known_J, guess_C, power_weight=2.0, **how)
     ahead = 1 / (GAMMA * (2 - GAMMA))
     known_J = ahead * first.enthalpy_J - (ahead - 1) * start.enthalpy_J
     guess_C = start.node_C + (first.node_C - start.node_C) / GAMMA
-    end, power = _stage(system, factor, known_J, guess_C, 1.0, weight_s, settled_K)
+    end, power = _stage(system, factor, known_J, guess_C, power_weight=1.0, **how)
     lost_J = step_s * (FIRST_SHARE * (start.lost_W + first.lost_W) / 2 + (1 - FIRST_SHARE) * end.lost_W)
     mean_power = FIRST_SHARE * first_power + (1 - FIRST_SHARE) * power
     return Step(end, mean_power, power, lost_J, _error_K(factor, (start, first, end), step_s))
@@ -79,6 +80,7 @@ def _stage(
     factor: Factor,
     known_J: Floats,
     guess_C: Floats,
+    *,
     power_weight: float,
     weight_s: float,
     settled_K: float,

@@ -73,15 +73,19 @@ class System:
         """Whether one round of Newton's rule is exact."""
         return not self.tables and self.faces.linear
 
+    def _per_node(self, per_area: Floats) -> Floats:
+        summed = np.bincount(self.faces.node, per_area * self.faces.area_m2, minlength=self.layout.count)
+        return summed.astype(np.float64, copy=False)
+
     def loss_W(self, node_C: Floats) -> Floats:
         """Heat lost through bare faces, W per node."""
         flux, _, _ = self.faces.loss(node_C[self.faces.node])
-        return np.bincount(self.faces.node, flux * self.faces.area_m2, minlength=len(node_C))
+        return self._per_node(flux)
 
     def loss_slope(self, node_C: Floats) -> Floats:
         """d(loss)/dT, W/K per node."""
         _, slope, _ = self.faces.loss(node_C[self.faces.node])
-        return np.bincount(self.faces.node, slope * self.faces.area_m2, minlength=len(node_C))
+        return self._per_node(slope)
 
     def enthalpy_J(self, node_C: Floats) -> Floats:
         """Stored heat per node against a fixed zero, J."""

@@ -20,7 +20,7 @@ BARE_METAL_C: tuple[tuple[str, float], ...] = (
 
 @dataclass(frozen=True)
 class TouchSafe:
-    """From when on (s after switch-on) the hottest spot of a metal layer stays under a contact's threshold."""
+    """From when on (s after switch-on) the hottest spot of a metal stays under a contact's threshold."""
 
     layer: str
     contact: str

@@ -87,7 +87,9 @@ def _ramp(zone: Zone, run: Run) -> Iterator[Trouble]:
 
 
 def mending_change(zone: Zone) -> str:
-    """The first single change, of those that a workshop can make, under which nothing is broken; '' if none does."""
+    """The first single change, of those that a workshop can make, under which nothing is broken; '' if none
+    does.
+    """
     for sentence, changed in _changes(zone):
         if not troubles_of(changed, _heated(changed)):
             return sentence

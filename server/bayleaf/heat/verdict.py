@@ -1,9 +1,11 @@
-"""The verdict on a finished heat run: ramp, soak, peak, minutes, release, cooling, gaps; each with figure and limit.
+"""The verdict on a finished heat run: ramp, soak, peak, minutes, release, cooling, gaps; each with figure
+and limit.
 
-By purpose. In a removal the soak only proves that the coldest place is soft, so a short soak is a deviation; too
-hot or too long is the damage, and not conforming. In a cure the soak is quality: too short is not conforming.
-The soak counts only between moments at which every bond sensor was read within the gap limit and the lagging one
-is at or above the minimum; it pauses below, and goes on after: a gap is a deviation, no failure.
+By purpose. In a removal the soak only proves that the coldest place is soft, so a short soak is a
+deviation; too hot or too long is the damage, and not conforming. In a cure the soak is quality: too short
+is not conforming.
+The soak counts only between moments at which every bond sensor was read within the gap limit and the
+lagging one is at or above the minimum; it pauses below, and goes on after: a gap is a deviation, no failure.
 """
 
 from __future__ import annotations
@@ -52,14 +54,18 @@ def verdict_of(run: FinishedRun) -> Verdict:
     return Verdict("conforming_with_deviations" if "deviation" in standings else "conforming", lines)
 
 
-def _line(what: str, figure: float, limit: float | None, unit: str, keeps: bool, otherwise: Standing) -> Line:  # noqa: FBT001
+def _line(
+    what: str, figure: float, limit: float | None, unit: str, *, keeps: bool, otherwise: Standing
+) -> Line:
     standing: Standing = "not_judged" if limit is None else "conforming" if keeps else otherwise
     against = "no limit given" if limit is None else f"limit {limit:g} {unit}"
     return Line(what, figure, limit, unit, standing, f"{what}: {figure:.1f} {unit}, {against}")
 
 
 def moments(run: FinishedRun) -> list[tuple[float, float, float]]:
-    """(time, lagging, leading) at every moment where each bond sensor has a value not older than the gap limit."""
+    """(time, lagging, leading) at every moment where each bond sensor has a value not older than the gap
+    limit.
+    """
     times = sorted({at_s for rows in run.bond.values() for at_s, _ in rows})
     found = []
     for at_s in times:
@@ -78,7 +84,9 @@ def _last(rows: Rows, at_s: float, no_older_s: float) -> float | None:
 
 
 def soaked_s(run: FinishedRun) -> float:
-    """Soak time: pairs of moments no farther apart than the gap limit, lagging at or above the minimum at both."""
+    """Soak time: pairs of moments no farther apart than the gap limit, lagging at or above the minimum at
+    both.
+    """
     minimum, gap_s = run.limits.lagging_min_C, run.limits.gap_max_s
     return sum(
         second[0] - first[0]
@@ -90,20 +98,22 @@ def soaked_s(run: FinishedRun) -> float:
 def _soak(run: FinishedRun) -> Iterator[Line]:
     minutes, wanted = soaked_s(run) / 60, run.limits.soak_s / 60
     otherwise: Standing = "not_conforming" if run.purpose == "cure" else "deviation"
-    yield _line("soak", minutes, wanted, "min", minutes >= wanted, otherwise)
+    yield _line("soak", minutes, wanted, "min", keeps=minutes >= wanted, otherwise=otherwise)
 
 
 def _peak(run: FinishedRun) -> Iterator[Line]:
     peak = max(T_C for rows in run.bond.values() for _, T_C in rows)
     limit = run.limits.leading_max_C
-    yield _line("bondline peak", peak, limit, "C", peak <= limit, "not_conforming")
+    yield _line("bondline peak", peak, limit, "C", keeps=peak <= limit, otherwise="not_conforming")
 
 
 def _metal_peak(run: FinishedRun) -> Iterator[Line]:
     if run.metal:
         peak = max(T_C for rows in run.metal.values() for _, T_C in rows)
         limit = run.limits.metal_max_C
-        yield _line("metal peak", peak, limit, "C", limit is None or peak <= limit, "not_conforming")
+        yield _line(
+            "metal peak", peak, limit, "C", keeps=limit is None or peak <= limit, otherwise="not_conforming"
+        )
 
 
 def _metal_minutes(run: FinishedRun) -> Iterator[Line]:
@@ -112,7 +122,9 @@ def _metal_minutes(run: FinishedRun) -> Iterator[Line]:
         minutes = max(_minutes_above(rows, above) for rows in run.metal.values())
         limit = run.limits.metal_above_max_min
         what = f"metal above {above:g} C"
-        yield _line(what, minutes, limit, "min", limit is None or minutes <= limit, "not_conforming")
+        yield _line(
+            what, minutes, limit, "min", keeps=limit is None or minutes <= limit, otherwise="not_conforming"
+        )
 
 
 def _minutes_above(rows: Rows, limit_C: float) -> float:
@@ -127,7 +139,7 @@ def _first_release_s(run: FinishedRun) -> float:
 
 
 def _steepest(run: FinishedRun, *, falling: bool) -> float:
-    """K/min over at least a minute, of bond sensors; falls count from the first release on, rises before it."""
+    """K/min over at least a minute, of bond sensors; falls count from the first release on, rises before."""
     turn_s = _first_release_s(run)
     sign, worst = (-1.0 if falling else 1.0), 0.0
     for rows in run.bond.values():
@@ -147,12 +159,12 @@ def _rates(rows: list[tuple[float, float]]) -> Iterator[float]:
 
 def _ramp(run: FinishedRun) -> Iterator[Line]:
     rate, limit = _steepest(run, falling=False), run.limits.ramp_K_min
-    yield _line("ramp", rate, limit, "K/min", limit is None or rate <= limit, "deviation")
+    yield _line("ramp", rate, limit, "K/min", keeps=limit is None or rate <= limit, otherwise="deviation")
 
 
 def _cooling(run: FinishedRun) -> Iterator[Line]:
     rate, limit = _steepest(run, falling=True), run.limits.cooling_K_min
-    yield _line("cooling", rate, limit, "K/min", limit is None or rate <= limit, "deviation")
+    yield _line("cooling", rate, limit, "K/min", keeps=limit is None or rate <= limit, otherwise="deviation")
 
 
 def _release(run: FinishedRun) -> Iterator[Line]:
@@ -169,8 +181,8 @@ def _release(run: FinishedRun) -> Iterator[Line]:
         early + missing,
         0,
         "pads",
-        early + missing == 0,
-        "deviation",
+        keeps=early + missing == 0,
+        otherwise="deviation",
     )
 
 
@@ -178,10 +190,12 @@ def _cold(run: FinishedRun) -> Iterator[Line]:
     limit = run.limits.cold_below_C
     if limit is not None:
         last = max(rows[-1][1] for rows in (*run.bond.values(), *run.metal.values()) if rows)
-        yield _line("last reading of the hottest sensor", last, limit, "C", last <= limit, "deviation")
+        yield _line(
+            "last reading of the hottest sensor", last, limit, "C", keeps=last <= limit, otherwise="deviation"
+        )
 
 
 def _gaps(run: FinishedRun) -> Iterator[Line]:
     gaps = [b[0] - a[0] for rows in run.bond.values() for a, b in pairwise(rows)]
     longest, limit = max(gaps, default=0.0), run.limits.gap_max_s
-    yield _line("longest gap of a sensor", longest, limit, "s", longest <= limit, "deviation")
+    yield _line("longest gap of a sensor", longest, limit, "s", keeps=longest <= limit, otherwise="deviation")

@@ -1,7 +1,9 @@
 """What a heat zone is: the joint, its pads, neighbours, sensors and limits, as frozen data in SI units.
 
-Lengths in m, areas in m2, temperatures in degrees C (names end in _C), time in s. x runs along the joint, y across
-it, from the zone's lower left corner seen from the heated side; layers are counted from the heated side inward.
+Lengths in m, areas in m2, temperatures in degrees C (names end in _C), time in s. x runs along the joint, y
+across it, from the zone's lower left corner seen from the heated side; layers are counted from the heated
+side
+inward.
 """
 
 from __future__ import annotations
@@ -237,3 +239,6 @@ class Conditions:
 
     def contact_of(self, pad: Pad) -> float:
         return self.contact * dict(self.pad_contact).get(pad.id, 1.0)
+
+
+NOMINAL = Conditions()

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from itertools import combinations
+from itertools import combinations, pairwise
 from typing import Any
 
 from bayleaf.heat.faults import Fault
@@ -147,7 +147,7 @@ def _tables(document: Document) -> Iterator[Fault]:
     for at, layer in _listed(document, "layers"):
         table = layer["specific_heat_J_kgK"]
         rows = table if isinstance(table, list) else []
-        if any(low[0] >= high[0] for low, high in zip(rows, rows[1:], strict=False)):
+        if any(low[0] >= high[0] for low, high in pairwise(rows)):
             yield Fault(f"{at}.specific_heat_J_kgK", "temperatures do not rise, allowed rising only")
 
 

@@ -8,7 +8,7 @@ import math
 from collections.abc import Iterator
 from functools import cache
 from importlib.resources import files
-from typing import Any
+from typing import Any, cast
 
 from jsonschema import Draft202012Validator
 from jsonschema.exceptions import ValidationError, best_match
@@ -54,19 +54,19 @@ def _not_finite(value: object, at: str) -> Iterator[Fault]:
 def _fault(error: ValidationError) -> Fault:
     if error.validator == "oneOf":
         error = best_match(error.context) or error
-    field = _field(error)
+    field, schema, found = _field(error), cast("dict[str, Any]", error.schema), cast("Any", error.instance)
     match error.validator:
         case "required":
-            missing = next(key for key in error.validator_value if key not in error.instance)
-            return Fault(_joined(field, missing), f"missing, {_allowed(error.schema['properties'][missing])}")
+            missing = next(key for key in schema["required"] if key not in found)
+            return Fault(_joined(field, missing), f"missing, {_allowed(schema['properties'][missing])}")
         case "additionalProperties":
-            known = list(error.schema["properties"])
-            extra = next(key for key in error.instance if key not in known)
+            known = list(schema["properties"])
+            extra = next(key for key in found if key not in known)
             close = difflib.get_close_matches(str(extra), known, 1)
             hint = f"did you mean {close[0]}?" if close else f"allowed: {', '.join(known)}"
             return Fault(_joined(field, str(extra)), f"unknown field, {hint}")
         case _:
-            return Fault(field or "document", f"found {_found(error.instance)}, {_allowed(error.schema)}")
+            return Fault(field or "document", f"found {_found(found)}, {_allowed(schema)}")
 
 
 def _field(error: ValidationError) -> str:

@@ -38,7 +38,8 @@ def zone(case: Case, layers: list[Document], **more: Any) -> Document:
     last_s = STEADY_MIN * 60 if any(row["t_s"] is None for row in case["expected"]) else times[-1]
     document = {
         "form": 1, "id": case["id"][:32], "purpose": "removal", "ambient_C": 20.0, "size_mm": [10, 10],
-        "duration_min": last_s / 60, "layers": layers, "losses": {"heated_face": NO_LOSS, "inner_face": NO_LOSS},
+        "duration_min": last_s / 60, "layers": layers,
+        "losses": {"heated_face": NO_LOSS, "inner_face": NO_LOSS},
         "mesh": {"cells_mm": [10, 10]},
         "report": {"places": places, "times_s": [*times, *([last_s] if last_s not in times else [])]},
     }  # fmt: skip
@@ -199,6 +200,7 @@ def _plate(
     i: Document,
     k: float | tuple[float, float, float],
     size_mm: list[float],
+    *,
     U: float,
     cells_mm: float,
     **more: Any,
@@ -215,12 +217,14 @@ def _plate(
 
 def _fin(case: Case, i: Document) -> Document:
     edges = {"x_low": {"held_C": i["base_C"]}, "x_high": {"end_loss_W_m2K": i["tip_h_W_m2K"]}}
-    return _plate(case, i, i["k_W_mK"], [1e3 * i["length_m"], 10], i["U_loss_W_m2K"], 2.5, edges=edges)
+    return _plate(
+        case, i, i["k_W_mK"], [1e3 * i["length_m"], 10], U=i["U_loss_W_m2K"], cells_mm=2.5, edges=edges
+    )
 
 
 def _strip(case: Case, i: Document) -> Document:
     pads = flux([1e3 * i["strip_from_m"], 0, 1e3 * i["strip_to_m"], 10], i["q_W_m2"])
-    return _plate(case, i, i["k_W_mK"], [1e3 * i["length_m"], 10], i["U_loss_W_m2K"], 5, pads=pads)
+    return _plate(case, i, i["k_W_mK"], [1e3 * i["length_m"], 10], U=i["U_loss_W_m2K"], cells_mm=5, pads=pads)
 
 
 def _two_plates(case: Case, i: Document) -> Document:
@@ -254,17 +258,20 @@ def _rectangle(case: Case, i: Document) -> Document:
     k = (i["k_x_W_mK"], i["k_y_W_mK"], 1.0) if "k_x_W_mK" in i else i["k_W_mK"]
     box = [1e3 * i[f"pad_{end}_m"] for end in ("x_from", "y_from", "x_to", "y_to")]
     size_mm = [1e3 * i["length_x_m"], 1e3 * i["length_y_m"]]
-    return _plate(case, i, k, size_mm, i["U_loss_W_m2K"], 5, pads=flux(box, i["q_W_m2"]))
+    return _plate(case, i, k, size_mm, U=i["U_loss_W_m2K"], cells_mm=5, pads=flux(box, i["q_W_m2"]))
 
 
 def _laplace(case: Case, i: Document) -> Document:
     edges = {side: {"held_C": i["cold_edge_C"]} for side in ("x_low", "x_high", "y_low")}
     edges["y_high"] = {"held_C": i["hot_edge_C"]}
-    return _plate(case, i, i["k_W_mK"], [1e3 * i["length_x_m"], 1e3 * i["length_y_m"]], 0.0, 5, edges=edges)
+    return _plate(
+        case, i, i["k_W_mK"], [1e3 * i["length_x_m"], 1e3 * i["length_y_m"]], U=0.0, cells_mm=5, edges=edges
+    )
 
 
 FAMILIES = {
-    "plane_wall_biot": _wall, "plane_wall_insulated_step": _step, "half_space_constant_flux": _half_space_flux,
+    "plane_wall_biot": _wall, "plane_wall_insulated_step": _step,
+    "half_space_constant_flux": _half_space_flux,
     "half_space_convection": _half_space_convection, "composite_wall": _composite, "two_lumps": _two_lumps,
     "three_lumps": _three_lumps, "lump_convection": _changing_loss, "lump_natural": _natural,
     "lump_radiation": _radiation, "lump_power_limit": _setpoint, "fin": _fin, "strip": _strip,
