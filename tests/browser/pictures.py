@@ -1,6 +1,7 @@
 """Draws the README's pictures: three roles of a demo of its own, on a phone and a desk, light and dark.
 
 Usage: python tests/browser/pictures.py OUT. Writes OUT/<role>-<width>x<height>-<light|dark>.png.
+`--readme` instead of OUT writes the three of the README, one a role, to tests/pictures.
 """
 
 from __future__ import annotations
@@ -27,11 +28,28 @@ Size = tuple[int, int]
 Scheme = Literal["light", "dark"]
 SIZES: dict[str, Size] = {"390x844": (390, 844), "1280x800": (1280, 800)}
 SCHEMES: tuple[Scheme, ...] = ("light", "dark")
+README = Path(__file__).resolve().parent.parent / "pictures"
 
 
-def main(out: Path) -> None:
+Shot = tuple[str, str, Scheme, Path]
+
+
+def of_all(out: Path) -> list[Shot]:
     """Every role at every size, in both schemes."""
-    out.mkdir(parents=True, exist_ok=True)
+    return [
+        (role, size, scheme, out / f"{role}-{size}-{scheme}.png")
+        for size, scheme, role in product(SIZES, SCHEMES, ROLES)
+    ]
+
+
+def of_readme() -> list[Shot]:
+    """One a role, as large as its user holds it."""
+    sizes = {"technician": "390x844", "photographer": "390x844", "office": "1280x800"}
+    return [(role, size, "light", README / f"{role}.png") for role, size in sizes.items()]
+
+
+def draw_all(shots: list[Shot]) -> None:
+    """Makes a demo, begins its job and draws each picture."""
     path = find_browser(lambda _line: None)
     with tempfile.TemporaryDirectory() as folder, sync_playwright() as playwright:
         browser = playwright.chromium.launch(executable_path=path, args=ARGUMENTS)
@@ -39,11 +57,11 @@ def main(out: Path) -> None:
             page = phone(browser, demo, "technician", SIZES["390x844"], "light")
             begin_job(page)
             page.context.close()
-            for (size, pixels), scheme in product(SIZES.items(), SCHEMES):
-                for role, draw in ROLES.items():
-                    shown = draw(browser, demo, pixels, scheme)
-                    shown.screenshot(path=out / f"{role}-{size}-{scheme}.png")
-                    shown.context.close()
+            for role, size, scheme, to in shots:
+                to.parent.mkdir(parents=True, exist_ok=True)
+                shown = ROLES[role](browser, demo, SIZES[size], scheme)
+                shown.screenshot(path=to)
+                shown.context.close()
         browser.close()
 
 
@@ -100,7 +118,7 @@ def office_desk(browser: Browser, demo: DemoServer, size: Size, scheme: Scheme) 
     """The job as the office watches it."""
     page = office.office_page(browser, demo, scheme=scheme, size=size)
     office.open_job(page)
-    office.sees(page, "Photos", "Damage")
+    office.sees(page, "Photos", "damage")
     return page
 
 
@@ -110,4 +128,4 @@ ROLES = {"technician": technician, "photographer": photographer, "office": offic
 if __name__ == "__main__":
     if len(sys.argv) != 2:
         sys.exit(__doc__)
-    main(Path(sys.argv[1]))
+    draw_all(of_readme() if sys.argv[1] == "--readme" else of_all(Path(sys.argv[1])))
