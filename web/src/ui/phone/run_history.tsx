@@ -38,7 +38,7 @@ export function RunHistory({ card, view }: { card: Card; view: RunView }): JSX.E
           <li key={line.hash}>
             <span class="num">{countdown(line.run_ms)}</span>
             <span>
-              {line.words} <span class="soft">{line.who}</span>
+              {line.words} · <span class="soft made-by">{line.who}</span>
               {line.typed && <small>{runWords.typedTime}</small>}
               {line.doubt && <small>{runWords.doubtShort}</small>}
             </span>

@@ -91,8 +91,11 @@ function Seen({ card, saw }: { card: Card; saw: readonly string[] }): JSX.Elemen
       <ul class="lines">
         {entries.map((entry) => (
           <li key={entry.hash}>
-            {describe(card, entry)}{' '}
-            <span class="soft">{w.common.by(personName(card, entry.by), clockTime(entry.at_ms))}</span>
+            {describe(card, entry)}
+            {' · '}
+            <span class="soft made-by">
+              {w.common.by(personName(card, entry.by), clockTime(entry.at_ms))}
+            </span>
           </li>
         ))}
       </ul>

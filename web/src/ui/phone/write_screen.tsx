@@ -97,8 +97,11 @@ function EarlierNotes({ card, place }: { card: Card; place: StepPlace | undefine
         return (
           entry && (
             <li key={hash}>
-              {describe(card, entry)}{' '}
-              <span class="soft">{w.common.by(personName(card, entry.by), clockTime(entry.at_ms))}</span>
+              {describe(card, entry)}
+              {' · '}
+              <span class="soft made-by">
+                {w.common.by(personName(card, entry.by), clockTime(entry.at_ms))}
+              </span>
             </li>
           )
         )
