@@ -133,14 +133,19 @@ def _is_behind(held: JobHeld, seen: Seen) -> bool:
     if seen["cursor"] < held.cursor:
         return True
     theirs = {head["device"]: head for head in seen["heads"]}
+    known = {link.hash for link in held.links}
     return any(
-        _is_short(theirs.get(device), seq, count)
+        _is_short(theirs.get(device), seq, count, known)
         for device, (seq, count) in _heard_chains(held.links).items()
     )
 
 
-def _is_short(theirs: Seen | None, seq: int, count: int) -> bool:
-    return theirs is None or theirs["seq"] < seq or theirs.get("count", count) < count
+def _is_short(theirs: Seen | None, seq: int, count: int, known: AbstractSet[str]) -> bool:
+    if theirs is None or theirs["seq"] < seq:
+        return True
+    if theirs["seq"] == seq and theirs["hash"] not in known:
+        return True
+    return bool(theirs.get("count", count) < count)
 
 
 def _heard_chains(links: Iterable[HeldLink]) -> dict[str, tuple[int, int]]:

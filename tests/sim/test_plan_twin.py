@@ -60,7 +60,8 @@ def _head(chance: random.Random, device: str, links: list[dict[str, Any]]) -> di
     mine = [one for one in links if one["device"] == device]
     seq = max((int(one["seq"]) for one in mine), default=1) - (chance.random() < 0.1)
     count = {"count": len(mine) - (chance.random() < 0.1)} if chance.random() < 0.8 else {}
-    return {"device": device, "seq": max(1, seq), "hash": f"{device} {seq}", **count}
+    found = f"{device} {seq}" if chance.random() < 0.95 else "another"
+    return {"device": device, "seq": max(1, seq), "hash": found, **count}
 
 
 def _batch_case(chance: random.Random) -> dict[str, Any]:

@@ -120,14 +120,17 @@ export function logPair(known: string, now: string): LogPair {
 function isBehind(held: JobHeld, seen: JobSeen): boolean {
   if (seen.cursor < held.cursor) return true
   const theirs = new Map(seen.heads.map((head) => [head.device, head]))
-  return [...heardChains(held.links)].some(([device, ours]) => isShort(theirs.get(device), ours))
+  const known = new Set(held.links.map((link) => link.hash))
+  return [...heardChains(held.links)].some(([device, ours]) => isShort(theirs.get(device), ours, known))
 }
 
 type Reach = { readonly seq: number; readonly count: number }
 
-/** A head alone does not tell of a hole behind it: its count does. */
-function isShort(theirs: ChainSeen | undefined, ours: Reach): boolean {
-  return theirs === undefined || theirs.seq < ours.seq || (theirs.count ?? ours.count) < ours.count
+/** A head alone does not tell of a hole behind it: its count does; nor of another in its place: its hash does. */
+function isShort(theirs: ChainSeen | undefined, ours: Reach, known: ReadonlySet<string>): boolean {
+  if (theirs === undefined || theirs.seq < ours.seq) return true
+  if (theirs.seq === ours.seq && !known.has(theirs.hash)) return true
+  return (theirs.count ?? ours.count) < ours.count
 }
 
 /** Per chain how far, and how many entries of it, the server once acknowledged. */

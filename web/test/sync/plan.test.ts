@@ -133,3 +133,11 @@ test('a chain with a hole behind its newest entry is behind, by its count', () =
   ]
   expect(stepFor(held(), seen({ heads }), SAME_LOG, NOTHING_DONE)).toMatchObject({ step: 'reconcile' })
 })
+
+test('another entry in the place of one that was heard is behind, by its hash', () => {
+  const heads = [
+    { device: 'me', seq: 1, hash: 'a', count: 1 },
+    { device: 'them', seq: 4, hash: 'another', count: 1 },
+  ]
+  expect(stepFor(held(), seen({ heads }), SAME_LOG, NOTHING_DONE)).toMatchObject({ step: 'reconcile' })
+})
