@@ -38,10 +38,11 @@ class SyncRequest:
 def sync(office: Office, caller: Caller, request: SyncRequest) -> dict[str, Any]:
     """The answer as it travels. What it acknowledges is on disk."""
     settles = request.holds_entries <= len(request.brought.texts)
-    brought = replace(request.brought, settles=settles, behind=_behind(office, request))
+    brought = replace(request.brought, settles=settles, log=request.log, heard=request.cursors)
     fates = receive_entries(office, caller.device, brought)
     now_ms = office.clock.now_ms()
-    office.devices.heard(caller.device, now_ms, request.holds_entries, request.holds_photos)
+    left_entries = max(0, request.holds_entries - len(fates))
+    office.devices.heard(caller.device, now_ms, left_entries, request.holds_photos)
     for job, said in request.reports:
         office.office_log.add(OfficeLine(now_ms, caller.device, job, said))
     answer = {
@@ -72,17 +73,6 @@ def jobs_of(log: ReadsLog, person: str, now_ms: int) -> list[str]:
 def _lasts(row: JobRow, now_ms: int) -> bool:
     filed = row.filed_ms is not None and row.filed_ms <= now_ms - KEPT_AFTER_FILING_MS
     return not row.shell and not filed
-
-
-def _behind(office: Office, request: SyncRequest) -> list[str]:
-    """Jobs in which the device has heard more of this very log than the log holds."""
-    if not request.log:
-        return []
-    with office.log.reading() as log:
-        if request.log != log.log():
-            return []
-        rows = {job: log.job(job) for job in request.cursors}
-    return [job for job, row in rows.items() if request.cursors[job] > (row.count if row is not None else 0)]
 
 
 def _what_is_new(

@@ -206,3 +206,13 @@ def test_what_becomes_known_is_admitted_at_the_next_start(
     assert mend_all(record.office) == 1
     assert record.kinds(job)[-1] == "admit"
     assert mend_all(record.office) == 0
+
+
+def test_what_a_request_hands_in_is_no_longer_held_by_the_phone(
+    record: Record, mara: Writer, job: str
+) -> None:
+    texts = [mara.write(job) for _ in range(3)]
+    record.sync(mara, {job: 2}, texts=texts[:2], heads=[mara.head(job, 2)], holds_entries=3, holds_photos=1)
+    device = record.office.devices.find(mara.device)
+    assert device is not None
+    assert (device.holds_entries, device.holds_photos) == (1, 1)

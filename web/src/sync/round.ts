@@ -15,19 +15,30 @@ export type Round = Desk & { readonly stateDigestOf: StateDigestOf; readonly upl
 
 export async function runRound(round: Round): Promise<void> {
   const { store } = round
-  let reports: Mismatch[] = []
-  let heard: SyncAnswer | undefined
-  for (let count = 0; count < EXCHANGES_MAX; count += 1) {
-    const before = await standing(round)
-    const answer = await exchange(round, reports)
-    heard = answer
-    reports = await act(round, before, answer)
-    if (reports.length === 0 && !(await goesOn(round, before, answer))) break
-  }
-  if ((await store.setting('bundle_due')) !== false) await fetchBundle(round, heard?.bundle ?? '')
+  let heard = await exchangeAll(round)
+  if ((await store.setting('bundle_due')) !== false) await fetchBundle(round, heard.bundle)
   await store.sync.letGo(round.read().at_ms)
   await sendPhotos(round, round.upload)
-  if (heard?.update === true) throw new Refused(409, 'update_needed', 'The server speaks a newer protocol.')
+  // The office was told of photos before they were sent: it is told once more, so that it does not wait for them.
+  if ((await store.unsent()).photos < heard.photosTold) heard = await exchangeAll(round)
+  if (heard.update === true) throw new Refused(409, 'update_needed', 'The server speaks a newer protocol.')
+}
+
+/** What was heard last, and how many photos this phone had told that it still holds. */
+type Heard = { readonly bundle: string; readonly update: boolean; readonly photosTold: number }
+
+async function exchangeAll(round: Round): Promise<Heard> {
+  let reports: Mismatch[] = []
+  for (let count = 1; ; count += 1) {
+    const { photos } = await round.store.unsent()
+    const before = await standing(round)
+    const answer = await exchange(round, reports)
+    reports = await act(round, before, answer)
+    const isThrough = reports.length === 0 && !(await goesOn(round, before, answer))
+    if (isThrough || count === EXCHANGES_MAX) {
+      return { bundle: answer.bundle, update: answer.update === true, photosTold: photos }
+    }
+  }
 }
 
 type Standing = {

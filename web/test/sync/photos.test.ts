@@ -27,6 +27,14 @@ test('entry, thumbnail and bytes reach the office, and the phone says so', async
   expect(await phone.store.photo(body.sha256)).toBeDefined()
 })
 
+test('once its photos are sent the phone tells the office that it holds none', async () => {
+  const server = new FakeServer()
+  const phone = await phoneAt(server)
+  await shot(phone, 1)
+  await phone.sync.syncNow()
+  expect(server.syncs().map(({ holds }) => holds.photos)).toEqual([1, 0])
+})
+
 test('a refused photo stays on the phone, is said, and holds up no other', async () => {
   const server = new FakeServer()
   const phone = await phoneAt(server)
