@@ -5,6 +5,7 @@ import { askViewOf } from '../../core/views/answers.ts'
 import type { Card, StepPlace } from '../../core/views/card.ts'
 import { runViewOf } from '../../core/views/heat_view.ts'
 import { w } from '../words/en.ts'
+import { pageWords } from '../words/en_pages.ts'
 import { AskScreen } from './ask_screen.tsx'
 import { PhotoScreen } from './photo_screen.tsx'
 import { LostPage } from './plain_pages.tsx'
@@ -19,7 +20,7 @@ type InRunProps = { card: Card; route: RunRoute; reader: boolean }
 
 export function InRun({ card, route, reader }: InRunProps): JSX.Element {
   const view = runViewOf(card, route.run)
-  if (view === undefined) return <LostPage what={w.card.otherRun} up={paths.card(card.job)} />
+  if (view === undefined) return <LostPage what={pageWords.otherRun} up={paths.card(card.job)} />
   if (route.at === 'run_readings') return <RunReadings card={card} view={view} />
   return <RunScreen card={card} view={view} reader={reader} onGo={go} />
 }

@@ -9,6 +9,7 @@ import { isHot } from '../../core/views/statuses.ts'
 import { Key } from '../parts/key.tsx'
 import { Leaf } from '../parts/leaf.tsx'
 import { w } from '../words/en.ts'
+import { pageWords } from '../words/en_pages.ts'
 import { BeforeRun } from './before_run.tsx'
 import { ComputeScreen } from './compute_screen.tsx'
 import { usePhone } from './context.ts'
@@ -100,7 +101,7 @@ function TickScreen({ card, place, ask, up, onDone }: AskScreenProps): JSX.Eleme
           {ask.name}
         </h1>
         <a class="key key-plain" href={paths.step(card.job, place.method.id, place.step.id)}>
-          {w.card.toCard}
+          {pageWords.toCard}
         </a>
       </Leaf>
     </Frame>

@@ -8,6 +8,7 @@ import { Leaf } from '../parts/leaf.tsx'
 import { StateWord } from '../parts/state_word.tsx'
 import { w } from '../words/en.ts'
 import { findings } from '../words/en_kinds.ts'
+import { pageWords } from '../words/en_pages.ts'
 import { capital } from '../words/format.ts'
 import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
@@ -17,9 +18,9 @@ import { RunBand } from './while_hot.tsx'
 
 function endWords(card: Card): { title: string; line: string } {
   const { done, all } = progressOf(card)
-  if (all === 0) return { title: w.card.noMethod, line: w.card.noMethodNext }
-  if (done < all) return { title: w.card.nothingFree, line: w.card.nothingFreeNext }
-  return { title: w.card.allDone, line: w.card.allDoneNext }
+  if (all === 0) return { title: pageWords.noMethod, line: pageWords.noMethodNext }
+  if (done < all) return { title: pageWords.nothingFree, line: pageWords.nothingFreeNext }
+  return { title: pageWords.allDone, line: pageWords.allDoneNext }
 }
 
 export function CardEnd({ card }: { card: Card }): JSX.Element {
@@ -35,10 +36,10 @@ export function CardEnd({ card }: { card: Card }): JSX.Element {
       foot={
         <>
           <KeyLink tone="main" href={paths.jobs}>
-            {w.card.toJobs}
+            {pageWords.toJobs}
           </KeyLink>
           <KeyLink href={paths.write(card.job, '', '', 'note')}>{w.card.note}</KeyLink>
-          <KeyLink href={paths.photo(card.job)}>{w.card.photo}</KeyLink>
+          <KeyLink href={paths.photo(card.job)}>{pageWords.photo}</KeyLink>
           <KeyLink href={paths.steps(card.job)}>{w.card.allSteps}</KeyLink>
         </>
       }
@@ -49,8 +50,14 @@ export function CardEnd({ card }: { card: Card }): JSX.Element {
         <h1 class="act" tabIndex={-1}>
           {title}
         </h1>
-        {rows.value.get(card.job)?.gone && <p>{w.card.gone}</p>}
-        {job.filed ? <p>{w.card.filed}</p> : job.closed ? <p>{w.card.closed}</p> : <p class="lead">{line}</p>}
+        {rows.value.get(card.job)?.gone && <p>{pageWords.gone}</p>}
+        {job.filed ? (
+          <p>{pageWords.filed}</p>
+        ) : job.closed ? (
+          <p>{pageWords.closed}</p>
+        ) : (
+          <p class="lead">{line}</p>
+        )}
         {job.wanted > 0 && (
           <KeyLink mark="camera" href={paths.wanted(card.job)}>
             {w.phone.jobs.wanted(job.wanted)}

@@ -10,6 +10,7 @@ import { StateWord } from '../parts/state_word.tsx'
 import { RecordKey, useWords } from '../parts/words_form.tsx'
 import { w } from '../words/en.ts'
 import { askWords } from '../words/en_asks.ts'
+import { pageWords } from '../words/en_pages.ts'
 import { capital, count } from '../words/format.ts'
 import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
@@ -20,7 +21,7 @@ export function ComputeScreen({ card, place, ask, onDone }: AskProps<ComputeAsk>
   const { record } = usePhone()
   const view = computeViewOf(card, place, ask)
   const { verdict, pieces } = view.reconciliation
-  const input = useWords({ label: w.card.deviationWhat })
+  const input = useWords({ label: pageWords.deviationWhat })
   const write = async (reason?: string) => {
     const result = resultDraft(card, place, ask, view)
     const why = (made: readonly { hash: string }[]) =>
@@ -87,7 +88,7 @@ export function ComputeScreen({ card, place, ask, onDone }: AskProps<ComputeAsk>
         <p class="label soft">{askWords.compute.model}</p>
         {verdict === 'outside' && (
           <>
-            <p>{w.card.deviationFor(w.card.verdict.outside)}</p>
+            <p>{pageWords.deviationFor(w.card.verdict.outside)}</p>
             {input.field}
           </>
         )}

@@ -5,6 +5,7 @@ import type { Card, StepPlace } from '../../core/views/card.ts'
 import { Key, KeyLink } from '../parts/key.tsx'
 import { Sheet } from '../parts/sheet.tsx'
 import { w } from '../words/en.ts'
+import { pageWords } from '../words/en_pages.ts'
 import { paths } from './router.ts'
 import { firstOpen, useDone } from './step_done.ts'
 
@@ -23,7 +24,7 @@ export function MoreSheet(props: MoreProps): JSX.Element {
   const write = (what: 'deviation' | 'not_applicable') => paths.write(card.job, method.id, step.id, what)
   const open = asks.filter((view) => view.open).length
   return (
-    <Sheet title={w.card.moreTitle} onClose={onClose}>
+    <Sheet title={pageWords.moreTitle} onClose={onClose}>
       <div class="keys">
         <KeyLink tone="dev" mark="deviation" href={write('deviation')}>
           {w.card.deviation}
@@ -31,10 +32,12 @@ export function MoreSheet(props: MoreProps): JSX.Element {
         <KeyLink mark="camera" href={paths.photo(card.job)}>
           {w.card.slot.loose}
         </KeyLink>
-        {place.state.done === '' && <KeyLink href={write('not_applicable')}>{w.card.notApplicable}</KeyLink>}
+        {place.state.done === '' && (
+          <KeyLink href={write('not_applicable')}>{pageWords.notApplicable}</KeyLink>
+        )}
         {place.state.done === '' && firstOpen(asks) !== undefined && (
           <Key small={w.card.openAsks(open)} onPress={() => void done().then(onClose)}>
-            {w.card.doneOpen}
+            {pageWords.doneOpen}
           </Key>
         )}
         <KeyLink href={paths.wanted(card.job)}>{w.phone.wanted.page}</KeyLink>

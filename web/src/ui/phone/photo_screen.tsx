@@ -11,6 +11,7 @@ import { StateWord } from '../parts/state_word.tsx'
 import { cleaned } from '../parts/words_form.tsx'
 import { w } from '../words/en.ts'
 import { askWords } from '../words/en_asks.ts'
+import { pageWords } from '../words/en_pages.ts'
 import { capital, clockTime } from '../words/format.ts'
 import { personName } from '../words/names.ts'
 import { usePhone } from './context.ts'
@@ -61,7 +62,7 @@ export function PhotoScreen({ card, place, ask, photos, back, onDone }: PhotoPro
       }
     >
       <Leaf plain>
-        <p class="stage">{place ? place.step.title : w.card.photo}</p>
+        <p class="stage">{place ? place.step.title : pageWords.photo}</p>
         <h1 class="act-small close" tabIndex={-1}>
           {ask ? capital(ask.show || ask.name) : w.card.slot.loose}
         </h1>

@@ -15,6 +15,7 @@ import { StateWord } from '../parts/state_word.tsx'
 import { RecordKey, useWords } from '../parts/words_form.tsx'
 import { w } from '../words/en.ts'
 import { askWords } from '../words/en_asks.ts'
+import { pageWords } from '../words/en_pages.ts'
 import { capital, clockTime, quantity, scaled, typedValue, unitName } from '../words/format.ts'
 import { verdictWords } from '../words/verdict.ts'
 import { usePhone } from './context.ts'
@@ -185,7 +186,7 @@ type OutsideProps = {
 }
 
 function OutsideReason({ card, place, ask, amount, head, onBack, onReason }: OutsideProps): JSX.Element {
-  const input = useWords({ label: w.card.deviationWhat })
+  const input = useWords({ label: pageWords.deviationWhat })
   const say = quantity(amount, ask.decimals, ask.unit)
   return (
     <Frame
@@ -210,7 +211,7 @@ function OutsideReason({ card, place, ask, amount, head, onBack, onReason }: Out
           {head}: <strong>{say}</strong>
         </p>
         <StateWord state="finding" word={verdictWords(verdictOf(ask, amount), ask.decimals)} />
-        <p>{w.card.deviationFor(w.card.deviation)}</p>
+        <p>{pageWords.deviationFor(w.card.deviation)}</p>
         {input.field}
       </Leaf>
     </Frame>

@@ -7,6 +7,7 @@ import { KeyLink } from '../parts/key.tsx'
 import { Leaf } from '../parts/leaf.tsx'
 import { StateMark, type StateName } from '../parts/state_word.tsx'
 import { w } from '../words/en.ts'
+import { pageWords } from '../words/en_pages.ts'
 import { listed } from '../words/format.ts'
 import { Frame } from './frame.tsx'
 import { paths } from './router.ts'
@@ -38,9 +39,9 @@ export function StepsScreen({ card }: { card: Card }): JSX.Element {
     >
       <Leaf>
         <h1 class="act" tabIndex={-1}>
-          {w.card.stepsTitle}
+          {pageWords.stepsTitle}
         </h1>
-        <p class="soft close">{w.card.stepsSummary(done, all)}</p>
+        <p class="soft close">{pageWords.stepsSummary(done, all)}</p>
         <ol class="steps">
           {card.steps.map((place) => {
             const standing = standingOf(card, place)
@@ -71,7 +72,7 @@ function StepRow({ card, standing, state }: RowProps): JSX.Element {
       </span>
       <small>
         {word}
-        {place.step.hold && place.state.done === '' && `, ${w.card.holdPoint}`}
+        {place.step.hold && place.state.done === '' && `, ${pageWords.holdPoint}`}
         {place.state.hold === 'deviation' && `, ${w.card.held.passedByDeviation.toLowerCase()}`}
         {standing.beforeHold && `, ${w.card.beforeHold.toLowerCase()}`}
         {needs !== '' && `: ${needs}`}

@@ -11,6 +11,7 @@ import { StateWord } from '../parts/state_word.tsx'
 import { cleaned, RecordKey, useWords } from '../parts/words_form.tsx'
 import { w } from '../words/en.ts'
 import { askWords } from '../words/en_asks.ts'
+import { pageWords } from '../words/en_pages.ts'
 import { capital } from '../words/format.ts'
 import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
@@ -43,7 +44,13 @@ export function TextScreen(props: AskProps<TextAsk>): JSX.Element {
   const { record } = usePhone()
   const before = view.values[0]?.known?.entry
   const start = before?.kind === 'text' ? before.body.value : ''
-  const input = useWords({ label: capital(ask.name), start, rows: 3, missing: w.card.textEmpty, quiet: true })
+  const input = useWords({
+    label: capital(ask.name),
+    start,
+    rows: 3,
+    missing: pageWords.textEmpty,
+    quiet: true,
+  })
   const write = async (words: string) => {
     if (await record(card.job, [text(card, place, ask.id, words)])) onDone()
   }
@@ -52,7 +59,7 @@ export function TextScreen(props: AskProps<TextAsk>): JSX.Element {
       {...frameOf(props)}
       foot={
         <RecordKey input={input} onWords={(words) => void write(words)}>
-          {w.card.textKey}
+          {pageWords.textKey}
         </RecordKey>
       }
     >
@@ -87,7 +94,7 @@ export function ChoiceScreen(props: AskProps<ChoiceAsk>): JSX.Element {
               tone={option.stop ? 'stop' : 'plain'}
               pressed={chosen === '' ? undefined : chosen === option.id}
               onPress={() => void pick(option)}
-              small={option.stop ? w.card.choiceStop : undefined}
+              small={option.stop ? pageWords.choiceStop : undefined}
             >
               {capital(option.name)}
             </Key>
@@ -104,7 +111,7 @@ type StopProps = AskProps<ChoiceAsk> & { option: ChoiceOption; onBack: () => voi
 function StopReason(props: StopProps): JSX.Element {
   const { card, place, ask, option, onDone, onBack } = props
   const { record } = usePhone()
-  const input = useWords({ label: w.card.deviationWhat })
+  const input = useWords({ label: pageWords.deviationWhat })
   const write = async (words: string) => {
     const drafts = [
       choice(card, place, ask, option.id),
@@ -131,9 +138,9 @@ function StopReason(props: StopProps): JSX.Element {
       }
     >
       <Leaf>
-        <AskHead place={place} name={w.card.choiceStopAsks(option.name)} />
+        <AskHead place={place} name={pageWords.choiceStopAsks(option.name)} />
         <StateWord state="deviation" />
-        <p>{w.card.deviationFor(ask.name)}</p>
+        <p>{pageWords.deviationFor(ask.name)}</p>
         {input.field}
       </Leaf>
     </Frame>

@@ -10,6 +10,7 @@ import { StateWord } from '../parts/state_word.tsx'
 import { RecordKey, useWords } from '../parts/words_form.tsx'
 import { describe } from '../words/describe.ts'
 import { w } from '../words/en.ts'
+import { pageWords } from '../words/en_pages.ts'
 import { clockTime } from '../words/format.ts'
 import { personName } from '../words/names.ts'
 import { usePhone } from './context.ts'
@@ -22,25 +23,25 @@ type Form = { title: string; label: string; key: string; dev: boolean; draft: (w
 
 function formOf({ card, place, what }: Omit<WriteProps, 'onDone'>): Form {
   const ref = place ? refOf(place) : NO_STEP
-  const dev = { label: w.card.deviationWhat, key: w.card.deviationKey, dev: true }
+  const dev = { label: pageWords.deviationWhat, key: pageWords.deviationKey, dev: true }
   switch (what) {
     case 'not_applicable':
       return {
-        title: w.card.naTitle,
+        title: pageWords.naTitle,
         label: w.common.reason,
-        key: w.card.naKey,
+        key: pageWords.naKey,
         dev: false,
         draft: (words) => (place ? notApplicable(card, place, words) : note(ref, words)),
       }
     case 'deviation':
-      return { ...dev, title: w.card.deviationTitle, draft: (words) => deviation(ref, words, [], false) }
+      return { ...dev, title: pageWords.deviationTitle, draft: (words) => deviation(ref, words, [], false) }
     case 'already_done':
       return { ...dev, title: w.card.held.alreadyTitle, draft: (words) => deviation(ref, words, [], true) }
     default:
       return {
-        title: w.card.noteTitle,
-        label: w.card.noteWhat,
-        key: w.card.noteKey,
+        title: pageWords.noteTitle,
+        label: pageWords.noteWhat,
+        key: pageWords.noteKey,
         dev: false,
         draft: (words) => note(ref, words),
       }
@@ -115,7 +116,7 @@ type StrikeProps = { card: Card; target: string; onDone: () => void }
 export function StrikeScreen({ card, target, onDone }: StrikeProps): JSX.Element {
   const { record, me, justDone } = usePhone()
   const entry = card.entries.get(target)?.entry
-  const input = useWords({ label: w.card.strikeWhat })
+  const input = useWords({ label: pageWords.strikeWhat })
   const write = async (words: string) => {
     if (!(await record(card.job, [strike(target, words)]))) return
     justDone.value = undefined
@@ -130,7 +131,7 @@ export function StrikeScreen({ card, target, onDone }: StrikeProps): JSX.Element
       foot={
         may && (
           <RecordKey input={input} tone="stop" onWords={(words) => void write(words)}>
-            {w.card.strikeKey}
+            {pageWords.strikeKey}
           </RecordKey>
         )
       }
@@ -139,10 +140,10 @@ export function StrikeScreen({ card, target, onDone }: StrikeProps): JSX.Element
         <h1 class="act" tabIndex={-1}>
           {w.card.strike}
         </h1>
-        <p class="lead">{entry ? describe(card, entry) : w.card.strikeGone}</p>
+        <p class="lead">{entry ? describe(card, entry) : pageWords.strikeGone}</p>
         {entry && <p class="soft">{w.common.by(personName(card, entry.by), clockTime(entry.at_ms))}</p>}
-        {may ? input.field : <p>{w.card.strikeNot}</p>}
-        {!may && <KeyLink href={paths.card(card.job)}>{w.card.toCard}</KeyLink>}
+        {may ? input.field : <p>{pageWords.strikeNot}</p>}
+        {!may && <KeyLink href={paths.card(card.job)}>{pageWords.toCard}</KeyLink>}
       </Leaf>
     </Frame>
   )
