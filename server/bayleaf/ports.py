@@ -200,8 +200,8 @@ class WritesLog(ReadsLog, Protocol):
         """Keep them, each once."""
 
     def mark_aside(self, job: str, hashes: Iterable[str], code: str) -> None: ...
-    def mark_admitted(self, job: str, hashes: Iterable[str]) -> None:
-        """Also of entries that no `aside` names yet: the admission wins in any order."""
+    def mark_admitted(self, job: str, hashes: Iterable[str], *, admitted: bool = True) -> None:
+        """Also of entries that no `aside` names yet: the admission wins in any order, until it is struck."""
 
     def put_spans(self, job: str, spans: Sequence[Span]) -> None:
         """Replace those of the job."""
@@ -259,11 +259,14 @@ class PhotoStore(Protocol):
 
     def begin(self, upload: Upload) -> None: ...
     def upload(self, upload: str) -> Upload | None: ...
+    def alone(self, upload: str) -> AbstractContextManager[None]:
+        """Nobody else is within for this upload, in any process; `Busy` at once if somebody is."""
+
     def size(self, upload: str) -> int:
         """How many bytes of the upload are on disk."""
 
     def add(self, upload: str, offset: int, chunks: Iterable[bytes]) -> int:
-        """Write at `offset`, sync, and say how many bytes are there. `Busy` while another writes;
+        """Write at `offset`, sync, and say how many bytes are there. For whoever is `alone` with it;
         `NotThere` if the offset is not the size."""
 
     def read(self, upload: str) -> Iterable[bytes]: ...

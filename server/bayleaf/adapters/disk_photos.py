@@ -5,7 +5,7 @@ from __future__ import annotations
 import fcntl
 import os
 from collections.abc import Iterable, Iterator
-from contextlib import contextmanager
+from contextlib import AbstractContextManager, contextmanager
 from dataclasses import asdict
 from pathlib import Path
 from threading import get_ident
@@ -71,19 +71,22 @@ class DiskPhotos:
         """What the file holds; what was written and not synced before a power cut may be gone from it."""
         return self._disk.size(self._uploads / upload_id)
 
+    def alone(self, upload_id: str) -> AbstractContextManager[None]:
+        """By a lock file, which goes with the upload."""
+        return _alone_with(self._uploads / f"{upload_id}.lock")
+
     def add(self, upload_id: str, offset: int, chunks: Iterable[bytes]) -> int:
-        """Alone with the upload, whatever process asks."""
+        """What came before a line broke is kept."""
         path = self._uploads / upload_id
-        with _alone_with(self._uploads / f"{upload_id}.lock"):
-            size = self._disk.size(path)
-            if size != offset:
-                raise NotThere(size)
-            try:
-                self._disk.append(path, offset, chunks)
-            finally:
-                if path.exists():
-                    self._disk.sync(path)
-            return self._disk.size(path)
+        size = self._disk.size(path)
+        if size != offset:
+            raise NotThere(size)
+        try:
+            self._disk.append(path, offset, chunks)
+        finally:
+            if path.exists():
+                self._disk.sync(path)
+        return self._disk.size(path)
 
     def read(self, upload_id: str) -> Iterable[bytes]:
         """What is there."""

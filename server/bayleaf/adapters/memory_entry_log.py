@@ -61,11 +61,12 @@ class MemoryLogWriting(LogState):
             before = self.marks.get((job, one))
             self.marks[(job, one)] = AsideMark(one, code, admitted=before is not None and before.admitted)
 
-    def mark_admitted(self, job: str, hashes: Iterable[str]) -> None:
+    def mark_admitted(self, job: str, hashes: Iterable[str], *, admitted: bool = True) -> None:
         """In any order."""
         for one in hashes:
             before = self.marks.get((job, one))
-            self.marks[(job, one)] = AsideMark(one, before.code if before is not None else "", admitted=True)
+            code = before.code if before is not None else ""
+            self.marks[(job, one)] = AsideMark(one, code, admitted=admitted)
 
     def put_spans(self, job: str, spans: Sequence[Span]) -> None:
         """Instead of those that were."""

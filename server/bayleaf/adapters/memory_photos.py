@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from contextlib import AbstractContextManager, contextmanager
 from dataclasses import dataclass, field, replace
 
-from bayleaf.ports import NotThere, OfficeLine, StoredPhoto, Upload
+from bayleaf.ports import Busy, NotThere, OfficeLine, StoredPhoto, Upload
 
 
 @dataclass
@@ -17,6 +18,7 @@ class MemoryPhotos:
     uploads: dict[str, Upload] = field(default_factory=dict)
     parts: dict[str, bytes] = field(default_factory=dict)
     thumbs: dict[str, bytes] = field(default_factory=dict)
+    taken: set[str] = field(default_factory=set)
 
     def held(self, hashes: Iterable[str]) -> set[str]:
         """Whole ones."""
@@ -42,6 +44,20 @@ class MemoryPhotos:
     def upload(self, upload: str) -> Upload | None:
         """One upload."""
         return self.uploads.get(upload)
+
+    @contextmanager
+    def _within(self, upload: str) -> Iterator[None]:
+        if upload in self.taken:
+            raise Busy
+        self.taken.add(upload)
+        try:
+            yield
+        finally:
+            self.taken.remove(upload)
+
+    def alone(self, upload: str) -> AbstractContextManager[None]:
+        """By a mark."""
+        return self._within(upload)
 
     def size(self, upload: str) -> int:
         """How much is here."""

@@ -107,13 +107,13 @@ class SqlLogWriting(SqlLogReading):
             else:
                 self._connection.execute(insert(aside).values(job=job_id, hash=one, code=code))
 
-    def mark_admitted(self, job_id: str, hashes: Iterable[str]) -> None:
+    def mark_admitted(self, job_id: str, hashes: Iterable[str], *, admitted: bool = True) -> None:
         """Whether its `aside` is here or yet to come."""
         for one in hashes:
             mine = (aside.c.job == job_id, aside.c.hash == one)
-            changed = self._connection.execute(update(aside).where(*mine).values(admitted=True))
+            changed = self._connection.execute(update(aside).where(*mine).values(admitted=admitted))
             if changed.rowcount == 0:
-                row = {"job": job_id, "hash": one, "code": "", "admitted": True}
+                row = {"job": job_id, "hash": one, "code": "", "admitted": admitted}
                 self._connection.execute(insert(aside).values(**row))
 
     def put_spans(self, job_id: str, spans: Sequence[Span]) -> None:

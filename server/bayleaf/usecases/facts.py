@@ -15,6 +15,7 @@ from bayleaf.domain.entries import entry_of
 from bayleaf.domain.fold.log import read_log
 from bayleaf.domain.fold.registers import shown_of, standing_values
 from bayleaf.ports import LoggedEntry, Span, WritesLog
+from bayleaf.usecases.admissions import note_admissions
 
 KINDS = frozenset({"open", "assign", "aside", "admit", "strike"})
 WHO_IS_ON_IT = frozenset({"assign", "strike", "aside", "admit"})
@@ -25,6 +26,7 @@ def note_facts(log: WritesLog, job: str, entries: Sequence[LoggedEntry], now_ms:
     told = list(_bodies(entries, KINDS))
     for entry, body in told:
         _note(log, job, entry, body)
+    note_admissions(log, job, told)
     if _touches_assignments(log, job, told):
         _note_assignments(log, job, now_ms)
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from bayleaf.ports import AsideMark, WritesLog
+from bayleaf.usecases.admissions import taken_back
 from bayleaf.usecases.judge import MENDABLE, Judge
 from bayleaf.usecases.office import Office
 from bayleaf.usecases.server_pen import admit, set_aside
@@ -28,7 +29,9 @@ def admit_mended(office: Office, log: WritesLog, job: str, *, remade: bool) -> i
     `remade`: entries of this server came back that it had lost, so that a job or who is on it is known again.
     """
     codes = MENDABLE + LOST_WITH_THE_JOB if remade else MENDABLE
-    waiting = {mark.hash: mark for mark in log.asides(job) if not mark.admitted and mark.code in codes}
+    waits = [mark for mark in log.asides(job) if not mark.admitted and mark.code in codes]
+    decided = taken_back(log, job) if waits else frozenset()
+    waiting = {mark.hash: mark for mark in waits if mark.hash not in decided}
     admitted = 0
     for code in codes:
         mended = _mended(office, log, job, [mark for mark in waiting.values() if mark.code == code])

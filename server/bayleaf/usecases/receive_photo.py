@@ -66,14 +66,23 @@ def upload_progress(office: Office, caller: Caller, upload_id: str) -> Progress:
 def add_to_upload(
     office: Office, caller: Caller, upload_id: str, offset: int, chunks: Iterable[bytes]
 ) -> Progress:
-    """Keep what came, on disk; at full length, check the whole and give it its name."""
-    found = _upload(office, caller, upload_id)
+    """Keep what came, on disk; at full length, check the whole and give it its name.
+
+    One request at a time from the look at the row to the name: the second finds it whole, or asks again.
+    """
+    _upload(office, caller, upload_id)  # a lock is made for nothing that is not here
+    try:
+        with office.photos.alone(upload_id):
+            return _add(office, _upload(office, caller, upload_id), offset, chunks)
+    except Busy as error:
+        raise Refusal("busy_upload", "Another request is writing this upload; ask again soon.") from error
+
+
+def _add(office: Office, found: Upload, offset: int, chunks: Iterable[bytes]) -> Progress:
     if found.whole:
         raise _wrong_offset(found.bytes)
     try:
         size = office.photos.add(found.id, offset, _bounded(chunks, found.bytes - offset))
-    except Busy as error:
-        raise Refusal("busy_upload", "Another request is writing this upload; ask again soon.") from error
     except NotThere as error:
         raise _wrong_offset(error.size) from error
     if size >= MAGIC_BYTES > offset:

@@ -115,6 +115,11 @@ def _check_marks(log: EntryLog) -> None:
             AsideMark("z", "unsigned", admitted=True),
         ]
         assert list(reading.jobs_to_mend(["unsigned", "role"])) == []
+    with log.writing() as writing:
+        writing.mark_admitted(JOB, ["a"], admitted=False)
+        assert AsideMark("a", "role", admitted=False) in writing.asides(JOB)
+        assert list(writing.jobs_to_mend(["role"])) == [JOB]
+        writing.mark_admitted(JOB, ["a"])
 
 
 def _check_who_is_on_it(log: EntryLog) -> None:

@@ -14,7 +14,7 @@ from bayleaf.adapters.memory_photos import MemoryMethods, MemoryOfficeLog, Memor
 from bayleaf.adapters.sql_methods import SqlMethods
 from bayleaf.adapters.sql_office_log import SqlOfficeLog
 from bayleaf.adapters.tables import metadata
-from bayleaf.ports import MethodStore, NotThere, OfficeLine, OfficeLog, PhotoStore, StoredPhoto, Upload
+from bayleaf.ports import Busy, MethodStore, NotThere, OfficeLine, OfficeLog, PhotoStore, StoredPhoto, Upload
 
 CONTENT = b"some bytes that play a photo"
 SHA = hashlib.sha256(CONTENT).hexdigest()
@@ -41,7 +41,10 @@ def check_photo_store(store: PhotoStore) -> None:
     store.add("up-1", 12, [CONTENT[12:]])
     assert b"".join(store.read("up-1")) == CONTENT
     assert (store.held([SHA]), store.find(SHA)) == (set(), None)
-    store.finish(UPLOAD, STORED)
+    with store.alone("up-1"), pytest.raises(Busy), store.alone("up-1"):
+        raise AssertionError("two within")
+    with store.alone("up-1"):
+        store.finish(UPLOAD, STORED)
     store.finish(UPLOAD, STORED)
     assert (store.held([SHA, "x"]), store.find(SHA), store.photo_bytes(SHA)) == ({SHA}, STORED, CONTENT)
     found = store.upload("up-1")

@@ -11,6 +11,7 @@ from bayleaf.canonical.digest import entry_hash
 from bayleaf.canonical.form import dumps
 from bayleaf.door_ports import DeviceState
 from bayleaf.ports import NIL
+from bayleaf.usecases.begin_store import begin_store
 from harness.record import TICK, Record, Writer
 
 
@@ -50,6 +51,43 @@ def test_a_later_head_admits_what_was_unsigned(record: Record, mara: Writer, job
     assert record.said(mara, [second], [mara.head(job)]) == ["taken"]
     assert record.kinds(job)[-4:] == ["tick", "aside", "tick", "admit"]
     assert record.said(mara, [first]) == ["taken"]
+
+
+def test_an_entry_whose_admission_was_struck_is_set_aside_again(record: Record, mara: Writer) -> None:
+    job = record.job()
+    text = mara.write(job)
+    record.bring(mara, [text], [mara.head(job)])
+    admission = record.write(job, "admit", {"hashes": [mara.lasts[job]], "reason": "seen"})
+    assert record.said(mara, [text]) == ["taken"]
+    record.write(job, "strike", {"target": admission, "reason": "not ours after all"})
+    assert record.said(mara, [text]) == ["foreign_job"]
+    record.write(job, "admit", {"hashes": [mara.lasts[job]], "reason": "ours it is"})
+    assert record.said(mara, [text]) == ["taken"]
+
+
+def test_the_server_does_not_admit_again_what_the_office_took_back(
+    record: Record, mara: Writer, job: str
+) -> None:
+    text = mara.write(job)
+    record.bring(mara, [text])
+    record.bring(mara, [], [mara.head(job)])
+    with record.office.log.reading() as log:
+        admission = log.after(job, 0, 100)[-1]
+    record.write(job, "strike", {"target": admission.hash, "reason": "not this one"})
+    begin_store(record.office)
+    assert record.kinds(job)[-2:] == ["admit", "strike"]
+    assert record.said(mara, [text]) == ["unsigned"]
+
+
+def test_a_strike_that_may_not_strike_takes_no_admission_back(record: Record, mara: Writer, job: str) -> None:
+    text = mara.write(job)
+    record.bring(mara, [text])
+    record.bring(mara, [], [mara.head(job)])
+    with record.office.log.reading() as log:
+        admission = log.after(job, 0, 100)[-1].hash
+    strike = mara.write(job, "strike", {"target": admission, "reason": "mine"})
+    assert record.said(mara, [strike], [mara.head(job)]) == ["taken"]
+    assert record.said(mara, [text]) == ["taken"]
 
 
 def test_a_head_alone_admits_what_was_unsigned(record: Record, mara: Writer, job: str) -> None:
