@@ -175,9 +175,9 @@ class Record:
             return [entry.number for entry in log.after(job, 0, 10_000)]
 
 
-def record_in_memory() -> Record:
+def record_in_memory(log: MemoryEntryLog | None = None) -> Record:
     """Nothing on disk."""
-    return _record(MemoryEntryLog(), MemoryPhotos(), MemoryMethods(), MemoryOfficeLog())
+    return _record(log or MemoryEntryLog(), MemoryPhotos(), MemoryMethods(), MemoryOfficeLog())
 
 
 def record_on_disk(folder: Path) -> Record:

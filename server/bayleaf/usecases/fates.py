@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from enum import StrEnum
 
@@ -57,5 +57,6 @@ class Brought:
     cards: Sequence[ShownCard] = ()
     clock: DeviceClock | None = None
     settles: bool = False
-    behind: Sequence[str] = field(default=())
-    """Jobs in which the device has heard more from this log than the log holds."""
+    log: str = ""
+    heard: Mapping[str, int] = field(default_factory=dict)
+    """How many entries of each job the device has heard of that log."""

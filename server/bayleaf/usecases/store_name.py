@@ -11,10 +11,19 @@ from bayleaf.usecases.server_pen import new_device
 def renew_log_if_put_back(office: Office, log: WritesLog, brought: Brought) -> None:
     """A head of its own chain that it lacks, or a device that heard more than it holds: it was put back.
 
-    From then on it writes under a new id, so that no number of its chain is given twice.
+    From then on it writes under a new id, so that no number of its chain is given twice. Judged within the
+    transaction: a second phone that says the same a moment later speaks of a name that is gone already.
     """
-    if brought.behind or _shows_what_it_lacks(office, log, brought):
+    if _heard_more(log, brought) or _shows_what_it_lacks(office, log, brought):
         log.begin_log(office.ids.uuid(), new_device(office), office.clock.now_ms())
+
+
+def _heard_more(log: WritesLog, brought: Brought) -> bool:
+    """Whether the device has heard more of this very log than the log holds."""
+    if not brought.log or brought.log != log.log():
+        return False
+    rows = {job: log.job(job) for job in brought.heard}
+    return any(brought.heard[job] > (row.count if row is not None else 0) for job, row in rows.items())
 
 
 def _shows_what_it_lacks(office: Office, log: WritesLog, brought: Brought) -> bool:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import json
 import shutil
-from collections.abc import Sequence
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
@@ -12,12 +13,13 @@ from typing import Any
 import pytest
 
 from bayleaf.adapters.database import open_engine
+from bayleaf.adapters.memory_entry_log import MemoryEntryLog, MemoryLogWriting
 from bayleaf.adapters.sql_entry_log import SqlEntryLog
 from bayleaf.canonical.digest import set_digest
 from bayleaf.ports import SignedHead
 from bayleaf.usecases.fates import ShownCard
 from bayleaf.usecases.reconcile import ReconcileRequest, reconcile
-from harness.record import Record, Writer, record_on_disk
+from harness.record import Record, Writer, record_in_memory, record_on_disk
 
 
 @dataclass
@@ -245,3 +247,33 @@ def test_a_foreign_phone_is_told_nothing_of_a_job(shop: Shop) -> None:
     job = shop.record.job(mara.writer.person)
     answer = reconcile(shop.record.office, oskar.writer.caller(), ReconcileRequest("", job, [], ""))
     assert (answer["entries"], answer["heads"], answer["cards"]) == ([], [], [])
+
+
+class LogWithAnother(MemoryEntryLog):
+    """A log in memory; just before one transaction begins, another phone is heard."""
+
+    other: Callable[[], None] | None = None
+
+    @contextmanager
+    def writing(self) -> Iterator[MemoryLogWriting]:
+        other, self.other = self.other, None
+        if other is not None:
+            other()
+        with super().writing() as log:
+            yield log
+
+
+def test_two_phones_at_once_rename_a_store_that_was_put_back_only_once() -> None:
+    log = LogWithAnother()
+    record = record_in_memory(log)
+    mara, oskar = (
+        record.phone(record.person(name, "technician"), "technician") for name in ("Mara", "Oskar")
+    )
+    job = record.job(mara.person, oskar.person)
+    older = log.state
+    record.write(job, "place", {"place": "lift 2", "over": []})
+    name, heard, told = record.name(), {job: 4}, []
+    log.state = older
+    log.other = lambda: told.append(record.sync(oskar, heard, log=name)["log"])
+    told.append(record.sync(mara, heard, log=name)["log"])
+    assert told[0] == told[1] == record.name() != name
