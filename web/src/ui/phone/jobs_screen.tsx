@@ -77,6 +77,7 @@ function EmptyJobs(): JSX.Element {
 function markOf(job: JobView): StateName {
   if (job.closed) return 'filed'
   if (job.next?.heldBy) return 'held'
+  if (job.progress.all === 0) return 'waits'
   return job.next ? 'next' : 'done'
 }
 
