@@ -21,8 +21,11 @@ from bayleaf.config import Config
     type=click.Path(exists=True, file_okay=False, path_type=Path),
     help="The data folder of the shop, as given to `bayleaf serve`.",
 )
+@click.option(
+    "--database", default="", envvar="BAYLEAF_DATABASE", help="The URL given to `bayleaf serve`, if any."
+)
 @click.option("--json", "as_json", is_flag=True, help="One JSON object on standard output, for scripts.")
-def backup(folder: Path, data: Path, as_json: bool) -> None:
+def backup(folder: Path, data: Path, database: str, as_json: bool) -> None:
     """Copy a shop into FOLDER while it serves: records, photos, dossiers, keys.
 
     Use it every evening, onto another disk. FOLDER is empty, or holds an earlier backup of the same
@@ -32,6 +35,9 @@ def backup(folder: Path, data: Path, as_json: bool) -> None:
 
     To put it back: stop the server, move the old data folder away, copy FOLDER in its place, start
     the server. What was recorded after the backup comes back from the phones at their next contact.
+
+    A database of its own (--database) is not copied by this command: copy it by pg_dump first, then
+    the data folder.
 
     \b
     Example: bayleaf backup /mnt/evening --data /srv/bayleaf
@@ -43,6 +49,7 @@ def backup(folder: Path, data: Path, as_json: bool) -> None:
     from bayleaf.adapters.system_clock import SystemClock
     from bayleaf.usecases.backup import BackupFault, make_backup
 
+    _require_embedded(data / DATABASE, database)
     if not (data / DATABASE).is_file() or not (data / "seal.pem").is_file():
         raise click.UsageError(
             f"{data}: no shop's data folder (it has no {DATABASE} and seal.pem); name it by --data."
@@ -60,6 +67,24 @@ def backup(folder: Path, data: Path, as_json: bool) -> None:
     photos = f"{report.photos} photos ({report.copied} new)"
     rest = f"{photos}, {report.dossiers} dossiers"
     click.echo(f"{folder}: finished; {report.entries} entries of {report.jobs} jobs, {rest}")
+
+
+def _require_embedded(file: Path, database: str) -> None:
+    """Only the SQLite store in the data folder is copied here; a copy without its records would be none."""
+    from sqlalchemy.engine import make_url
+    from sqlalchemy.exc import ArgumentError
+
+    if not database:
+        return
+    try:
+        url = make_url(database)
+    except ArgumentError as error:
+        raise click.UsageError("--database: no database URL; see `bayleaf serve --help`.") from error
+    if url.get_backend_name() != "sqlite" or Path(url.database or "").resolve() != file.resolve():
+        raise click.UsageError(
+            f"--database: a backup copies only the SQLite store {file}. Copy this store by its own tool "
+            "(pg_dump for PostgreSQL), and then the data folder, so that no photo that it names is missing."
+        )
 
 
 def _say(line: str) -> None:

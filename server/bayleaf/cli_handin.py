@@ -10,6 +10,7 @@ import click
 from bayleaf.config import Config
 
 DATABASE = "bayleaf.sqlite3"
+SEAL = "seal.pem"
 
 
 @click.group()
@@ -27,8 +28,11 @@ def handin() -> None:
     type=click.Path(exists=True, file_okay=False, path_type=Path),
     help="The data folder of the shop, as given to `bayleaf serve`.",
 )
+@click.option(
+    "--database", default="", envvar="BAYLEAF_DATABASE", help="A database URL; else SQLite in --data."
+)
 @click.option("--json", "as_json", is_flag=True, help="One JSON object on standard output, for scripts.")
-def import_(file: Path, data: Path, as_json: bool) -> None:
+def import_(file: Path, data: Path, database: str, as_json: bool) -> None:
     """Import a hand-in FILE: entries and photos of a phone that will not see the network again.
 
     Works while the shop serves. Every entry is judged as if its phone had sent it; what the office holds
@@ -44,9 +48,10 @@ def import_(file: Path, data: Path, as_json: bool) -> None:
     from bayleaf.usecases.hand_in import hand_in
     from bayleaf.usecases.refusal import Refusal
 
-    if not (data / DATABASE).is_file():
-        raise click.UsageError(f"{data}: no shop's data folder ({DATABASE} missing); see --data.")
-    parts = open_parts(Config(data=data))
+    needed = SEAL if database else DATABASE
+    if not (data / needed).is_file():
+        raise click.UsageError(f"{data}: no shop's data folder ({needed} missing); see --data.")
+    parts = open_parts(Config(data=data, database_url=database))
     try:
         with file.open("rb") as opened:
             found = hand_in(parts.office, Caller(kind="office", device="", person=NIL), opened)

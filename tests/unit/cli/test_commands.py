@@ -130,6 +130,32 @@ def test_a_method_is_imported_once_and_a_backup_follows(tmp_path: Path) -> None:
     assert run("backup", data / "inside", "--data", data).exit_code == 1
 
 
+def test_a_backup_of_a_store_elsewhere_is_refused_and_names_the_way(tmp_path: Path) -> None:
+    data = tmp_path / "shop"
+    data.mkdir()
+    run("method", "import", SPINE, "--data", data)
+    for url in ("postgresql+psycopg://me:hidden@db/shop", f"sqlite:///{tmp_path / 'other.sqlite3'}"):
+        told = run("backup", tmp_path / "copy", "--data", data, "--database", url)
+        assert (told.exit_code, "pg_dump" in told.output, "hidden" in told.output) == (2, True, False)
+    assert run("backup", tmp_path / "copy", "--data", data, "--database", "nowhere").exit_code == 2
+    assert not (tmp_path / "copy").exists()
+    own = f"sqlite:///{data / 'bayleaf.sqlite3'}"
+    assert run("backup", tmp_path / "copy", "--data", data, "--database", own).exit_code == 0
+
+
+def test_a_hand_in_goes_into_the_database_that_is_named(tmp_path: Path) -> None:
+    data, file = tmp_path / "shop", tmp_path / "hand-in"
+    data.mkdir()
+    named: list[str | Path] = ["--data", data, "--database", f"sqlite:///{tmp_path / 'other.sqlite3'}"]
+    lists: dict[str, object] = {name: [] for name in ("cards", "heads", "entries", "refused", "photos", "thumbs")}
+    told_by = {"device": "00000000-0000-4000-8000-000000000001", "made_ms": 1, **lists}
+    file.write_text(f"bayleaf-handin-1\n{json.dumps(told_by)}\n")
+    assert "seal.pem missing" in run("handin", "import", file, *named).output
+    run("method", "import", SPINE, *named)
+    told = run("handin", "import", file, *named)
+    assert (told.exit_code, (data / "bayleaf.sqlite3").exists()) == (0, False), told.output
+
+
 def test_a_file_that_is_no_hand_in_exits_with_1(tmp_path: Path) -> None:
     data = tmp_path / "shop"
     data.mkdir()
