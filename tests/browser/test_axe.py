@@ -28,7 +28,7 @@ def demo_shop(tmp_path_factory: pytest.TempPathFactory) -> Iterator[DemoServer]:
     server = DemoServer(tmp_path_factory.mktemp("seen"))
     server.start()
     yield server
-    server.stop()
+    server.kill()
 
 
 @pytest.fixture
@@ -161,7 +161,7 @@ def test_the_phones_door(opened: OpenPage, tmp_path: Path) -> None:
     look.at("not known")
     look.nothing()
     page.context.close()
-    server.stop()
+    server.kill()
 
 
 def test_the_demos_front_page(demo_shop: DemoServer, opened: OpenPage) -> None:

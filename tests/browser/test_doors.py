@@ -25,7 +25,7 @@ def shop(desk: Browser, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Sh
     try:
         yield hall.open_shop(desk, server)
     finally:
-        server.stop()
+        server.kill()
 
 
 @pytest.fixture(autouse=True)
@@ -50,7 +50,7 @@ def test_a_phone_is_let_in_by_a_typed_code_and_four_digits_and_works(shop: Shop)
     hand.lead(phone, "Write")
     hand.write(phone, "DEMO0000000000007", "Record text")
     hand.glance(phone, "All at the office")
-    shop.go("Board")
+    shop.go("")
     office_hand.open_job(shop.office, ORDER)
     office_hand.sees(shop.office, "Time line", "DEMO0000000000007")
 
@@ -173,7 +173,7 @@ def test_a_wrong_password_of_the_office_is_told_and_nothing_is_shown(shop: Shop)
 
 
 def revoke(shop: Shop, name: str) -> None:
-    shop.go("Devices")
+    shop.go("devices")
     shop.office.get_by_role("button", name=f"Revoke {name}").click()
     shop.office.get_by_role("dialog").get_by_role("button", name="Revoke it").click()
     revoked = shop.office.get_by_role("table", name="Revoked")
