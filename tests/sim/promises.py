@@ -113,7 +113,8 @@ def _known_only_elsewhere(world: World) -> set[str]:
     if not world.was_put_back:
         return set()
     phones = {phone.device for phone in world.phones}
-    off, on = set(), set()
+    off: set[str] = set()
+    on: set[str] = set()
     for phone in world.phones:
         for row in phone.store.entries.values():
             job = phone.store.jobs.get(row.job)
