@@ -147,7 +147,9 @@ def test_a_hand_in_goes_into_the_database_that_is_named(tmp_path: Path) -> None:
     data, file = tmp_path / "shop", tmp_path / "hand-in"
     data.mkdir()
     named: list[str | Path] = ["--data", data, "--database", f"sqlite:///{tmp_path / 'other.sqlite3'}"]
-    lists: dict[str, object] = {name: [] for name in ("cards", "heads", "entries", "refused", "photos", "thumbs")}
+    lists: dict[str, object] = {
+        name: [] for name in ("cards", "heads", "entries", "refused", "photos", "thumbs")
+    }
     told_by = {"device": "00000000-0000-4000-8000-000000000001", "made_ms": 1, **lists}
     file.write_text(f"bayleaf-handin-1\n{json.dumps(told_by)}\n")
     assert "seal.pem missing" in run("handin", "import", file, *named).output
