@@ -63,6 +63,7 @@ def accept_all(page: Page) -> None:
 
 def file_it(page: Page) -> str:
     """File with nothing missing; the fingerprint of the seal."""
+    expect(page.get_by_role("region", name="Ready to be filed")).to_be_visible(timeout=CATCHES_UP_MS)
     page.get_by_role("button", name="File", exact=True).click()
     sheet = page.get_by_role("dialog")
     sheet.get_by_role("button", name="File it", exact=True).click()

@@ -4,10 +4,13 @@ from __future__ import annotations
 
 import json
 import re
+import time
 from typing import Any
 
 from playwright.sync_api import Locator, Page, expect
 
+SENT_WITHIN_S = 30.0
+SYNCS_AT_MOST = 4
 READ_ENTRIES = """async () => {
   const name = localStorage.getItem('store_name') ?? 'bayleaf'
   const db = await new Promise((resolve, reject) => {
@@ -135,29 +138,33 @@ def glance(page: Page, words: str) -> None:
     expect(page.locator(".glance")).to_contain_text(words, timeout=30_000)
 
 
-def sync_now(page: Page) -> None:
-    """By the phone's own key, as somebody does who does not want to wait for its beat."""
+def sync_now(page: Page) -> Any:
+    """By the phone's own key, as somebody does who does not want to wait for its beat; the answer to it."""
     settle(page)
     page.locator(".glance button").last.click()
     sheet = page.get_by_role("dialog")
-    with page.expect_response("**/api/sync"):
+    with page.expect_response("**/api/sync") as answering:
         sheet.get_by_role("button", name="Try now").click()
-    sheet.get_by_role("button", name="Close").click()
+    page.keyboard.press("Escape")  # what the answer brings may have changed the screen, and closed the sheet
     expect(sheet).to_have_count(0)
+    return answering.value.json()
 
 
 def state_digests(page: Page) -> dict[str, tuple[str, str]]:
-    """What the office and this phone agree on: set and state digest of each job, after one more sync."""
-    settle(page)
-    page.locator(".glance button").last.click()
-    with page.expect_response("**/api/sync") as answering:
-        page.get_by_role("dialog").get_by_role("button", name="Try now").click()
-    page.get_by_role("dialog").get_by_role("button", name="Close").click()
-    jobs = answering.value.json()["jobs"]
-    return {job["job"]: (job.get("set_digest", ""), job.get("state_digest", "")) for job in jobs}
+    """Set and state digest of each job as this phone is told them, which is once it has pulled all."""
+    for _ in range(SYNCS_AT_MOST):
+        told = {
+            one["job"]: (one.get("set_digest"), one.get("state_digest")) for one in sync_now(page)["jobs"]
+        }
+        if all(all(digests) for digests in told.values()):
+            return told
+    raise AssertionError(f"no digest of every job after {SYNCS_AT_MOST} syncs: {told}")
 
 
 def all_sent(page: Page) -> None:
     """Until the disk of this phone holds nothing that the office has not, and the phone says so."""
-    page.wait_for_function(f"async () => (await ({READ_ENTRIES})()).unsent === 0", timeout=30_000)
+    until = time.monotonic() + SENT_WITHIN_S
+    while held(page)["unsent"]:
+        assert time.monotonic() < until, "records are still only on this phone"
+        page.wait_for_timeout(50)
     glance(page, "All at the office")

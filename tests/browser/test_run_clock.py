@@ -61,7 +61,7 @@ def seconds_of(text: str) -> float:
 
 @pytest.fixture(scope="module")
 def ready(chromium: Chromium, tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The data of a demo whose hold points are all passed by deviation, so that a run can be switched on at once."""
+    """The data of a demo whose hold points are passed by deviation: a run can be switched on at once."""
     server = DemoServer(tmp_path_factory.mktemp("clock"))
     server.start()
     phone = Handset(chromium, server.folder / "profile", server.phone("second"))
