@@ -9,7 +9,7 @@ from contextlib import closing
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, expect
+from playwright.sync_api import Browser, Route, expect
 
 from browser import office_hand
 from browser import phone_hand as hand
@@ -122,6 +122,18 @@ def test_a_code_typed_out_of_reach_of_the_office_is_told_so_and_stays_typed(shop
     shop.let_in("bay 5", hall.check_digits(phone))
 
 
+def test_an_answer_that_is_lost_on_its_way_does_not_lose_the_code(shop: Shop) -> None:
+    code = shop.make_code()
+    phone = shop.phone()
+    phone.route("**/api/pair/claim", lose_the_answer, times=1)
+    hall.type_code(phone, code, "bay 8")
+    expect(phone.get_by_role("alert")).to_contain_text("The office did not answer.")
+
+    phone.get_by_role("button", name="Pair this phone").click()
+
+    shop.let_in("bay 8", hall.check_digits(phone))
+
+
 def test_a_revoked_phone_keeps_its_records_and_offers_the_hand_in(shop: Shop, tmp_path: Path) -> None:
     phone = shop.paired_phone("bay 6")
     phone.context.set_offline(True)
@@ -178,6 +190,12 @@ def revoke(shop: Shop, name: str) -> None:
     shop.office.get_by_role("dialog").get_by_role("button", name="Revoke it").click()
     revoked = shop.office.get_by_role("table", name="Revoked")
     expect(revoked.get_by_role("row").filter(has_text=name)).to_be_visible()
+
+
+def lose_the_answer(route: Route) -> None:
+    """The office has heard, and the phone does not hear it."""
+    route.fetch()
+    route.abort()
 
 
 def expire_codes(data: Path) -> None:

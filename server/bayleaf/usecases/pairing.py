@@ -54,12 +54,15 @@ class Claim:
 
 
 def claim(doors: Doors, asked: Claim, now_ms: int) -> tuple[Device, OpenLogin]:
-    """Spend the code for this key. The device then waits for the office."""
+    """Spend the code for this key. The device then waits for the office.
+
+    Asked again with the same key and code, as after an answer that was lost, it waits as before.
+    """
     limits = (Limit(f"pair {asked.address}", TRIES_PER_ADDRESS), Limit("pair", TRIES_IN_ALL))
     ask_for_patience(doors.attempts, limits, now_ms)
     require_public_key(doors, asked.public_key)
     known = _claimable(doors, asked.public_key)
-    person = _spend(doors, typed_code(asked.code), limits, now_ms)
+    person = _spend(doors, asked, known, limits, now_ms)
     device = Device(
         id=known.id if known else doors.chance.uuid(),
         public_key=asked.public_key,
@@ -124,16 +127,23 @@ def _claimable(doors: Doors, public_key: str) -> Device | None:
     return known
 
 
-def _spend(doors: Doors, code: str, limits: tuple[Limit, ...], now_ms: int) -> str:
-    found = doors.codes.find(_code_hash(doors, code))
+def _spend(doors: Doors, asked: Claim, known: Device | None, limits: tuple[Limit, ...], now_ms: int) -> str:
+    found = doors.codes.find(_code_hash(doors, typed_code(asked.code)))
     if found is None:
         note_wrong_try(doors.attempts, limits, now_ms)
         raise Refusal("wrong_code", "code: the office has given no such code.", "code")
     if now_ms >= found.expires_ms:
         raise Refusal("expired_code", "code: its 15 minutes are over; ask the office for another.", "code")
+    if found.spent and known is not None and _is_asked_again(asked, known, found):
+        return found.person
     if found.spent or not doors.codes.spend(found.code_hash):
         raise Refusal("used_code", "code: it has been used; ask the office for another.", "code")
     return found.person
+
+
+def _is_asked_again(asked: Claim, known: Device, spent: PairCode) -> bool:
+    same = known.check == check_digits(asked.public_key, asked.code) and known.person == spent.person
+    return same and known.state is DeviceState.WAITING
 
 
 def _card_of(device: Device, person: Person, now_ms: int) -> DeviceCard:

@@ -83,6 +83,17 @@ def test_a_code_works_once(bench: DoorBench) -> None:
     assert refusal_of(bench, code) == "used_code"
 
 
+def test_a_phone_that_lost_the_answer_asks_again_and_waits_as_before(bench: DoorBench) -> None:
+    key, code = PrivateKey.new(), a_code(bench)
+    first = claimed(bench, code, key)
+    again = claimed(bench, code, key)
+    assert (again.id, again.check, again.state) == (first.id, first.check, DeviceState.WAITING)
+    refuse(bench.doors, first.id)
+    with pytest.raises(Refusal) as refused:
+        claimed(bench, code, key)
+    assert refused.value.code == "used_code"
+
+
 def test_a_code_works_until_its_last_millisecond(bench: DoorBench) -> None:
     early, late = a_code(bench), a_code(bench)
     bench.clock.at_ms += CODE_MS - 1
