@@ -5,40 +5,29 @@ from __future__ import annotations
 import json
 import re
 import shutil
-import sqlite3
 import subprocess
-import time
 from collections.abc import Iterator
-from contextlib import closing
 from pathlib import Path
 from typing import Protocol
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, FilePayload, Page, expect
+from playwright.sync_api import Browser, BrowserContext, Page, expect
 
 from bayleaf import demo_plan as plan
+from browser import mishaps
 from browser import office_hand as office
 from browser import phone_hand as hand
 from browser.demo_server import COMMAND, DemoServer
 from browser.handset import Chromium
-from browser.shop import METHODS, phone_page
+from browser.shop import phone_page
 from harness.browser import ARGUMENTS
 from harness.pictures import jpeg
-
-SENT_WITHIN_S = 30.0
-WORKERS = """async () => {
-  const registration = await navigator.serviceWorker.getRegistration()
-  return ['installing', 'waiting', 'active'].filter((at) => registration[at] !== null)
-}"""
-FIRST_STEP = "Book the van in"
-ROOM = 1_000_000_000
-FULL_AT = 2_000_000  # bytes: the app and a card find room in them, a great picture does not
 
 
 class OpenPhone(Protocol):
     """A phone of the demo by its name, with this much room."""
 
-    def __call__(self, slug: str, *, room: int = ROOM) -> Page: ...
+    def __call__(self, slug: str, *, room: int = mishaps.ROOM) -> Page: ...
 
 
 @pytest.fixture(scope="module")
@@ -56,10 +45,10 @@ def phone(desk: Browser, shop: DemoServer) -> Iterator[OpenPhone]:
     made: list[BrowserContext] = []
     faults: list[str] = []
 
-    def make(slug: str, *, room: int = ROOM) -> Page:
+    def make(slug: str, *, room: int = mishaps.ROOM) -> Page:
         made.append(desk.new_context(viewport={"width": 390, "height": 844}, accept_downloads=True))
         page = phone_page(made[-1], "about:blank", faults)
-        give_room(page, shop.phone(slug), room)
+        mishaps.give_room(page, shop.phone(slug), room)
         page.goto(shop.phone(slug))
         expect(page.get_by_role("link", name=f"Go on with {plan.ORDER}")).to_be_visible()
         page.evaluate("navigator.serviceWorker.ready.then(() => true)")
@@ -75,16 +64,16 @@ def test_the_app_starts_from_its_addresses_with_the_server_gone(
     desk: Browser, shop: DemoServer, phone: OpenPhone
 ) -> None:
     page = phone("technician")
-    open_card(page)
+    mishaps.open_card(page)
     card = page.url
     ada = office.office_page(desk, shop)
     ada.evaluate("navigator.serviceWorker.ready.then(() => true)")
-    with gone(shop):
+    with mishaps.gone(shop):
         page.goto(shop.phone("technician"))
         hand.heading(page, "One open job")
         page.goto(card)
-        hand.heading(page, FIRST_STEP)
-        note(page, "Written with the server gone.")
+        hand.heading(page, mishaps.FIRST_STEP)
+        mishaps.note(page, "Written with the server gone.")
         hand.glance(page, "1 on this phone")
         ada.goto(f"{shop.url}/office")
         hand.heading(ada, "The server does not answer")
@@ -96,30 +85,30 @@ def test_the_app_starts_from_its_addresses_with_the_server_gone(
 
 def test_back_and_reload_keep_the_place_with_the_server_gone(shop: DemoServer, phone: OpenPhone) -> None:
     page = phone("technician")
-    with gone(shop):
-        open_card(page)
+    with mishaps.gone(shop):
+        mishaps.open_card(page)
         hand.tap(page, "VIN read from the body")
         hand.heading(page, "VIN read from the body")
         page.reload()
         hand.heading(page, "VIN read from the body")
         page.go_back()
-        hand.heading(page, FIRST_STEP)
+        hand.heading(page, mishaps.FIRST_STEP)
         page.reload()
-        hand.heading(page, FIRST_STEP)
+        hand.heading(page, mishaps.FIRST_STEP)
         page.go_back()
         hand.heading(page, "One open job")
         page.go_forward()
-        hand.heading(page, FIRST_STEP)
+        hand.heading(page, mishaps.FIRST_STEP)
 
 
 def test_a_file_of_a_phone_that_is_cut_off_is_imported_by_the_office_on_its_screen(
     desk: Browser, shop: DemoServer, phone: OpenPhone, tmp_path: Path
 ) -> None:
-    file = hand_in(phone("technician"), "Handed in on the screen.", tmp_path)
+    file = mishaps.hand_in(phone("technician"), "Handed in on the screen.", tmp_path)
     ada = office.office_page(desk, shop)
     ada.get_by_role("link", name="Hand-in", exact=True).click()
 
-    assert import_on_screen(ada, file) == [
+    assert mishaps.import_on_screen(ada, file) == [
         "2 taken",
         "0 set aside",
         "0 refused, kept raw",
@@ -127,7 +116,7 @@ def test_a_file_of_a_phone_that_is_cut_off_is_imported_by_the_office_on_its_scre
         "1 photos",
     ]
 
-    assert import_on_screen(ada, file)[3] == "2 here already"
+    assert mishaps.import_on_screen(ada, file)[3] == "2 here already"
     ada.get_by_role("link", name="See job 1").click()
     office.sees(ada, "Time line", "Handed in on the screen.")
     ada.context.close()
@@ -137,24 +126,24 @@ def test_a_file_of_a_phone_that_is_cut_off_is_imported_by_the_command(
     shop: DemoServer, phone: OpenPhone, tmp_path: Path
 ) -> None:
     page = phone("technician")
-    file = hand_in(page, "Handed in by the command.", tmp_path)
+    file = mishaps.hand_in(page, "Handed in by the command.", tmp_path)
     words = [str(COMMAND), "handin", "import", str(file), "--data", str(shop.data), "--json"]
 
     told = json.loads(subprocess.run(words, capture_output=True, check=True).stdout)
 
     assert (told["taken"], told["set_aside"], told["refused"], told["photos"]) == (2, 0, 0, 1)
-    assert set(hand.hashes(page)) <= office_hashes(shop)
+    assert set(hand.hashes(page)) <= mishaps.office_hashes(shop)
 
 
 def test_a_full_phone_says_so_loses_nothing_and_goes_on_when_there_is_room(
     shop: DemoServer, phone: OpenPhone
 ) -> None:
-    page = phone("technician", room=FULL_AT)
-    open_card(page)
-    note(page, "Recorded before the phone was full.")
+    page = phone("technician", room=mishaps.FULL_AT)
+    mishaps.open_card(page)
+    mishaps.note(page, "Recorded before the phone was full.")
     before = hand.hashes(page)
     hand.tap(page, "Take photo")
-    choose_file(page, jpeg(size=(2400, 1800)))
+    mishaps.choose_file(page, jpeg(size=(2400, 1800)))
 
     hand.lead(page, "Keep this photo")
 
@@ -163,13 +152,13 @@ def test_a_full_phone_says_so_loses_nothing_and_goes_on_when_there_is_room(
     assert hand.hashes(page) == before
     hand.lead(page, "Record it again")
     hand.heading(page, "Not saved")
-    give_room(page, shop.phone("technician"), ROOM)
+    mishaps.give_room(page, shop.phone("technician"), mishaps.ROOM)
     hand.lead(page, "Record it again")
-    hand.heading(page, FIRST_STEP)
-    note(page, "And one more.")
-    sent(page)
+    hand.heading(page, mishaps.FIRST_STEP)
+    mishaps.note(page, "And one more.")
+    mishaps.sent(page)
     assert len(hand.hashes(page)) == len(before) + 2
-    assert set(hand.hashes(page)) <= office_hashes(shop)
+    assert set(hand.hashes(page)) <= mishaps.office_hashes(shop)
 
 
 def test_a_camera_that_is_not_allowed_is_told_and_a_file_does_instead(
@@ -181,13 +170,13 @@ def test_a_camera_that_is_not_allowed_is_told_and_a_file_does_instead(
     page = phone_page(
         browser.new_context(viewport={"width": 390, "height": 844}), shop.phone("photographer"), faults
     )
-    refuse_camera(page, shop)
+    mishaps.refuse_camera(page, shop)
     hand.tap(page, "Wanted photos")
 
     hand.lead(page, "Take the first")
 
     expect(page.get_by_role("status").filter(has_text="The camera is not allowed")).to_be_visible()
-    choose_file(page, jpeg())
+    mishaps.choose_file(page, jpeg())
     hand.lead(page, "Keep this photo")
     hand.heading(page, re.compile("photos wanted"))
     hand.glance(page, "All at the office")
@@ -215,9 +204,9 @@ def test_a_phone_whose_store_was_emptied_says_that_its_records_are_gone(
     hand.heading(page, "This phone was paired, and its records are gone")
     page.get_by_role("button", name="Demo: let it in without a code").click()
     expect(page.get_by_role("link", name=f"Go on with {plan.ORDER}")).to_be_visible()
-    open_card(page)
-    note(page, "Recorded after the loss.")
-    sent(page)
+    mishaps.open_card(page)
+    mishaps.note(page, "Recorded after the loss.")
+    mishaps.sent(page)
 
 
 def test_a_browser_of_an_older_demo_is_told_and_let_in_again_by_one_tap(
@@ -232,47 +221,47 @@ def test_a_browser_of_an_older_demo_is_told_and_let_in_again_by_one_tap(
     hand.tap(page, "Begin anew on this phone")
 
     expect(page.get_by_role("link", name=f"Go on with {plan.ORDER}")).to_be_visible()
-    open_card(page)
-    note(page, "Recorded in the new demo.")
-    sent(page)
-    assert set(hand.hashes(page)) <= office_hashes(shop)
+    mishaps.open_card(page)
+    mishaps.note(page, "Recorded in the new demo.")
+    mishaps.sent(page)
+    assert set(hand.hashes(page)) <= mishaps.office_hashes(shop)
 
 
 def test_a_server_put_back_from_an_older_copy_is_made_whole_by_its_phones(
     shop: DemoServer, phone: OpenPhone, tmp_path: Path
 ) -> None:
     mara, oskar = phone("technician"), phone("second")
-    with gone(shop):
+    with mishaps.gone(shop):
         shutil.copytree(shop.data, tmp_path / "copy")
-    before = office_hashes(shop)
+    before = mishaps.office_hashes(shop)
     for page, words in (
         (mara, "Mara wrote this after the copy."),
         (oskar, "Oskar wrote this after the copy."),
     ):
-        open_card(page)
-        note(page, words)
-        sent(page)
-    written = office_hashes(shop) - before
+        mishaps.open_card(page)
+        mishaps.note(page, words)
+        mishaps.sent(page)
+    written = mishaps.office_hashes(shop) - before
     assert len(written) == 2
-    with gone(shop):
+    with mishaps.gone(shop):
         shutil.rmtree(shop.data)
         shutil.copytree(tmp_path / "copy", shop.data)
-        assert office_hashes(shop) == before
+        assert mishaps.office_hashes(shop) == before
 
     for page in (mara, oskar):
         hand.sync_now(page)
         hand.glance(page, "All at the office")
 
-    assert written <= office_hashes(shop)
+    assert written <= mishaps.office_hashes(shop)
     for page in (mara, oskar):
         hand.sync_now(page)
-        assert set(hand.hashes(page)) == office_hashes(shop)
+        assert set(hand.hashes(page)) == mishaps.office_hashes(shop)
 
 
 def test_an_update_waits_until_it_is_let_in_between_two_steps(
     desk: Browser, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    package = install_apart(tmp_path)
+    package = mishaps.install_apart(tmp_path)
     monkeypatch.setenv("PYTHONPATH", str(package.parent))
     server = DemoServer(tmp_path)
     server.start()
@@ -280,13 +269,13 @@ def test_an_update_waits_until_it_is_let_in_between_two_steps(
     page = phone_page(
         desk.new_context(viewport={"width": 390, "height": 844}), server.phone("technician"), faults
     )
-    open_card(page)
+    mishaps.open_card(page)
     page.evaluate("navigator.serviceWorker.ready.then(() => true)")
     with (package / "front_end" / "sw.js").open("a", encoding="utf-8") as worker:
         worker.write("\n// a newer one\n")
     page.reload()
-    hand.heading(page, FIRST_STEP)
-    page.wait_for_function(f"({WORKERS})().then((them) => them.includes('waiting'))")
+    hand.heading(page, mishaps.FIRST_STEP)
+    page.wait_for_function(f"({mishaps.WORKERS})().then((them) => them.includes('waiting'))")
 
     page.goto(server.phone("technician"))
 
@@ -295,105 +284,7 @@ def test_an_update_waits_until_it_is_let_in_between_two_steps(
         hand.tap(page, "Let it in")
     expect(page.get_by_role("link", name=f"Go on with {plan.ORDER}")).to_be_visible()
     expect(page.get_by_text("A new version of this app is ready")).to_have_count(0)
-    assert page.evaluate(WORKERS) == ["active"]
+    assert page.evaluate(mishaps.WORKERS) == ["active"]
     assert faults == []
     page.context.close()
     server.kill()
-
-
-class gone:  # noqa: N801  (reads as `with gone(shop)`)
-    """The server stopped for a while."""
-
-    def __init__(self, shop: DemoServer) -> None:
-        self.shop = shop
-
-    def __enter__(self) -> None:
-        self.shop.kill()
-
-    def __exit__(self, *_: object) -> None:
-        self.shop.start()
-
-
-def open_card(page: Page) -> None:
-    hand.tap(page, f"Go on with {plan.ORDER}")
-    hand.heading(page, FIRST_STEP)
-
-
-def note(page: Page, words: str) -> None:
-    hand.tap(page, "Note", exact=True)
-    hand.write(page, words, "Record note")
-
-
-def hand_in(page: Page, words: str, folder: Path) -> Path:
-    """A note and a photo that only this phone has, saved as a file by its own key."""
-    open_card(page)
-    page.context.set_offline(True)
-    note(page, words)
-    hand.heading(page, FIRST_STEP)
-    hand.tap(page, "More")
-    hand.tap(page, "Photo without a slot")
-    hand.photo(page)
-    hand.glance(page, "3 on this phone")
-    page.locator(".glance button").last.click()
-    hand.tap(page, "Hand in as a file")
-    expect(page.get_by_text("2 records and 1 photo are only on this phone.")).to_be_visible()
-    with page.expect_download() as saving:
-        hand.lead(page, "Save the file")
-    expect(page.get_by_text("Check that it is in your downloads")).to_be_visible()
-    file = folder / saving.value.suggested_filename
-    saving.value.save_as(file)
-    assert file.name.endswith(".bayleaf-handin")
-    return file
-
-
-def import_on_screen(ada: Page, file: Path) -> list[str]:
-    """The counts that the office's screen shows."""
-    ada.get_by_label("Hand-in file").set_input_files(file)
-    with ada.expect_response("**/api/handin"):
-        ada.get_by_role("button", name="Import the file").click()
-    expect(ada.get_by_text("The file is read.")).to_be_visible()
-    return [line.replace("\n", " ") for line in ada.locator(".o-counts li").all_inner_texts()]
-
-
-def office_hashes(shop: DemoServer) -> set[str]:
-    """Of everything that the server has on disk, in the one job."""
-    with closing(sqlite3.connect(shop.data / "bayleaf.sqlite3", timeout=10)) as store:
-        return {str(row[0]) for row in store.execute("SELECT hash FROM entry")}
-
-
-def sent(page: Page) -> None:
-    """Until nothing waits on this phone, by what is on its disk and not by what it says."""
-    hand.heading(page, FIRST_STEP)
-    until = time.monotonic() + SENT_WITHIN_S
-    while (waits := hand.held(page)["unsent"]) > 0:
-        assert time.monotonic() < until, f"{waits} records were not sent"
-        page.wait_for_timeout(50)
-
-
-def give_room(page: Page, address: str, bytes_: int) -> None:
-    """How much the browser lets an address keep; what is asked last counts."""
-    quota = {"origin": address.rstrip("/"), "quotaSize": bytes_}
-    page.context.new_cdp_session(page).send("Storage.overrideQuotaForOrigin", quota)
-
-
-def choose_file(page: Page, picture: bytes) -> None:
-    file: FilePayload = {"name": "left.jpg", "mimeType": "image/jpeg", "buffer": picture}
-    page.locator("input[type=file]").set_input_files(file)
-
-
-def install_apart(folder: Path) -> Path:
-    """The package in a place of its own, where a newer front end can be put."""
-    package = folder / "server" / "bayleaf"
-    shutil.copytree(Path(plan.__file__).parent, package)
-    shutil.copytree(METHODS.parent, folder / "seed_data")
-    return package
-
-
-def refuse_camera(page: Page, shop: DemoServer) -> None:
-    """As somebody who tapped 'Block' once."""
-    refusal = {
-        "permission": {"name": "camera"},
-        "setting": "denied",
-        "origin": shop.phone("photographer").rstrip("/"),
-    }
-    page.context.new_cdp_session(page).send("Browser.setPermission", refusal)
