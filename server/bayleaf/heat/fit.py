@@ -106,7 +106,8 @@ def fit(
     misfit_K = np.clip(lattice.predicted_C - measured, -CUT_K, CUT_K)
     healthy = _Guess("", "", _least(misfit_K), misfit_K, np.ones(len(used), dtype=bool))
     others = [*_lifted(family, sensors, used, misfit_K), *_off(sensors, used, misfit_K)]
-    best = min(others, key=lambda guess: guess.cost, default=healthy)
+    fitting = [guess for guess in others if _least_rms_K(guess) <= NO_FIT_K]
+    best = min(fitting, key=lambda guess: guess.cost, default=healthy)
     chosen = best if best.cost < healthy.cost - MARGIN else healthy
     return _forecast(family, lattice, chosen, workable_C)
 
@@ -158,6 +159,11 @@ def _least(misfit_K: Floats) -> float:
     if misfit_K.shape[1] == 0:
         return 0.0
     return float((misfit_K**2).sum(axis=1).min()) / SIGMA_K**2
+
+
+def _least_rms_K(guess: _Guess) -> float:
+    kept = guess.misfit_K[:, guess.kept]
+    return math.sqrt(float((kept**2).mean(axis=1).min())) if kept.shape[1] else 0.0
 
 
 def _starts(readings: tuple[Reading, ...]) -> Floats:
@@ -231,22 +237,3 @@ def _mark(times: Floats, weight: Floats, share: float) -> float:
     order = np.argsort(times, kind="stable")
     total = np.cumsum(weight[order])
     return float(times[order][int(np.searchsorted(total, share * total[-1]))])
-
-
-def sentence(forecast: Forecast, now_s: float) -> str:
-    """'workable in 11 min (9-14)', or what the readings look like."""
-    words = {
-        "pad_lifting": f"pad {forecast.names} seems to lift: press it flush",
-        "sensor_off": f"sensor {forecast.names} seems to have come off",
-        "draught": "it cools faster than planned: a draught?",
-        "wrong_stack_up": "readings fit no planned curve: wrong stack-up?",
-    }
-    if forecast.looks_like:
-        return words[forecast.looks_like]
-    if math.isinf(forecast.workable_s):
-        return "not workable under this plan"
-    left, soon, late = ((t - now_s) / 60 for t in (forecast.workable_s, forecast.from_s, forecast.until_s))
-    if left <= 0:
-        return "workable"
-    latest = "never" if math.isinf(late) else f"{math.ceil(late)}"
-    return f"workable in {round(left)} min ({max(0, math.floor(soon))}-{latest})"

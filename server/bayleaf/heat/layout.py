@@ -33,7 +33,7 @@ class Plate:
         return self.thickness_m / 2 / self.layer.kz_W_mK
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)  # one layout is itself only, so that samplers can be kept for it
 class Layout:
     """All plates of the stack (heated side first), the far wall of a profile, and the nodes of pads."""
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -18,6 +19,7 @@ INSET_M = 0.0025
 ALONG_M = 0.010
 ACROSS_M = 0.020
 WIDE_M = 0.040
+KEPT_SAMPLERS = 24
 
 
 @dataclass(frozen=True)
@@ -62,6 +64,7 @@ def _line(low: float, high: float, every: float, pads: list[Box], axis: int) -> 
     return sorted(spots)
 
 
+@lru_cache(maxsize=KEPT_SAMPLERS)
 def sampler(layout: Layout, places: tuple[Place, ...]) -> sparse.csr_array:
     """Matrix that takes node temperatures to mean layer temperatures at places, shape (places, nodes)."""
     rows, columns, shares = [], [], []

@@ -142,7 +142,7 @@ def _answers(
         touch=tuple(t for layer in metal for t in touch_safe(layer_curves(run, zone, layer.id), layer.id)),
         electric=electric_of(zone, run),
         troubles=troubles,
-        mend=mending_change(zone) if troubles else "",
+        mend=mending_change(zone, troubles) if troubles else "",
         family=family,
     )
 

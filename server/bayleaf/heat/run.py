@@ -23,6 +23,7 @@ AFTER_ACT_S = 16.0
 FROZEN_RISE_K = 50.0  # where the losses' slopes are taken at first
 REFREEZE_K = 50.0
 SETTLED_SHARE = 0.02
+ROWS = ("system_at", "times_s", "node_C", "power_W_m2", "lost_J", "stored_J")
 
 
 @dataclass(frozen=True)
@@ -65,6 +66,12 @@ class Run:
         gained = float(self.stored_J[-1] - self.stored_J[0])
         turned = float(np.abs(self.lost_J).sum() + self.supplied_J.sum() + abs(gained))
         return abs(float(self.supplied_J.sum() - self.lost_J.sum()) - gained) / turned if turned else 0.0
+
+    def until(self, end_s: float) -> Run:
+        """The run up to the first of its times at or after end_s."""
+        rows = int(np.searchsorted(self.times_s, end_s)) + 1
+        cut = [getattr(self, name)[:rows] for name in ROWS]
+        return replace(self, **dict(zip(ROWS, cut, strict=True)))
 
 
 @dataclass

@@ -15,11 +15,11 @@ from bayleaf.heat.places import Place, histories, places_of
 from bayleaf.heat.run import Run, simulate
 from bayleaf.heat.zone import Pad, Supply, Zone
 
-SETPOINTS = (0.95, 0.9, 0.85, 0.8, 0.7, 0.6, 0.5, 0.4)
-POWERS = (0.9, 0.8, 0.7, 0.6, 0.5, 0.4)
+SETPOINTS = (0.9, 0.8, 0.7, 0.6, 0.5)
+POWERS = (0.9, 0.8, 0.7, 0.6, 0.5)
 STRONGER = (1.25, 1.5, 2.0)
-CONTACTS = (1.5, 2.0, 3.0)
-LONGER = (1.5, 2.0, 3.0)
+CONTACTS = (1.5, 2.5)
+LONGER = (1.5, 2.5)
 
 
 @dataclass(frozen=True)
@@ -86,11 +86,13 @@ def _ramp(zone: Zone, run: Run) -> Iterator[Trouble]:
         yield Trouble("ramp_too_steep", f"bondline rises by {rate:.1f} K/min, the limit is {limit:.1f} K/min")
 
 
-def mending_change(zone: Zone) -> str:
-    """The first single change, of those that a workshop can make, under which nothing is broken; '' if none
-    does.
+def mending_change(zone: Zone, troubles: tuple[Trouble, ...]) -> str:
+    """The first single change that a workshop can make under which nothing is broken; '' if none does.
+
+    Only changes that can help against these troubles are tried.
     """
-    for sentence, changed in _changes(zone):
+    kinds = {trouble.code.split(":")[0] for trouble in troubles}
+    for sentence, changed in _changes(zone, kinds):
         if not troubles_of(changed, _heated(changed)):
             return sentence
     return ""
@@ -98,29 +100,41 @@ def mending_change(zone: Zone) -> str:
 
 def _heated(zone: Zone) -> Run:
     """The zone heated until workable and soaked, or to its end, on a coarse mesh."""
-    layout = layout_of(zone, mesh_of(zone, COARSE))
-    run = simulate(zone, layout, accuracy=ROUGH)
+    run = simulate(zone, layout_of(zone, mesh_of(zone, COARSE)), accuracy=ROUGH)
     soft_s = workable_s(layer_curves(run, zone, zone.bondline), zone.workable_C)
-    until_s = min(zone.duration_s, soft_s + zone.soak_s + zone.wedging_s)
-    return simulate(zone, layout, until_s=until_s, accuracy=ROUGH) if until_s < zone.duration_s else run
+    return run.until(soft_s + zone.soak_s + zone.wedging_s)
 
 
-def _changes(zone: Zone) -> Iterator[tuple[str, Zone]]:
-    if zone.supply:
-        need_A = (
-            sum(pad.power_W_m2 * pad.power_share * pad.box.area_m2 for pad in zone.pads)
-            / zone.supply.voltage_V
+def _changes(zone: Zone, kinds: set[str]) -> Iterator[tuple[str, Zone]]:
+    if kinds == {"circuit_overloaded"} and zone.supply:
+        need_A = electric_need_A(zone)
+        yield (
+            f"use a circuit of {need_A} A or more",
+            replace(zone, supply=Supply(zone.supply.voltage_V, need_A)),
         )
-        rated = math.ceil(need_A)
-        if rated > zone.supply.circuit_A:
-            yield (
-                f"use a circuit of {rated} A or more",
-                replace(zone, supply=Supply(zone.supply.voltage_V, rated)),
-            )
-    for share in POWERS:
-        pads = tuple(replace(pad, power_W_m2=share * pad.power_W_m2) for pad in zone.pads)
-        yield f"turn all pads down to {share:.0%} of their power", replace(zone, pads=pads)
-    yield from _setpoints(zone)
+    if kinds == {"neighbour_too_hot"}:
+        for one in zone.neighbours:
+            others = tuple(two for two in zone.neighbours if two.id != one.id)
+            yield f"move {one.name} away, or shield it", replace(zone, neighbours=others)
+    if "never_workable" in kinds:
+        yield from _hotter(zone)
+    else:
+        for share in POWERS:
+            yield f"turn all pads down to {share:.0%} of their power", _powered(zone, share)
+        yield from _setpoints(zone)
+
+
+def electric_need_A(zone: Zone) -> int:
+    """The circuit that all pads at full power ask for, in whole amperes."""
+    power_W = sum(pad.power_W_m2 * pad.power_share * pad.box.area_m2 for pad in zone.pads)
+    return math.ceil(power_W / zone.supply.voltage_V) if zone.supply else 0
+
+
+def _powered(zone: Zone, times: float) -> Zone:
+    return replace(zone, pads=tuple(replace(pad, power_W_m2=times * pad.power_W_m2) for pad in zone.pads))
+
+
+def _hotter(zone: Zone) -> Iterator[tuple[str, Zone]]:
     for times in CONTACTS:
         pads = tuple(_pressed(pad, times) for pad in zone.pads)
         yield f"press the pads flush: {times:g} times the contact", replace(zone, pads=pads)
@@ -128,11 +142,7 @@ def _changes(zone: Zone) -> Iterator[tuple[str, Zone]]:
         minutes = times * zone.duration_s / 60
         yield f"heat for {minutes:.0f} min", replace(zone, duration_s=times * zone.duration_s)
     for times in STRONGER:
-        pads = tuple(replace(pad, power_W_m2=times * pad.power_W_m2) for pad in zone.pads)
-        yield f"use pads of {times:g} times the power", replace(zone, pads=pads)
-    for one in zone.neighbours:
-        others = tuple(two for two in zone.neighbours if two.id != one.id)
-        yield f"move {one.name} away, or shield it", replace(zone, neighbours=others)
+        yield f"use pads of {times:g} times the power", _powered(zone, times)
 
 
 def _setpoints(zone: Zone) -> Iterator[tuple[str, Zone]]:

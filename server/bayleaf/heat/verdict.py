@@ -1,15 +1,16 @@
-"""The verdict on a finished heat run: ramp, soak, peak, minutes, release, cooling, gaps; each with figure
-and limit.
+"""The verdict on a finished heat run, line by line, each with its figure and its limit.
 
 By purpose. In a removal the soak only proves that the coldest place is soft, so a short soak is a
 deviation; too hot or too long is the damage, and not conforming. In a cure the soak is quality: too short
 is not conforming.
-The soak counts only between moments at which every bond sensor was read within the gap limit and the
-lagging one is at or above the minimum; it pauses below, and goes on after: a gap is a deviation, no failure.
+The soak counts between two moments at which every bond sensor was read, no farther apart than the gap limit,
+with the lagging one at or above the minimum at both; it pauses below and goes on after. A gap is a deviation,
+no failure.
 """
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import pairwise
@@ -62,25 +63,15 @@ def _line(
     return Line(what, figure, limit, unit, standing, f"{what}: {figure:.1f} {unit}, {against}")
 
 
-def moments(run: FinishedRun) -> list[tuple[float, float, float]]:
-    """(time, lagging, leading) at every moment where each bond sensor has a value not older than the gap
-    limit.
-    """
-    times = sorted({at_s for rows in run.bond.values() for at_s, _ in rows})
-    found = []
-    for at_s in times:
-        now = [_last(rows, at_s, run.limits.gap_max_s) for rows in run.bond.values()]
-        known = [T_C for T_C in now if T_C is not None]
-        if len(known) == len(now):
-            found.append((at_s, min(known), max(known)))
-    return found
-
-
-def _last(rows: Rows, at_s: float, no_older_s: float) -> float | None:
-    before = [(t, T_C) for t, T_C in rows if t <= at_s]
-    if not before or at_s - before[-1][0] > no_older_s:
-        return None
-    return before[-1][1]
+def moments(run: FinishedRun) -> list[tuple[float, float]]:
+    """(time, lagging) at every moment at which each bond sensor was read; of two values the lower counts."""
+    lowest: defaultdict[float, dict[str, float]] = defaultdict(dict)
+    for sensor, rows in run.bond.items():
+        for at_s, T_C in rows:
+            lowest[at_s][sensor] = min(T_C, lowest[at_s].get(sensor, T_C))
+    return sorted(
+        (at_s, min(values.values())) for at_s, values in lowest.items() if len(values) == len(run.bond)
+    )
 
 
 def soaked_s(run: FinishedRun) -> float:
