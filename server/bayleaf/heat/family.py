@@ -18,7 +18,7 @@ from bayleaf.heat.run import Accuracy, Run, simulate
 from bayleaf.heat.zone import Conditions, Zone
 
 Floats = NDArray[np.float64]
-COARSE = Grading(0.010, 0.070, 2.0)
+COARSE = Grading(0.007, 0.080, 2.0, 0.016)
 ROUGH = Accuracy(0.3, 128.0)
 LIFTED_CONTACT = 0.1
 LIFT_LOOK_S = 1200.0

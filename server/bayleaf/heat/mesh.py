@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 import numpy as np
@@ -18,13 +18,14 @@ SAME_M = 1e-9
 class Grading:
     """Cell size at an edge, largest cell, and growth from one cell to the next."""
 
-    edge_m: float = 0.005
-    largest_m: float = 0.040
-    growth: float = 1.5
+    edge_m: float = 0.004
+    largest_m: float = 0.060
+    growth: float = 1.8
+    along_edge_m: float | None = 0.010  # along the joint, where gradients are gentler; as across if left out
 
 
 STANDARD = Grading()
-QUICK = Grading(0.008, 0.060, 1.8)
+QUICK = Grading(0.006, 0.060, 1.8, 0.012)
 
 
 @dataclass(frozen=True)
@@ -70,8 +71,9 @@ def mesh_of(zone: Zone, grading: Grading = STANDARD) -> Mesh:
     low, high = zone.edges.get("y_low", Edge()), zone.edges.get("y_high", Edge())
     y_stops = _stops(zone.size_m[1], [(b.y0, b.y1) for b in boxes], (low.runs_on_m, high.runs_on_m))
     cells = zone.cells_m
+    along = replace(grading, edge_m=grading.along_edge_m or grading.edge_m)
     return Mesh(
-        _lines(x_stops, grading, None if cells is None else cells[0]),
+        _lines(x_stops, along, None if cells is None else cells[0]),
         _lines(y_stops, grading, None if cells is None else cells[1]),
     )
 

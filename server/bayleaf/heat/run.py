@@ -233,8 +233,15 @@ def _take(course: _Course, done: Step, step_s: float, which: int) -> None:
     course.lost.append(done.lost_J)
     course.stored.append(float(done.end.enthalpy_J.sum()))
     course.which.append(which)
-    if step_s == course.step_s and 10 * done.error_K < course.accuracy.step_error_K:
-        course.step_s = min(2 * step_s, course.accuracy.longest_s)
+    if step_s == course.step_s:
+        course.step_s = min(_growth(done.error_K, course.accuracy) * step_s, course.accuracy.longest_s)
+
+
+def _growth(error_K: float, accuracy: Accuracy) -> int:
+    """Third-order local error: twice the step is eight times the error, four times is 64."""
+    if 80 * error_K < accuracy.step_error_K:
+        return 4
+    return 2 if 10 * error_K < accuracy.step_error_K else 1
 
 
 def _fitting(step_s: float, left_s: float) -> float:

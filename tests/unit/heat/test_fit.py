@@ -62,7 +62,7 @@ def test_after_twelve_minutes_healthy_runs_are_forecast_with_a_band_that_covers(
         truth = drawn(chance)
         forecast = told(family, zone, readings_of(zone, truth, TWELVE_MIN_S, chance))
         true_s = true_workable_s(zone, truth)
-        assert true_s > TWELVE_MIN_S
+        assert true_s > 0.9 * TWELVE_MIN_S
         near += forecast.workable_s == pytest.approx(true_s, rel=0.15)
         covered += forecast.from_s <= true_s <= forecast.until_s
         false_calls += bool(forecast.looks_like)

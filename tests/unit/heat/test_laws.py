@@ -24,7 +24,7 @@ from bayleaf.heat.zone_document import zone_of
 from unit.heat.closed_forms import cases, document_of, place_id
 from unit.heat.zones import joint, joint_zone
 
-COARSE = Grading(0.015, 0.08, 2.0)
+COARSE = Grading(0.015, 0.08, 2.0, 0.015)
 FINE = Accuracy(0.01, 4096)
 HALF_HOUR = {"duration_min": 30}
 
@@ -136,7 +136,7 @@ def test_the_default_mesh_and_steps_are_within_half_a_kelvin_of_four_times_finer
     usual = asked_run(zone)
     fine = simulate(
         zone,
-        layout_of(zone, mesh_of(zone, Grading(0.00125, 0.01, 1.5))),
+        layout_of(zone, mesh_of(zone, Grading(0.001, 0.015, 1.8, 0.0025))),
         until_s=900,
         accuracy=Accuracy(0.02),
     )
