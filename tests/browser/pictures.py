@@ -6,6 +6,7 @@ Usage: python tests/browser/pictures.py OUT. Writes OUT/<role>-<width>x<height>-
 
 from __future__ import annotations
 
+import io
 import sys
 import tempfile
 from collections.abc import Iterator
@@ -14,6 +15,7 @@ from itertools import product
 from pathlib import Path
 from typing import Literal
 
+from PIL import Image
 from playwright.sync_api import Browser, Page, expect, sync_playwright
 
 sys.path.insert(0, str(Path(__file__).resolve().parent.parent))
@@ -60,9 +62,16 @@ def draw_all(shots: list[Shot]) -> None:
             for role, size, scheme, to in shots:
                 to.parent.mkdir(parents=True, exist_ok=True)
                 shown = ROLES[role](browser, demo, SIZES[size], scheme)
-                shown.screenshot(path=to)
+                shown.wait_for_load_state("networkidle")  # small pictures are fetched when first looked at
+                few_colours(shown.screenshot(), to)
                 shown.context.close()
         browser.close()
+
+
+def few_colours(picture: bytes, target: Path) -> None:
+    """A screen needs few; the file is a third."""
+    with Image.open(io.BytesIO(picture)) as drawn:
+        drawn.convert("P", palette=Image.Palette.ADAPTIVE, colors=64).save(target, optimize=True)
 
 
 @contextmanager
