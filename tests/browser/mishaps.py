@@ -5,6 +5,7 @@ from __future__ import annotations
 import shutil
 import sqlite3
 import time
+from collections.abc import Callable
 from contextlib import closing
 from pathlib import Path
 
@@ -15,7 +16,7 @@ from browser import phone_hand as hand
 from browser.demo_server import DemoServer
 from browser.shop import METHODS
 
-SENT_WITHIN_S = 30.0
+WITHIN_S = 30.0
 WORKERS = """async () => {
   const registration = await navigator.serviceWorker.getRegistration()
   return ['installing', 'waiting', 'active'].filter((at) => registration[at] !== null)
@@ -46,6 +47,7 @@ def open_card(page: Page) -> None:
 def note(page: Page, words: str) -> None:
     hand.tap(page, "Note", exact=True)
     hand.write(page, words, "Record note")
+    hand.heading(page, FIRST_STEP)
 
 
 def hand_in(page: Page, words: str, folder: Path) -> Path:
@@ -53,7 +55,6 @@ def hand_in(page: Page, words: str, folder: Path) -> Path:
     open_card(page)
     page.context.set_offline(True)
     note(page, words)
-    hand.heading(page, FIRST_STEP)
     hand.tap(page, "More")
     hand.tap(page, "Photo without a slot")
     hand.photo(page)
@@ -87,10 +88,14 @@ def office_hashes(shop: DemoServer) -> set[str]:
 
 def sent(page: Page) -> None:
     """Until nothing waits on this phone, by what is on its disk and not by what it says."""
-    hand.heading(page, FIRST_STEP)
-    until = time.monotonic() + SENT_WITHIN_S
-    while (waits := hand.held(page)["unsent"]) > 0:
-        assert time.monotonic() < until, f"{waits} records were not sent"
+    until(page, lambda: hand.held(page)["unsent"] == 0)
+
+
+def until(page: Page, holds: Callable[[], bool]) -> None:
+    """Look again and again, while the page works on."""
+    end = time.monotonic() + WITHIN_S
+    while not holds():
+        assert time.monotonic() < end, f"not within {WITHIN_S:.0f} s"
         page.wait_for_timeout(50)
 
 
