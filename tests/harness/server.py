@@ -21,7 +21,7 @@ from bayleaf.usecases.import_methods import import_methods
 from bayleaf.usecases.people import PersonChange, add_person
 from bayleaf.usecases.pins import pin_verifier
 from bayleaf.usecases.renewal import renewal_message
-from harness.doors import PASSWORD, TurnedClock, cheap_passwords
+from harness.doors import PASSWORD, TurnedClock, cheap_passwords, migrated_store
 
 HOST = "localhost"
 METHOD_FOLDER = Path(__file__).parents[2] / "seed_data" / "methods"
@@ -132,6 +132,8 @@ def bench(folder: Path, *, demo: DemoShop | None = None, **settings: Any) -> Ben
     """A server whose clock stands at noon."""
     clock = TurnedClock()
     config = Config(data=folder, demo=demo, **settings)
+    folder.mkdir(parents=True)
+    (folder / "bayleaf.sqlite3").write_bytes(migrated_store())
     app = create_app(config, clock, cheap_passwords())
     made = Bench(app, clock, app.extensions[KEY])
     for role in ROLES:

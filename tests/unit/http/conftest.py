@@ -1,4 +1,4 @@
-"""One server a test."""
+"""One server a module; one of its own for a test that looks at all that a store holds."""
 
 from __future__ import annotations
 
@@ -10,8 +10,15 @@ import pytest
 from harness.server import Bench, bench
 
 
+@pytest.fixture(scope="module")
+def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Bench]:
+    made = bench(tmp_path_factory.mktemp("http") / "data")
+    yield made
+    made.close()
+
+
 @pytest.fixture
-def server(tmp_path: Path) -> Iterator[Bench]:
+def new_server(tmp_path: Path) -> Iterator[Bench]:
     made = bench(tmp_path / "data")
     yield made
     made.close()

@@ -10,6 +10,12 @@ from flask.testing import FlaskClient
 from harness.server import Bench
 
 
+@pytest.fixture
+def server(new_server: Bench) -> Bench:
+    """Each test writes to a store of its own."""
+    return new_server
+
+
 class Desk:
     """An office browser at one job."""
 

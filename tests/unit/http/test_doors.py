@@ -2,10 +2,18 @@
 
 from __future__ import annotations
 
+import pytest
+
 from bayleaf.adapters.signatures import PrivateKey
 from bayleaf.usecases.pairing import CODE_MS, check_digits
 from harness.doors import PASSWORD
 from harness.server import Bench, error_of
+
+
+@pytest.fixture
+def server(new_server: Bench) -> Bench:
+    """Each test writes to a store of its own."""
+    return new_server
 
 
 def new_code(server: Bench) -> str:

@@ -10,15 +10,16 @@ import pytest
 from harness.server import Bench, bench, error_of
 
 
-@pytest.fixture
-def built(tmp_path: Path) -> Iterator[Bench]:
-    front_end = tmp_path / "front_end"
+@pytest.fixture(scope="module")
+def built(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Bench]:
+    folder = tmp_path_factory.mktemp("built")
+    front_end = folder / "front_end"
     (front_end / "assets").mkdir(parents=True)
     (front_end / "index.html").write_text("<!doctype html><title>the page</title>")
     (front_end / "sw.js").write_text("// the worker")
     (front_end / "assets" / "main-4f3a.js").write_text("// the app")
-    (tmp_path / "outside.txt").write_text("a secret")
-    made = bench(tmp_path / "data", front_end=front_end)
+    (folder / "outside.txt").write_text("a secret")
+    made = bench(folder / "data", front_end=front_end)
     yield made
     made.close()
 

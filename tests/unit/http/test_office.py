@@ -6,7 +6,15 @@ import base64
 import hashlib
 import json
 
+import pytest
+
 from harness.server import METHOD_FOLDER, Bench, error_of
+
+
+@pytest.fixture
+def server(new_server: Bench) -> Bench:
+    """Each test writes to a store of its own."""
+    return new_server
 
 
 def test_the_bundle_completes_a_phone_and_is_fetched_once(server: Bench) -> None:
