@@ -116,6 +116,8 @@ function useSettling(act: string) {
     else scrollTo(0, 0)
     first.current = false
     const deaf = (event: Event) => {
+      // A digit commits nothing and can be erased; one that is lost turns 152 into 52 without a word.
+      if (event.target instanceof Element && event.target.closest('.pad')) return
       event.stopPropagation()
       event.preventDefault()
     }
