@@ -13,7 +13,7 @@ from bayleaf.heat.plan import FIRST, Plan, plan_of
 from bayleaf.heat.plan_json import answer_sentence, asked_json, plan_json
 from bayleaf.heat.readings_document import read_run
 from bayleaf.heat.response import packed, response_set
-from bayleaf.heat.run import Accuracy
+from bayleaf.heat.step_length import Accuracy
 from bayleaf.heat.verdict import Verdict, verdict_of
 from bayleaf.heat.zone import Zone
 from bayleaf.heat.zone_document import read_zone

@@ -29,7 +29,8 @@ from bayleaf.heat.mesh import QUICK, STANDARD, Grading, mesh_of
 from bayleaf.heat.places import places_of, sampler
 from bayleaf.heat.plan import plan_of
 from bayleaf.heat.probes import at_times
-from bayleaf.heat.run import Accuracy, Run, simulate
+from bayleaf.heat.run import Run, simulate
+from bayleaf.heat.step_length import Accuracy
 from bayleaf.heat.zone import PadAct, Zone
 from bayleaf.heat.zone_document import zone_of
 from unit.heat.zones import joint

@@ -9,7 +9,8 @@ import numpy as np
 from bayleaf.heat.layout import layout_of
 from bayleaf.heat.mesh import STANDARD, Grading, mesh_of
 from bayleaf.heat.probes import at_times, probe_history
-from bayleaf.heat.run import USUAL, Accuracy, Run, simulate
+from bayleaf.heat.run import Run, simulate
+from bayleaf.heat.step_length import USUAL, Accuracy
 from bayleaf.heat.zone import NOMINAL, Conditions, Zone
 
 

@@ -14,7 +14,8 @@ from bayleaf.heat.layout import Layout, layout_of
 from bayleaf.heat.mesh import Grading, mesh_of
 from bayleaf.heat.places import Place, histories, places_of
 from bayleaf.heat.probes import at_times
-from bayleaf.heat.run import Accuracy, Run, simulate
+from bayleaf.heat.run import Run, simulate
+from bayleaf.heat.step_length import Accuracy
 from bayleaf.heat.zone import Conditions, Zone
 
 Floats = NDArray[np.float64]

@@ -25,7 +25,8 @@ from bayleaf.heat.mesh import QUICK, STANDARD, mesh_of
 from bayleaf.heat.nearby import NeighbourAnswer, neighbour_answers
 from bayleaf.heat.places import Place
 from bayleaf.heat.release import Release, plan_release
-from bayleaf.heat.run import Accuracy, Run, simulate
+from bayleaf.heat.run import Run, simulate
+from bayleaf.heat.step_length import Accuracy
 from bayleaf.heat.touch import TouchSafe, touch_safe
 from bayleaf.heat.troubles import Trouble, mending_change, troubles_of
 from bayleaf.heat.zone import Conditions, PadAct, Zone

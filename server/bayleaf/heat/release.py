@@ -20,7 +20,8 @@ from bayleaf.heat.bondline import Curves, curves_of, steepest_K_min
 from bayleaf.heat.factors import factorise
 from bayleaf.heat.layout import Layout
 from bayleaf.heat.places import Place, places_of, sampler
-from bayleaf.heat.run import Accuracy, Run, simulate
+from bayleaf.heat.run import Run, simulate
+from bayleaf.heat.step_length import Accuracy
 from bayleaf.heat.zone import STILL_BONDED, Box, Conditions, Pad, PadAct, Zone
 
 Floats = NDArray[np.float64]

@@ -12,29 +12,18 @@ from numpy.typing import NDArray
 from bayleaf.heat.assembly import system_of
 from bayleaf.heat.factors import Factor, FactorStore
 from bayleaf.heat.layout import Layout
+from bayleaf.heat.step_length import SHORTEST_S, USUAL, Accuracy, fitting_s, growth
 from bayleaf.heat.stepping import GAMMA, Moment, Step, StepTooLong, moment_of, step
 from bayleaf.heat.system import System
 from bayleaf.heat.zone import NOMINAL, Conditions, PadAct, Zone
 
 Floats = NDArray[np.float64]
-SHORTEST_S = 0.25 / 64
 FIRST_S = 2.0
 AFTER_ACT_S = 16.0
 FROZEN_RISE_K = 50.0  # where the losses' slopes are taken at first
 REFREEZE_K = 50.0
 SETTLED_SHARE = 0.02
 ROWS = ("system_at", "times_s", "node_C", "power_W_m2", "lost_J", "stored_J")
-
-
-@dataclass(frozen=True)
-class Accuracy:
-    """Local error that a step may make, and the longest step."""
-
-    step_error_K: float = 0.05
-    longest_s: float = 256.0
-
-
-USUAL = Accuracy()
 
 
 @dataclass(frozen=True)
@@ -181,7 +170,7 @@ def _advance(
     tick: Callable[[float], None] | None,
 ) -> None:
     while stop_s - course.now_s > SHORTEST_S / 2:
-        step_s = _fitting(min(course.step_s, course.accuracy.longest_s), stop_s - course.now_s)
+        step_s = fitting_s(min(course.step_s, course.accuracy.longest_s), stop_s - course.now_s)
         _refreeze(course, system)
         at = (key, step_s, course.frozen)
         factor = course.store.get(at, system, GAMMA / 2 * step_s, course.frozen_C)
@@ -234,19 +223,4 @@ def _take(course: _Course, done: Step, step_s: float, which: int) -> None:
     course.stored.append(float(done.end.enthalpy_J.sum()))
     course.which.append(which)
     if step_s == course.step_s:
-        course.step_s = min(_growth(done.error_K, course.accuracy) * step_s, course.accuracy.longest_s)
-
-
-def _growth(error_K: float, accuracy: Accuracy) -> int:
-    """Third-order local error: twice the step is eight times the error, four times is 64."""
-    if 80 * error_K < accuracy.step_error_K:
-        return 4
-    return 2 if 10 * error_K < accuracy.step_error_K else 1
-
-
-def _fitting(step_s: float, left_s: float) -> float:
-    """The longest power-of-two part of a second that is within both, so that factorisations are met again."""
-    longest = min(step_s, left_s)
-    if longest < SHORTEST_S:
-        return left_s
-    return float(2.0 ** math.floor(math.log2(longest) + 1e-9))
+        course.step_s = min(growth(done.error_K, course.accuracy) * step_s, course.accuracy.longest_s)

@@ -20,7 +20,8 @@ from bayleaf.heat.places import Place, histories
 from bayleaf.heat.plan import FIRST
 from bayleaf.heat.probes import at_times
 from bayleaf.heat.response import family_of_response, response_set
-from bayleaf.heat.run import Accuracy, Run, simulate
+from bayleaf.heat.run import Run, simulate
+from bayleaf.heat.step_length import Accuracy
 from bayleaf.heat.zone import Conditions, Layer, Zone
 from unit.heat.zones import joint, joint_zone
 

@@ -9,7 +9,7 @@ import pytest
 
 from bayleaf.heat.ageing import equivalent_s
 from bayleaf.heat.asked import asked_figures, asked_powers, asked_run
-from bayleaf.heat.run import Accuracy
+from bayleaf.heat.step_length import Accuracy
 from bayleaf.heat.zone_document import zone_of
 from unit.heat.closed_forms import cases, document_of, place_id
 

@@ -18,7 +18,8 @@ from bayleaf.heat.layout import layout_of
 from bayleaf.heat.mesh import QUICK, Grading, mesh_of
 from bayleaf.heat.places import histories, places_of
 from bayleaf.heat.probes import at_times
-from bayleaf.heat.run import Accuracy, Run, simulate
+from bayleaf.heat.run import Run, simulate
+from bayleaf.heat.step_length import Accuracy
 from bayleaf.heat.zone import Conditions, PadAct, Zone
 from bayleaf.heat.zone_document import zone_of
 from unit.heat.closed_forms import cases, document_of, place_id

@@ -1,0 +1,34 @@
+"""How long a time step may be: from the error it made, and so that factorisations are met again."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+SHORTEST_S = 0.25 / 64
+
+
+@dataclass(frozen=True)
+class Accuracy:
+    """Local error that a step may make, and the longest step."""
+
+    step_error_K: float = 0.05
+    longest_s: float = 256.0
+
+
+USUAL = Accuracy()
+
+
+def growth(error_K: float, accuracy: Accuracy) -> int:
+    """Third-order local error: twice the step is eight times the error, four times is 64."""
+    if 80 * error_K < accuracy.step_error_K:
+        return 4
+    return 2 if 10 * error_K < accuracy.step_error_K else 1
+
+
+def fitting_s(step_s: float, left_s: float) -> float:
+    """The longest power-of-two part of a second that is within both, so that factorisations are met again."""
+    longest = min(step_s, left_s)
+    if longest < SHORTEST_S:
+        return left_s
+    return float(2.0 ** math.floor(math.log2(longest) + 1e-9))
