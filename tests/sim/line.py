@@ -50,6 +50,7 @@ def _go_on(world: World, phone: Phone, running: Running, said: Answer | NoAnswer
         asks = running.talk.throw(said) if isinstance(said, NoAnswer) else running.talk.send(said)
     except StopIteration:
         world.say(f"{phone.name}: round ends")
+        world.note_destruction()  # it may have let go what was filed long ago
         return False
     except NoAnswer:
         world.say(f"{phone.name}: no answer")

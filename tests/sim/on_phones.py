@@ -51,7 +51,7 @@ def write_badly(world: World) -> None:
 
 def _write_in_a_gone_job(world: World, phone: Phone) -> None:
     """A screen that was still open when the person was taken off the job."""
-    gone = [row.job for row in phone.store.jobs.values() if row.gone]
+    gone = [row.job for row in phone.store.jobs.values() if row.gone and not row.let_go]
     if gone:
         _append(world, phone, world.chance.choice(gone), deeds.note, ())
 
