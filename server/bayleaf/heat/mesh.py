@@ -19,9 +19,9 @@ class Grading:
     """Cell size at an edge, largest cell, and growth from one cell to the next."""
 
     edge_m: float = 0.004
-    largest_m: float = 0.060
-    growth: float = 1.8
-    along_edge_m: float | None = 0.010  # along the joint, where gradients are gentler; as across if left out
+    largest_m: float = 0.050
+    growth: float = 1.6
+    along_edge_m: float | None = 0.007  # along the joint, where gradients are gentler; as across if left out
 
 
 STANDARD = Grading()

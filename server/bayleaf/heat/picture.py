@@ -71,7 +71,7 @@ def _joint(plan: Plan, scale: float) -> str:
     parts += [_box(box, scale, high, stroke="#ffffff", dash="4 3") for box in covers]
     for pad in zone.pads:
         parts.append(_box(pad.box, scale, high, stroke=PAD_INK))
-        parts.append(text(pad.box.x0 * scale + 4, (high - pad.box.y1) * scale - 4, pad.id, ink="#ffffff"))
+        parts.append(text(pad.box.x0 * scale + 4, (high - pad.box.y1) * scale - 4, pad.id, halo=True))
     parts += [_dot(zone, (s.x_m, s.y_m), scale, s.id, "#ffffff") for s in zone.sensors]
     parts += [
         _dot(zone, (n.x_m, n.y_m), scale, n.name, "#c8c8c8") for n in zone.neighbours if _inside(zone, n.x_m)
@@ -97,7 +97,7 @@ def _box(
 def _dot(zone: Zone, at: tuple[float, float], scale: float, name: str, ink: str) -> str:
     x, y = at[0] * scale, (zone.size_m[1] - at[1]) * scale
     dot = f'<circle cx="{x:.1f}" cy="{y:.1f}" r="4" fill="{ink}" stroke="#000000"/>'
-    return dot + text(x + 6, y + 4, name, size=11, ink="#ffffff" if ink != "#c8c8c8" else "#f0f0f0")
+    return dot + text(x + 6, y + 4, name, size=11, halo=True)
 
 
 def _scale_bar(plan: Plan, y: float) -> str:

@@ -17,10 +17,19 @@ CAPTION = "coldest and hottest bondline; grey: band of the coldest while heated;
 
 
 def text(
-    x: float, y: float, words: str, *, size: int = 13, ink: str = TEXT_INK, anchor: str = "start"
+    x: float,
+    y: float,
+    words: str,
+    *,
+    size: int = 13,
+    ink: str = TEXT_INK,
+    anchor: str = "start",
+    halo: bool = False,
 ) -> str:
+    """Words at a place; a white halo keeps them readable on the picture of temperatures."""
     at = f'x="{x:.1f}" y="{y:.1f}" font-size="{size}"'
-    return f'<text {at} fill="{ink}" text-anchor="{anchor}">{escape(words)}</text>'
+    edge = ' stroke="#ffffff" stroke-width="3" paint-order="stroke"' if halo else ""
+    return f'<text {at} fill="{ink}" text-anchor="{anchor}"{edge}>{escape(words)}</text>'
 
 
 def curves(plan: Plan) -> str:
