@@ -132,7 +132,7 @@ def bench(folder: Path, *, demo: DemoShop | None = None, **settings: Any) -> Ben
     """A server whose clock stands at noon."""
     clock = TurnedClock()
     config = Config(data=folder, demo=demo, **settings)
-    folder.mkdir(parents=True)
+    folder.mkdir(parents=True, exist_ok=True)
     (folder / "bayleaf.sqlite3").write_bytes(migrated_store())
     app = create_app(config, clock, cheap_passwords())
     made = Bench(app, clock, app.extensions[KEY])
