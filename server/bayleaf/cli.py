@@ -2,19 +2,37 @@
 
 from __future__ import annotations
 
+from importlib import import_module
+
 import click
 
-from bayleaf.cli_backup import backup
-from bayleaf.cli_bonding import bonding
-from bayleaf.cli_dossier import dossier
-from bayleaf.cli_fastening import fastening
-from bayleaf.cli_handin import handin
-from bayleaf.cli_heat import heat
-from bayleaf.cli_methods import method
-from bayleaf.cli_serve import demo, serve
+MODULE_OF = {
+    "demo": "cli_serve",
+    "serve": "cli_serve",
+    "backup": "cli_backup",
+    "method": "cli_methods",
+    "heat": "cli_heat",
+    "dossier": "cli_dossier",
+    "handin": "cli_handin",
+    "fastening": "cli_fastening",
+    "bonding": "cli_bonding",
+}
 
 
-@click.group(context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
+class Commands(click.Group):
+    """Imports a command when it is called: the numerics of one must not slow the start of another."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:  # noqa: ARG002  click's signature
+        return sorted(MODULE_OF)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:  # noqa: ARG002
+        if cmd_name not in MODULE_OF:
+            return None
+        command: click.Command = getattr(import_module(f"bayleaf.{MODULE_OF[cmd_name]}"), cmd_name)
+        return command
+
+
+@click.group(cls=Commands, context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
 @click.version_option(package_name="bayleaf", prog_name="bayleaf")
 def main() -> None:
     """Bayleaf: the job card at the car, offline on the phone, provable in the office.
@@ -27,7 +45,3 @@ def main() -> None:
     Every command says what it does, when to use it and gives an example: bayleaf COMMAND --help.
     Options may also be set in the environment, as BAYLEAF_DATA for --data.
     """
-
-
-for command in (demo, serve, backup, method, heat, dossier, handin, fastening, bonding):
-    main.add_command(command)
