@@ -24,6 +24,19 @@ REQUESTS_MAX = 3_000
 
 def step_round(world: World, phone: Phone) -> bool:
     """Begins the phone's round or takes it one request further; False where it has ended."""
+    kept = _jobs_let_go(phone)
+    goes_on = _step(world, phone)
+    if _jobs_let_go(phone) != kept:
+        world.note_destruction()
+    return goes_on
+
+
+def _jobs_let_go(phone: Phone) -> set[str]:
+    """Of these it has dropped the entries, as it may 30 days after filing."""
+    return {row.job for row in phone.store.jobs.values() if row.let_go}
+
+
+def _step(world: World, phone: Phone) -> bool:
     running = world.rounds.pop(phone.name, None) or _begun(phone)
     try:
         answer = deliver(world, phone, running.asks)
@@ -50,7 +63,6 @@ def _go_on(world: World, phone: Phone, running: Running, said: Answer | NoAnswer
         asks = running.talk.throw(said) if isinstance(said, NoAnswer) else running.talk.send(said)
     except StopIteration:
         world.say(f"{phone.name}: round ends")
-        world.note_destruction()  # it may have let go what was filed long ago
         return False
     except NoAnswer:
         world.say(f"{phone.name}: no answer")
