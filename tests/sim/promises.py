@@ -196,8 +196,11 @@ def _nothing_waits(phone: Phone) -> None:
 
 
 def _nothing_stays_unsigned(world: World, phone: Phone) -> None:
-    """A phone makes up for what a refused entry cut off; one restored from a backup may not know of it."""
-    if world.traits.forgets or world.traits.restores:
+    """A phone makes up for what a refused entry cut off; one restored from a backup may not know of it.
+
+    Nor one whose proof was lost with a put-back, once another phone has handed in the entry.
+    """
+    if world.traits.forgets or world.traits.restores or world.was_put_back:
         return
     log = world.server.disk.log.on_disk
     for job in world.jobs():
