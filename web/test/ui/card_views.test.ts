@@ -3,10 +3,10 @@ import { describe, expect, it } from 'vitest'
 import { asksOf } from '../../src/core/views/answers.ts'
 import * as drafts from '../../src/core/views/drafts.ts'
 import { safetyOf } from '../../src/core/views/glance_view.ts'
-import { jobViewOf } from '../../src/core/views/job_view.ts'
+import { inOrder, jobViewOf } from '../../src/core/views/job_view.ts'
 import { wantedOf } from '../../src/core/views/photo_view.ts'
 import { mayStrike, recordsOf } from '../../src/core/views/records_view.ts'
-import { sawOf, signersOf } from '../../src/core/views/sign_view.ts'
+import { isOutsideLimits, sawOf, signersOf } from '../../src/core/views/sign_view.ts'
 import { nextAct, nextFree, standingOf } from '../../src/core/views/statuses.ts'
 import { ADA, authorOf, MARA, OSKAR } from './fake_people.ts'
 import {
@@ -117,6 +117,20 @@ describe('a countersign', () => {
     expect(signers.others.map((one) => one.name)).toEqual(['Oskar Teal'])
   })
 
+  it('tells who signs which value is outside its limits', async () => {
+    const fake = spinePhone()
+    await playTo(fake, 'spn-03')
+    const { card, place } = await at(fake, 'spn-03')
+    const ask = place.step.asks.find((one) => one.kind === 'reading')
+    if (ask?.kind !== 'reading' || ask.max === undefined)
+      throw new Error('spine.yaml: spn-03 reads a voltage')
+    const point = ask.points[0]?.id ?? ''
+    await write(fake, [drafts.reading(card, place, ask, point, ask.max + 1)])
+    const after = await at(fake, 'spn-03')
+    const seen = sawOf(after.card, after.place, 'seen_dead')
+    expect(seen.filter((hash) => isOutsideLimits(after.card, hash))).toHaveLength(1)
+  })
+
   it('counts when it names all that the fold asks for, a rivet’s deciding entry among them', async () => {
     const fake = spinePhone()
     await playTo(fake, 'spn-03')
@@ -199,5 +213,15 @@ describe('my jobs', () => {
       invented: true,
       progress: { done: 1, all: 12 },
     })
+  })
+
+  it('stand with the hot one first, then as they were opened', async () => {
+    const job = jobViewOf(await cardNow(spinePhone()))
+    const [late, early] = [
+      { ...job, job: 'a', opened_ms: 2 },
+      { ...job, job: 'b', opened_ms: 1 },
+    ]
+    const hot = { ...job, job: 'c', opened_ms: 3, run: {} as NonNullable<typeof job.run> }
+    expect(inOrder([late, early, hot]).map((one) => one.job)).toEqual(['c', 'b', 'a'])
   })
 })

@@ -20,6 +20,8 @@ export type JobView = {
   readonly next: StepStanding | undefined
   readonly run: RunView | undefined
   readonly wanted: number
+  /** By the office's clock; 0 while its opening has not come. */
+  readonly opened_ms: number
 }
 
 export function jobViewOf(card: Card): JobView {
@@ -42,5 +44,12 @@ export function jobViewOf(card: Card): JobView {
     next: nextAct(card),
     run: card.hotRuns[0],
     wanted: wantedCount(wantedOf(card)),
+    opened_ms: card.entries.get(job.open)?.entry.at_ms ?? 0,
   }
+}
+
+/** What is hot first, then as they were opened: an order that a sync does not shuffle. */
+export function inOrder(jobs: readonly JobView[]): readonly JobView[] {
+  const hot = (job: JobView) => (job.run === undefined ? 1 : 0)
+  return [...jobs].sort((a, b) => hot(a) - hot(b) || a.opened_ms - b.opened_ms)
 }

@@ -24,6 +24,11 @@ export function holdDeviations(card: Card, place: StepPlace): readonly string[] 
   })
 }
 
+/** Whether what is signed is itself a finding: who signs must be told, not left to know the limits. */
+export function isOutsideLimits(card: Card, hash: string): boolean {
+  return card.state.findings.some(({ code, hashes }) => code === 'outside_limits' && hashes.includes(hash))
+}
+
 function holds(person: Somebody, demand: string): boolean {
   const role = demand === 'second_person' ? 'technician' : demand
   return person.roles.includes(role) || person.qualifications.includes(role)

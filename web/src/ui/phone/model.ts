@@ -3,7 +3,7 @@ import { computed, type ReadonlySignal, type Signal, signal } from '@preact/sign
 import { type Author, type Entry, NIL_PERSON } from '../../core/entries.ts'
 import { type Card, cardOf } from '../../core/views/card.ts'
 import { withHotRuns } from '../../core/views/hot_runs.ts'
-import { type JobView, jobViewOf } from '../../core/views/job_view.ts'
+import { inOrder, type JobView, jobViewOf } from '../../core/views/job_view.ts'
 import { isHot } from '../../core/views/statuses.ts'
 import { StoreFault, type StoreFaultCode } from '../../store/fault.ts'
 import type { Drafting, JobRow, Person, PhotoPlace, PreparedPhoto, RefusedRow } from '../../store/types.ts'
@@ -129,7 +129,7 @@ export function createModel(services: PhoneServices): PhoneModel {
     justDone,
     worker,
     isShared,
-    jobs: computed(() => [...cards.value.values()].map(jobViewOf)),
+    jobs: computed(() => inOrder([...cards.value.values()].map(jobViewOf))),
     me,
     record: (job, drafts, who = me()) =>
       once(glovePress(job, drafts), () => kept(job, () => store.append(job, drafts, who))),

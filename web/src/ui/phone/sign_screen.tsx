@@ -4,9 +4,10 @@ import { useState } from 'preact/hooks'
 import type { Author } from '../../core/entries.ts'
 import type { Card, Somebody, StepPlace } from '../../core/views/card.ts'
 import { countersign } from '../../core/views/drafts.ts'
-import { sawOf, signersOf } from '../../core/views/sign_view.ts'
+import { isOutsideLimits, sawOf, signersOf } from '../../core/views/sign_view.ts'
 import { Key } from '../parts/key.tsx'
 import { Leaf } from '../parts/leaf.tsx'
+import { StateWord } from '../parts/state_word.tsx'
 import { describe } from '../words/describe.ts'
 import { w } from '../words/en.ts'
 import { askWords } from '../words/en_asks.ts'
@@ -96,6 +97,11 @@ function Seen({ card, saw }: { card: Card; saw: readonly string[] }): JSX.Elemen
             <span class="soft made-by">
               {w.common.by(personName(card, entry.by), clockTime(entry.at_ms))}
             </span>
+            {isOutsideLimits(card, entry.hash) && (
+              <p>
+                <StateWord state="finding" word={askWords.reading.outside} />
+              </p>
+            )}
           </li>
         ))}
       </ul>
