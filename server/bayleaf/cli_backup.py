@@ -8,23 +8,15 @@ from pathlib import Path
 
 import click
 
+from bayleaf.cli_options import AS_JSON, DATA, DATABASE_URL
 from bayleaf.config import Config
 
 
 @click.command()
 @click.argument("folder", type=click.Path(file_okay=False, path_type=Path))
-@click.option(
-    "--data",
-    default=Path("bayleaf-data"),
-    show_default=True,
-    envvar="BAYLEAF_DATA",
-    type=click.Path(exists=True, file_okay=False, path_type=Path),
-    help="The data folder of the shop, as given to `bayleaf serve`.",
-)
-@click.option(
-    "--database", default="", envvar="BAYLEAF_DATABASE", help="The URL given to `bayleaf serve`, if any."
-)
-@click.option("--json", "as_json", is_flag=True, help="One JSON object on standard output, for scripts.")
+@DATA
+@DATABASE_URL
+@AS_JSON
 def backup(folder: Path, data: Path, database: str, as_json: bool) -> None:
     """Copy a shop into FOLDER while it serves: records, photos, dossiers, keys.
 

@@ -10,6 +10,7 @@ import click
 
 from bayleaf.adapters.dossier_zip import ContainerReader
 from bayleaf.adapters.signatures import in_groups, verifies
+from bayleaf.cli_options import AS_JSON
 from bayleaf.usecases.check_dossier import SealShown, Verdict, check_dossier
 
 NOT_GOOD = 1
@@ -35,7 +36,7 @@ def _fingerprint(_context: click.Context, _option: click.Parameter, typed: str) 
 @click.option(
     "--seal", default="", metavar="FINGERPRINT", callback=_fingerprint, help="The seal to compare with."
 )
-@click.option("--json", "as_json", is_flag=True, help="One JSON object on standard output, for scripts.")
+@AS_JSON
 def check(file: Path, seal: str, as_json: bool) -> None:
     """Check a dossier FILE by itself: needs no server and unpacks nothing.
 

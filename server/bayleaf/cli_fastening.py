@@ -1,23 +1,13 @@
-"""The `bayleaf fastening` command: one JSON document asks, one answers."""
+"""The `bayleaf fastening` command."""
 
 from __future__ import annotations
 
-import json
-from typing import TextIO
-
-import click
-
-from bayleaf.computations import FASTENING, DocumentRefused, answer_text, refused_document
-
-NAMES = "\n".join(f"  {one.name:22}{one.about}" for one in FASTENING.values())
+from bayleaf.cli_computation import command_of
+from bayleaf.computations import FASTENING
 
 
-@click.command("fastening", epilog=f"\b\nComputations:\n{NAMES}")
-@click.argument("name", metavar="NAME", type=click.Choice(list(FASTENING)))
-@click.argument("file", type=click.File(encoding="utf-8", errors="strict"), required=False)
-@click.option("--schema", is_flag=True, help="Print the JSON Schema of what NAME asks for, and nothing else.")
-@click.option("--json", "as_json", is_flag=True, help="The answer on one line, for scripts.")
-def fastening(name: str, file: TextIO | None, schema: bool, as_json: bool) -> None:
+@command_of(FASTENING, "fastening")
+def fastening() -> None:
     """Compute NAME about rivets: holes, grip, edge distance, pieces, pairing, VIN.
 
     Reads one JSON document from FILE, or - for standard input, and answers one: result, model, inputs with
@@ -29,19 +19,3 @@ def fastening(name: str, file: TextIO | None, schema: bool, as_json: bool) -> No
     Exit status: 0 with a result; 2 if the document is refused: the answer then names field, found and
     allowed, and one line says the same on standard error.
     """
-    computation = FASTENING[name]
-    if schema:
-        click.echo(json.dumps(computation.schema(), indent=2, ensure_ascii=False))
-        return
-    if file is None:
-        raise click.UsageError("FILE is missing: name the JSON document, or - for standard input.")
-    indent = None if as_json else 2
-    try:
-        answered = answer_text(computation, file.read())
-    except UnicodeDecodeError as error:
-        raise click.UsageError(f"{file.name}: cannot be read as a UTF-8 text ({error}).") from error
-    except DocumentRefused as refused:
-        click.echo(json.dumps(refused_document(computation, refused), indent=indent, ensure_ascii=False))
-        click.echo(str(refused), err=True)
-        raise SystemExit(2) from refused
-    click.echo(json.dumps(answered, indent=indent, ensure_ascii=False))

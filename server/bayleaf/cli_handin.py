@@ -7,6 +7,7 @@ from pathlib import Path
 
 import click
 
+from bayleaf.cli_options import AS_JSON, DATA, DATABASE_URL
 from bayleaf.config import Config
 
 DATABASE = "bayleaf.sqlite3"
@@ -20,18 +21,9 @@ def handin() -> None:
 
 @handin.command("import")
 @click.argument("file", type=click.Path(exists=True, dir_okay=False, path_type=Path))
-@click.option(
-    "--data",
-    default=Path("bayleaf-data"),
-    show_default=True,
-    envvar="BAYLEAF_DATA",
-    type=click.Path(exists=True, file_okay=False, path_type=Path),
-    help="The data folder of the shop, as given to `bayleaf serve`.",
-)
-@click.option(
-    "--database", default="", envvar="BAYLEAF_DATABASE", help="A database URL; else SQLite in --data."
-)
-@click.option("--json", "as_json", is_flag=True, help="One JSON object on standard output, for scripts.")
+@DATA
+@DATABASE_URL
+@AS_JSON
 def import_(file: Path, data: Path, database: str, as_json: bool) -> None:
     """Import a hand-in FILE: entries and photos of a phone that will not see the network again.
 

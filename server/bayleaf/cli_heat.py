@@ -7,6 +7,7 @@ from pathlib import Path
 
 import click
 
+from bayleaf.cli_options import AS_JSON
 from bayleaf.heat.asked import asked_run
 from bayleaf.heat.faults import ZoneFault
 from bayleaf.heat.plan import FIRST, Plan, plan_of
@@ -21,9 +22,6 @@ from bayleaf.heat.zone_schema import zone_schema
 
 FAULTY, INFEASIBLE = 1, 3
 ASKED = Accuracy(step_error_K=0.01, longest_s=4096)
-AS_JSON = click.option(
-    "--json", "as_json", is_flag=True, help="One JSON object on standard output, for scripts."
-)
 FILE = click.Path(exists=True, dir_okay=False, path_type=Path)
 OUT = click.Path(dir_okay=False, writable=True, path_type=Path)
 

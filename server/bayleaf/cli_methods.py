@@ -9,14 +9,12 @@ from typing import Any, NoReturn
 import click
 
 from bayleaf.adapters.drawing_files import read_method_file
+from bayleaf.cli_options import AS_JSON, DATA, DATABASE_URL
 from bayleaf.config import Config
 from bayleaf.method_files import MethodFileFault, compile_methods, method_schema
 
 FAULTY = 1
 FILE = click.argument("file", type=click.Path(exists=True, dir_okay=False, path_type=Path))
-AS_JSON = click.option(
-    "--json", "as_json", is_flag=True, help="One JSON object on standard output, for scripts."
-)
 
 
 @click.group()
@@ -66,17 +64,8 @@ def check(file: Path | None, schema: bool, as_json: bool) -> None:
 
 @method.command("import")
 @FILE
-@click.option(
-    "--data",
-    default=Path("bayleaf-data"),
-    show_default=True,
-    envvar="BAYLEAF_DATA",
-    type=click.Path(exists=True, file_okay=False, path_type=Path),
-    help="The data folder of the shop, as given to `bayleaf serve`.",
-)
-@click.option(
-    "--database", default="", envvar="BAYLEAF_DATABASE", help="A database URL; else SQLite in --data."
-)
+@DATA
+@DATABASE_URL
 @AS_JSON
 def import_(file: Path, data: Path, database: str, as_json: bool) -> None:
     """Import the methods of FILE into a shop, so that jobs can pin them.
