@@ -44,8 +44,9 @@ def write_badly(world: World) -> None:
     if deed is deeds.tick:
         _write_in_a_gone_job(world, phone)
         return
-    if phone.store.jobs:
-        job = world.chance.choice(sorted(phone.store.jobs))
+    held = sorted(row.job for row in phone.store.jobs.values() if not row.let_go)
+    if held:
+        job = world.chance.choice(held)
         _append(world, phone, job, deed, phone.store.entries_of(job))
 
 

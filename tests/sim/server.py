@@ -16,7 +16,8 @@ from bayleaf.door_ports import Device, DeviceState, Doors
 from bayleaf.http.reading import load
 from bayleaf.http.refusals import STATUS_OF
 from bayleaf.http.sync_shapes import ReconcileAsked, SyncAsked
-from bayleaf.ports import NIL, Caller, SignedHead, Upload
+from bayleaf.photo_ports import Upload
+from bayleaf.ports import NIL, Caller, SignedHead
 from bayleaf.usecases import receive_photo, renewal
 from bayleaf.usecases import reconcile as reconciling
 from bayleaf.usecases import sync as syncing

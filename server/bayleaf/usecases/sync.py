@@ -88,7 +88,8 @@ def _what_is_new(
         brought[fate.job].append(fate)
     jobs = _jobs(office, log, request, brought, [job for job in mine if job not in to_reconcile])
     moved = [found["job"] for found in jobs if found["entries"]]
-    pairs = {pair for job in mine for pair in log.photos_named(job)}
+    once_mine = [job for job in gone if _was_on(log, caller, job)]
+    pairs = {pair for job in (*mine, *once_mine) for pair in log.photos_named(job)}
     named, thumbs = {photo for photo, _ in pairs}, {thumb for _, thumb in pairs}
     asked = named if request.photos is None else named & set(request.photos)
     return {
@@ -97,7 +98,9 @@ def _what_is_new(
         "new_jobs": [job for job in mine if job not in request.cursors],
         "filed_jobs": [job for job in mine if _is_filed(log, job)],
         "gone_jobs": gone,
-        "gone_heads": [{"job": job, "heads": _heads_of_gone(log, caller, job)} for job in gone],
+        "gone_heads": [
+            {"job": job, "heads": chain_heads(log, job) if job in once_mine else []} for job in gone
+        ],
         "reconcile": to_reconcile,
         "covered_photos": sorted(office.photos.covered(asked)),
         "photos_missing": sorted(named - office.photos.held(named)),
@@ -106,10 +109,10 @@ def _what_is_new(
     }
 
 
-def _heads_of_gone(log: ReadsLog, caller: Caller, job: str) -> list[dict[str, Any]]:
-    """So that a device sees, on jobs it was taken off, whether a server put back has lost what it heard."""
-    was_on = any(span.person == caller.person for span in log.spans(job))
-    return chain_heads(log, job) if was_on or log.tip(job, caller.device) is not None else []
+def _was_on(log: ReadsLog, caller: Caller, job: str) -> bool:
+    """Then it is told how far the chains go, to see whether a server put back has lost what it heard."""
+    on_it = any(span.person == caller.person for span in log.spans(job))
+    return on_it or log.tip(job, caller.device) is not None
 
 
 def _jobs(

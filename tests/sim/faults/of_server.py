@@ -10,7 +10,8 @@ from typing import Any
 
 from bayleaf.adapters.memory_entry_log import MemoryLogWriting
 from bayleaf.adapters.memory_log_state import LogState
-from bayleaf.ports import Caller, LoggedEntry, ReadsLog, StoredPhoto, Upload, WritesLog
+from bayleaf.photo_ports import StoredPhoto, Upload
+from bayleaf.ports import Caller, LoggedEntry, ReadsLog, WritesLog
 from bayleaf.usecases import receive_entries, receive_photo, server_pen, store_name
 from bayleaf.usecases import sync as syncing
 from bayleaf.usecases.fates import Fate

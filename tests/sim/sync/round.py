@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any
 
+from bayleaf.canonical.digest import set_digest
 from sim import plan
 from sim.asking import Talk
 from sim.phone import Phone
@@ -110,7 +111,8 @@ def _compared(phone: Phone, step: plan.Step, done: frozenset[str]) -> list[plan.
     if same in done:
         return []
     ours = phone.state_digest_of(step.job)
-    if ours == "":
+    links = phone.store.links(step.job)
+    if ours == "" or set_digest(link.hash for link in links) != step.set_digest:
         return []
     report = None
     if ours != step.state_digest:

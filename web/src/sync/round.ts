@@ -1,4 +1,5 @@
 /** One whole sync: exchange until nothing waits and no more comes, then reconcile, bundle and photos. */
+import { setDigest } from '../core/digest.ts'
 import { type JobHeld, type JobSeen, logPair, type Mismatch, reportOnce, stepFor } from '../core/sync_plan.ts'
 import { fetchBundle } from './bundle.ts'
 import { Refused } from './door.ts'
@@ -132,7 +133,9 @@ async function compared(
   const same = `same ${job} ${step.set_digest} ${theirs}`
   if (done.has(same)) return []
   const ours = await round.stateDigestOf(job, fold)
-  if (ours === undefined) return []
+  // What was recorded or pulled meanwhile is in our state and not in theirs: another round compares.
+  const links = await round.store.sync.links(job)
+  if (ours === undefined || setDigest(links.map(({ hash }) => hash)) !== step.set_digest) return []
   const report = ours === theirs ? undefined : reportOnce({ job, what: 'state', ours, theirs }, done)
   await round.store.sync.markReconciled(report?.step === 'report' ? report.key : same)
   return report?.step === 'report' ? [report.report] : []
