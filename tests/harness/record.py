@@ -23,7 +23,8 @@ from bayleaf.adapters.tables import metadata
 from bayleaf.canonical.digest import NO_ENTRY, entry_hash
 from bayleaf.canonical.form import dumps
 from bayleaf.door_ports import Device, DeviceState, Person
-from bayleaf.ports import Caller, EntryLog, MethodStore, PhotoStore, SignedHead
+from bayleaf.photo_ports import PhotoStore
+from bayleaf.ports import Caller, EntryLog, MethodStore, SignedHead
 from bayleaf.usecases.begin_store import begin_store
 from bayleaf.usecases.cards import DeviceCard, signed_card
 from bayleaf.usecases.fates import Brought, FateOf, ShownCard

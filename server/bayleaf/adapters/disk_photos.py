@@ -15,7 +15,7 @@ from sqlalchemy import Engine, delete, insert, select, update
 from bayleaf.adapters.database import reading, writing
 from bayleaf.adapters.disk import Disk
 from bayleaf.adapters.tables import photo, upload
-from bayleaf.ports import Busy, NotThere, StoredPhoto, Upload
+from bayleaf.photo_ports import Busy, NotThere, StoredPhoto, Upload
 
 AT_ONCE = 500
 

@@ -7,16 +7,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Self
 
-from bayleaf.ports import (
-    AsideMark,
-    Chain,
-    JobRow,
-    LoggedEntry,
-    RefusedText,
-    ServerDevice,
-    SignedHead,
-    Span,
-)
+from bayleaf.ports import AsideMark, Chain, JobRow, LoggedEntry, RefusedText, ServerDevice, SignedHead, Span
 
 
 @dataclass

@@ -6,7 +6,8 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import AbstractContextManager, contextmanager
 from dataclasses import dataclass, field, replace
 
-from bayleaf.ports import Busy, NotThere, OfficeLine, StoredPhoto, Upload
+from bayleaf.photo_ports import Busy, NotThere, StoredPhoto, Upload
+from bayleaf.ports import OfficeLine
 
 
 @dataclass

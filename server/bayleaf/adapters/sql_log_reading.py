@@ -8,16 +8,7 @@ from typing import Any
 from sqlalchemy import Connection, Executable, Row
 
 from bayleaf.adapters import sql_log_queries as queries
-from bayleaf.ports import (
-    AsideMark,
-    Chain,
-    JobRow,
-    LoggedEntry,
-    RefusedText,
-    ServerDevice,
-    SignedHead,
-    Span,
-)
+from bayleaf.ports import AsideMark, Chain, JobRow, LoggedEntry, RefusedText, ServerDevice, SignedHead, Span
 
 AT_ONCE = 500  # names in one statement: far below what any driver takes
 

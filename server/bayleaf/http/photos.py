@@ -14,7 +14,7 @@ from bayleaf.http.parts import parts
 from bayleaf.http.reading import body_bytes
 from bayleaf.http.routes import Routes
 from bayleaf.http.who_calls import any_caller, device_caller
-from bayleaf.ports import Upload
+from bayleaf.photo_ports import Upload
 from bayleaf.usecases.receive_photo import (
     MOST_BYTES,
     THUMB_BYTES,

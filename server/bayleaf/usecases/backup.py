@@ -6,7 +6,8 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from typing import Protocol
 
-from bayleaf.ports import Clock, PhotoStore
+from bayleaf.photo_ports import PhotoStore
+from bayleaf.ports import Clock
 
 SAID_EVERY = 200
 

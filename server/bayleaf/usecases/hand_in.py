@@ -7,7 +7,8 @@ from collections import Counter
 from dataclasses import replace
 from typing import IO
 
-from bayleaf.ports import Caller, SignedHead, Upload
+from bayleaf.photo_ports import Upload
+from bayleaf.ports import Caller, SignedHead
 from bayleaf.usecases.cards import is_signed_card, read_card
 from bayleaf.usecases.fates import Brought, Fate, FateOf, ShownCard
 from bayleaf.usecases.office import Office

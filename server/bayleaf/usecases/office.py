@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from bayleaf.door_ports import Devices, Keys, People, Seal
-from bayleaf.ports import Clock, EntryLog, Ids, MethodStore, OfficeLog, Pens, PhotoStore
+from bayleaf.photo_ports import PhotoStore
+from bayleaf.ports import Clock, EntryLog, Ids, MethodStore, OfficeLog, Pens
 from bayleaf.usecases.digests import Digests
 
 

@@ -6,7 +6,8 @@ import hashlib
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from bayleaf.ports import Busy, Caller, NotThere, StoredPhoto, Upload
+from bayleaf.photo_ports import Busy, NotThere, StoredPhoto, Upload
+from bayleaf.ports import Caller
 from bayleaf.usecases.office import Office
 from bayleaf.usecases.refusal import Refusal
 from bayleaf.usecases.sync import jobs_of

@@ -8,7 +8,7 @@ from pathlib import Path
 
 from bayleaf.app import open_parts
 from bayleaf.config import Config
-from bayleaf.ports import StoredPhoto, Upload
+from bayleaf.photo_ports import StoredPhoto, Upload
 
 
 class ShopFolder:

@@ -21,7 +21,7 @@ from bayleaf.domain import dossier
 from bayleaf.domain.entries import read_entry
 from bayleaf.domain.fold import fold
 from bayleaf.http.parts import Parts
-from bayleaf.ports import StoredPhoto, Upload
+from bayleaf.photo_ports import StoredPhoto, Upload
 from bayleaf.usecases.cards import DeviceCard, signed_card
 from bayleaf.usecases.check_dossier import Verdict, check_dossier
 from bayleaf.usecases.fates import Brought, Fate, ShownCard

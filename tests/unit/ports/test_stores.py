@@ -14,7 +14,8 @@ from bayleaf.adapters.memory_photos import MemoryMethods, MemoryOfficeLog, Memor
 from bayleaf.adapters.sql_methods import SqlMethods
 from bayleaf.adapters.sql_office_log import SqlOfficeLog
 from bayleaf.adapters.tables import metadata
-from bayleaf.ports import Busy, MethodStore, NotThere, OfficeLine, OfficeLog, PhotoStore, StoredPhoto, Upload
+from bayleaf.photo_ports import Busy, NotThere, PhotoStore, StoredPhoto, Upload
+from bayleaf.ports import MethodStore, OfficeLine, OfficeLog
 
 CONTENT = b"some bytes that play a photo"
 SHA = hashlib.sha256(CONTENT).hexdigest()

@@ -13,7 +13,8 @@ from sqlalchemy import text
 from bayleaf.adapters.database import open_engine, reading, writing
 from bayleaf.adapters.disk_photos import DiskPhotos
 from bayleaf.adapters.tables import db, metadata
-from bayleaf.ports import Caller, Upload
+from bayleaf.photo_ports import Upload
+from bayleaf.ports import Caller
 from bayleaf.usecases.fates import Brought, DeviceClock
 from bayleaf.usecases.receive_photo import add_to_upload, begin_upload, put_thumb
 from bayleaf.usecases.sync import SyncRequest, sync

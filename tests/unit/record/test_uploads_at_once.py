@@ -11,7 +11,8 @@ import pytest
 
 from bayleaf.adapters.database import open_engine
 from bayleaf.adapters.disk_photos import DiskPhotos
-from bayleaf.ports import Caller, Upload
+from bayleaf.photo_ports import Upload
+from bayleaf.ports import Caller
 from bayleaf.usecases.receive_photo import Progress, add_to_upload, begin_upload
 from bayleaf.usecases.refusal import Refusal
 from harness.pictures import jpeg

@@ -11,7 +11,7 @@ from typing import Any
 import pytest
 from werkzeug.test import TestResponse
 
-from bayleaf.ports import Upload
+from bayleaf.photo_ports import Upload
 from bayleaf.wire.image_header import ImageHeader, read_header
 from harness.at_work import Shop
 from harness.pictures import PIECE, TUS, jpeg, sha
