@@ -108,7 +108,8 @@ def _nothing_is_missing(world: World) -> None:
 def _known_only_elsewhere(world: World) -> set[str]:
     """A limit that is known: what the office itself wrote and lost, and only phones off the job still hold.
 
-    If the office writes on in that job before any phone speaks, those phones see no difference.
+    If the office writes on in that job before any phone speaks, those phones see no difference. Nor does a
+    phone restored from a backup and off the job, of whose forked chain the server kept the longer end.
     """
     if not world.was_put_back:
         return set()
@@ -119,7 +120,8 @@ def _known_only_elsewhere(world: World) -> set[str]:
         for row in phone.store.entries.values():
             job = phone.store.jobs.get(row.job)
             is_on = phone.state == "paired" and job is not None and not job.gone
-            (on if is_on or row.device in phones else off).add(row.hash)
+            is_own = row.device in phones and not world.traits.restores
+            (on if is_on or is_own else off).add(row.hash)
     return off - on
 
 
