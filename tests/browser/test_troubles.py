@@ -151,7 +151,7 @@ def test_a_full_phone_says_so_loses_nothing_and_goes_on_when_there_is_room(
     expect(page.get_by_role("alert")).to_contain_text("What was recorded before is safe")
     assert hand.hashes(page) == before
     hand.lead(page, "Record it again")
-    hand.heading(page, "Not saved")
+    expect(page.get_by_role("status")).to_contain_text("Tried 2 times")
     mishaps.give_room(page, shop.phone("technician"), mishaps.ROOM)
     hand.lead(page, "Record it again")
     hand.heading(page, mishaps.FIRST_STEP)

@@ -14,6 +14,8 @@ import { rolesOf, sharedAuthor, type Worker, workerSignal } from './worker.ts'
 export type Unsaved = {
   readonly code: StoreFaultCode
   readonly job: string
+  /** How often it was tried: a key whose press changes nothing looks dead. */
+  readonly tries: number
   /** undefined where it failed again. */
   readonly retry: () => Promise<unknown>
 }
@@ -106,7 +108,8 @@ export function createModel(services: PhoneServices): PhoneModel {
       return written
     } catch (error) {
       if (!(error instanceof StoreFault)) throw error
-      unsaved.value = { code: error.code, job, retry: () => kept(job, write) }
+      const tries = (unsaved.value?.tries ?? 0) + 1
+      unsaved.value = { code: error.code, job, tries, retry: () => kept(job, write) }
       return undefined
     }
   }

@@ -48,6 +48,7 @@ export function UnsavedPage(): JSX.Element | null {
           {cause.what}
         </p>
         <p>{cause.mend}</p>
+        {lost.tries > 1 && <p role="status">{words.unsaved.tried(lost.tries)}</p>}
       </Leaf>
     </Frame>
   )

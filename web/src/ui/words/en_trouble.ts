@@ -22,6 +22,7 @@ export const troubleWords = {
     what: 'What you just recorded is not kept:',
     key: 'Record it again',
     drop: 'Let it be',
+    tried: (n: number) => `Tried ${n} times: still not kept.`,
   },
   revoked: {
     title: 'This phone was taken off by the office',
