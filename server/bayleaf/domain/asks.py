@@ -1,16 +1,36 @@
-"""What a step asks for: one frozen type per kind of ask, read from a compiled method document."""
+"""What a step asks for: one frozen type per kind of ask. An absent member reads as its default."""
 
-from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
-from typing import Any, Final
+from typing import Final, Literal
+
+RunPart = Literal["ramp", "soak", "release", "cool_down"]
+RUN_PARTS: Final[tuple[RunPart, ...]] = ("ramp", "soak", "release", "cool_down")
 
 
 @dataclass(frozen=True, slots=True)
 class Named:
-    """Something with an id and a name: a condition, pad, sensor, material, option or point."""
+    """Something with an id and a name: a condition, material, option or point."""
 
     id: str
     name: str
+
+
+@dataclass(frozen=True, slots=True)
+class When:
+    """The ask is asked only if that choice of the same step shows that option."""
+
+    ask: str
+    option: str
+
+
+@dataclass(frozen=True, slots=True)
+class AnswerRef:
+    """An answer of some step; an empty point is the answer itself, or all its points in order."""
+
+    method: str
+    step: str
+    ask: str
+    point: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,12 +44,14 @@ class Option:
 class TickAsk:
     id: str
     name: str
+    when: When | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class TextAsk:
     id: str
     name: str
+    when: When | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,11 +59,16 @@ class ChoiceAsk:
     id: str
     name: str
     options: tuple[Option, ...]
+    when: When | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class ReadingAsk:
-    """A number in `unit` / 10^decimals; limits and plausible range are scaled alike, or None."""
+    """A number in `unit` / 10^decimals; limits and plausible range are scaled alike, or None.
+
+    With `against` the limits hold for this value minus that one, point by point. `since` is for the
+    keypad's proposal alone.
+    """
 
     id: str
     name: str
@@ -51,6 +78,9 @@ class ReadingAsk:
     max: int | None
     plausible: tuple[int, int] | None
     points: tuple[Named, ...]
+    against: AnswerRef | None = None
+    since: AnswerRef | None = None
+    when: When | None = None
 
     def point_ids(self) -> tuple[str, ...]:
         """The points that a value is wanted at; the one empty id where the ask names none."""
@@ -59,10 +89,15 @@ class ReadingAsk:
 
 @dataclass(frozen=True, slots=True)
 class PhotoAsk:
+    """`framing` are the words of the viewfinder's line drawing, `outline` that drawing's id."""
+
     id: str
     name: str
     show: str
     deadline: str
+    framing: str = ""
+    outline: str = ""
+    when: When | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,19 +105,27 @@ class LotAsk:
     id: str
     name: str
     of: str
+    when: When | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class TallyAsk:
+    """`ladder` says which half of the one ladder is climbed; empty, it follows from `to`."""
+
     id: str
     name: str
     group: str
     to: str
+    ladder: Literal["", "taking_out", "setting"] = ""
+    when: When | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class HeatSettings:
-    """What a run is judged by; temperatures in `sensors_unit` / 10^decimals, times in whole seconds."""
+    """What a run is judged by; temperatures in `sensors_unit` / 10^decimals, times in whole seconds.
+
+    Rates are in kelvin per minute at the same scale. None: the method sets no such limit.
+    """
 
     sensors_unit: str
     decimals: int
@@ -93,15 +136,26 @@ class HeatSettings:
     ramp_s: int
     release: tuple[str, ...]
     cold_below: int
+    metal_max: int | None = None
+    neighbour_max: int | None = None
+    ramp_max: int | None = None
+    cooling_max: int | None = None
+    lift_below: int | None = None
+    setpoint: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class HeatAsk:
+    """The `parts` of a run that belong to this step; with `continues` the run was begun for that ask."""
+
     id: str
     name: str
     zone: str
     purpose: str
     settings: HeatSettings
+    parts: tuple[RunPart, ...] = RUN_PARTS
+    continues: AnswerRef | None = None
+    when: When | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,14 +165,35 @@ class CountersignAsk:
     of: str
     other_device: bool
     at_the_car: bool
+    when: When | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class ComputeInput:
+    """One input of a computation: answers (`many` if the method listed them), or a fixed figure or word."""
+
+    name: str
+    sources: tuple[AnswerRef, ...] = ()
+    many: bool = False
+    value: int | None = None
+    unit: str = ""
+    decimals: int = 0
+    text: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class ComputeAsk:
+    """`zone`, `purpose` and `points` (a point set) are what it is about; empty where it is about none."""
+
     id: str
     name: str
     computation: str
     groups: tuple[str, ...]
+    zone: str = ""
+    purpose: str = ""
+    points: str = ""
+    inputs: tuple[ComputeInput, ...] = ()
+    when: When | None = None
 
 
 Ask = (
@@ -133,52 +208,3 @@ Ask = (
     | CountersignAsk
     | ComputeAsk
 )
-
-
-def ask_of(ask: Mapping[str, Any]) -> Ask:
-    """The typed ask of one ask of a compiled document."""
-    return _ASKS[ask["kind"]](ask)
-
-
-def named(items: Iterable[Mapping[str, str]]) -> tuple[Named, ...]:
-    """Ids with their names, in the order given."""
-    return tuple(Named(item["id"], item["name"]) for item in items)
-
-
-def _choice(ask: Mapping[str, Any]) -> ChoiceAsk:
-    return ChoiceAsk(ask["id"], ask["name"], tuple(Option(**option) for option in ask["options"]))
-
-
-def _reading(ask: Mapping[str, Any]) -> ReadingAsk:
-    plausible = ask.get("plausible")
-    return ReadingAsk(
-        ask["id"],
-        ask["name"],
-        ask["unit"],
-        ask["decimals"],
-        ask.get("min"),
-        ask.get("max"),
-        (plausible[0], plausible[1]) if plausible else None,
-        named(ask.get("points", [])),
-    )
-
-
-def _heat(ask: Mapping[str, Any]) -> HeatAsk:
-    settings = HeatSettings(**{**ask["settings"], "release": tuple(ask["settings"]["release"])})
-    return HeatAsk(ask["id"], ask["name"], ask["zone"], ask["purpose"], settings)
-
-
-_ASKS: Final[dict[str, Callable[[Mapping[str, Any]], Ask]]] = {
-    "tick": lambda ask: TickAsk(ask["id"], ask["name"]),
-    "text": lambda ask: TextAsk(ask["id"], ask["name"]),
-    "choice": _choice,
-    "reading": _reading,
-    "photo": lambda ask: PhotoAsk(ask["id"], ask["name"], ask["show"], ask.get("deadline", "")),
-    "lot": lambda ask: LotAsk(ask["id"], ask["name"], ask["of"]),
-    "tally": lambda ask: TallyAsk(ask["id"], ask["name"], ask["group"], ask["to"]),
-    "heat_run": _heat,
-    "countersign": lambda ask: CountersignAsk(
-        ask["id"], ask["name"], ask["of"], ask["other_device"], ask["at_the_car"]
-    ),
-    "compute": lambda ask: ComputeAsk(ask["id"], ask["name"], ask["computation"], tuple(ask["groups"])),
-}

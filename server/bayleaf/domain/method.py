@@ -5,7 +5,20 @@ from dataclasses import dataclass
 from typing import Any, Final
 
 from bayleaf.canonical.form import dumps
-from bayleaf.domain.asks import Ask, Named, ask_of, named
+from bayleaf.domain.ask_documents import ask_of, named
+from bayleaf.domain.asks import Ask, Named
+from bayleaf.domain.part import (
+    DrawingMap,
+    Fact,
+    Group,
+    PointSet,
+    Zone,
+    facts_of,
+    groups_of,
+    maps_of,
+    point_sets_of,
+    zones_of,
+)
 
 SETTING: Final = ("hole_checked", "rivet_seated", "set", "set_and_checked")
 TAKING_OUT: Final = ("in_place", "mandrel_out", "head_drilled", "head_off", "shank_out")
@@ -20,21 +33,6 @@ class Condition:
     name: str
     asked_each_morning: bool
     set_by: str
-
-
-@dataclass(frozen=True, slots=True)
-class Group:
-    id: str
-    name: str
-    positions: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Zone:
-    id: str
-    name: str
-    pads: tuple[Named, ...]
-    sensors: tuple[Named, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,6 +80,12 @@ class MethodDoc:
     drawings: Mapping[str, str]
     stages: tuple[Stage, ...]
     steps_by_id: Mapping[str, StepDoc]
+    vehicle: str = ""
+    part: str = ""
+    needs_method: str = ""
+    point_sets: tuple[PointSet, ...] = ()
+    maps: tuple[DrawingMap, ...] = ()
+    facts: tuple[Fact, ...] = ()
 
     def steps(self) -> Iterator[StepDoc]:
         """Every step, in the method's order."""
@@ -115,17 +119,19 @@ def method_of(document: Mapping[str, Any]) -> MethodDoc:
         revision=document["revision"],
         invented=document["invented"],
         conditions=tuple(Condition(**condition) for condition in document["conditions"]),
-        groups=tuple(Group(g["id"], g["name"], tuple(g["positions"])) for g in document["groups"]),
-        zones=tuple(_zone_of(zone) for zone in document["zones"]),
+        groups=groups_of(document),
+        zones=zones_of(document),
         materials=named(document["materials"]),
         drawings=dict(document["drawings"]),
         stages=stages,
         steps_by_id={step.id: step for stage in reversed(stages) for step in reversed(stage.steps)},
+        vehicle=document.get("vehicle", ""),
+        part=document.get("part", ""),
+        needs_method=document.get("needs_method", ""),
+        point_sets=point_sets_of(document),
+        maps=maps_of(document),
+        facts=facts_of(document),
     )
-
-
-def _zone_of(zone: Mapping[str, Any]) -> Zone:
-    return Zone(zone["id"], zone["name"], named(zone["pads"]), named(zone["sensors"]))
 
 
 def _stage_of(stage: Mapping[str, Any]) -> Stage:

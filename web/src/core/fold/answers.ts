@@ -125,7 +125,7 @@ const IN_PLACE = rungOf('in_place')
 /** A reconciliation is stale when the tally has moved on since; other computations never are. */
 export function isStale(ground: Ground, one: PinnedStep, ask: ComputeAsk, result: Entry): boolean {
   if (ask.computation !== 'tally_reconciliation' || result.kind !== 'result') return false
-  const positions = ask.groups.flatMap((group) => positionsOf(one, group))
+  const positions = (ask.groups ?? []).flatMap((group) => positionsOf(one, group))
   return [...result.body.inputs].sort().join('\n') !== inputsAt(ground.tally.spots, positions).join('\n')
 }
 

@@ -17,7 +17,7 @@ export type ComputeView = {
 }
 
 export function computeViewOf(card: Card, place: StepPlace, ask: ComputeAsk): ComputeView {
-  const positions = positionsOf(card, ask.groups).map((one) => one.position)
+  const positions = positionsOf(card, ask.groups ?? []).map((one) => one.position)
   const spots = spotsOf(liveTally(card))
   const inputs = inputsAt(spots, positions)
   const rivets = positions.flatMap((position) => {
