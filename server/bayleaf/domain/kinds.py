@@ -32,6 +32,8 @@ Kind = Literal[
     "result",
     "clock",
     "heard",
+    "condition",
+    "later",
 ]
 KINDS: Final[tuple[Kind, ...]] = get_args(Kind)
 
@@ -40,7 +42,7 @@ RegisterKey = tuple[str, str, str, str, str]  # (kind, method, step, ask, point)
 OFFICE_KINDS: Final = frozenset(
     {"open", "assign", "place", "pin", "close", "reopen", "file", "aside", "admit", "accept", "send_back"}
 )
-JOB_REGISTERS: Final = frozenset({"open", "assign", "place", "pin", "life"})
+JOB_REGISTERS: Final = frozenset({"open", "assign", "place", "pin", "life", "condition"})
 PHONE_KINDS: Final = frozenset(KINDS) - OFFICE_KINDS
 
 WRITES: Final[dict[str, frozenset[str]]] = {
@@ -48,6 +50,9 @@ WRITES: Final[dict[str, frozenset[str]]] = {
     "technician": PHONE_KINDS,
     "office": frozenset(KINDS),
 }
+
+
+_EACH: Final = {"assign": "person", "condition": "condition"}  # registers of the job, one for each of these
 
 
 def is_known(v: int, kind: str) -> bool:
@@ -77,15 +82,15 @@ def register_key(entry: Entry) -> RegisterKey | None:
             return (entry.kind, "", "", "", "")
         case "close" | "reopen":
             return ("life", "", "", "", "")
-        case "assign":
-            return ("assign", "", "", "", entry.body["person"])
+        case "assign" | "condition":
+            return (entry.kind, "", "", "", entry.body[_EACH[entry.kind]])
         case "tick" | "text" | "choice" | "result":
             return _step_key(entry)
         case "reading":
             return None if is_run_reading(entry) else _step_key(entry)
         case "file" | "aside" | "admit" | "accept" | "send_back" | "photo" | "tally" | "lot" | "heat":
             return None
-        case "note" | "deviation" | "countersign" | "strike" | "clock" | "heard":
+        case "note" | "deviation" | "countersign" | "strike" | "clock" | "heard" | "later":
             return None
         case never:
             assert_never(never)
@@ -104,7 +109,7 @@ def place_of(entry: Entry) -> tuple[str, ...]:
     if key is not None:
         return register_place(key)
     match entry.kind:
-        case "lot" | "countersign" | "note" | "deviation" | "photo":
+        case "lot" | "countersign" | "note" | "deviation" | "photo" | "later":
             ask = entry.body.get("ask", entry.body.get("slot", ""))
             return trimmed(entry.body["method"], entry.body["step"], ask)
         case "tally":
@@ -120,7 +125,7 @@ def place_of(entry: Entry) -> tuple[str, ...]:
 
 
 def register_place(key: RegisterKey) -> tuple[str, ...]:
-    """The `at` of a finding about a register: [kind] or [kind, person] of the job's own, else its ids."""
+    """The `at` of a finding about a register: [kind] or [kind, whose] of the job's own, else its ids."""
     kind, method, step, ask, point = key
     if kind in JOB_REGISTERS:
         return trimmed(kind, point)

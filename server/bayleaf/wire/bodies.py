@@ -21,11 +21,13 @@ from bayleaf.wire.bodies_office import (
 from bayleaf.wire.bodies_phone import (
     ChoiceBody,
     ClockBody,
+    ConditionBody,
     CountersignBody,
     DeviationBody,
     HeardBody,
     HeatAct,
     HeatOn,
+    LaterBody,
     LotBody,
     NoteBody,
     PhotoBody,
@@ -68,6 +70,8 @@ SHAPES: Final[Mapping[str, tuple[type[Shape], ...]]] = MappingProxyType(
         "result": (ResultBody,),
         "clock": (ClockBody,),
         "heard": (HeardBody,),
+        "condition": (ConditionBody,),
+        "later": (LaterBody,),
     }
 )
 

@@ -212,6 +212,20 @@ class ResultBody(OfStep):
     over = hashes()
 
 
+class ConditionBody(Shape):
+    """A standing condition was looked at: it holds, or it is gone."""
+
+    condition = name_id()
+    holds = Flag()
+    over = hashes()
+
+
+class LaterBody(OfStep):
+    """A step is put off, with the reason; doing it is the end of that."""
+
+    reason = Words(TEXT, least=1)
+
+
 class ClockBody(Shape):
     """The device's clock was changed."""
 

@@ -81,6 +81,8 @@ export const KINDS: { readonly [K in Kind]: 'office' | 'phone' } = {
   result: 'phone',
   clock: 'phone',
   heard: 'phone',
+  condition: 'phone',
+  later: 'phone',
 }
 
 /** True if this version knows the entry's form and kind; others are kept and forwarded, not folded. */

@@ -23,6 +23,7 @@ export type RegisterKind =
   | 'place'
   | 'pin'
   | 'life'
+  | 'condition'
   | Extract<Kind, 'tick' | 'text' | 'choice' | 'reading' | 'result'>
 export type RegisterState = {
   readonly kind: RegisterKind

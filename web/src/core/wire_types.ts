@@ -27,6 +27,8 @@ export type Entry =
   | ResultEntry
   | ClockEntry
   | HeardEntry
+  | ConditionEntry
+  | LaterEntry
 export type ReadingBody = ReadingOfStep | ReadingOfRun
 export type TallyBody = TallyState | TallyMark
 export type HeatBody = HeatOn | HeatAct
@@ -748,4 +750,53 @@ export interface HeardBody {
   moment: string
   run: string
   silent_s: number
+}
+export interface ConditionEntry {
+  as: string[]
+  at_ms: number
+  auth: 'own' | 'pin' | 'picked'
+  body: ConditionBody
+  by: string
+  device: string
+  hash: string
+  job: string
+  kind: 'condition'
+  load: string
+  mono_ms: number
+  prev: string
+  seq: number
+  v: 1
+}
+/**
+ * A standing condition was looked at: it holds, or it is gone.
+ */
+export interface ConditionBody {
+  condition: string
+  holds: boolean
+  over: string[]
+}
+export interface LaterEntry {
+  as: string[]
+  at_ms: number
+  auth: 'own' | 'pin' | 'picked'
+  body: LaterBody
+  by: string
+  device: string
+  hash: string
+  job: string
+  kind: 'later'
+  load: string
+  mono_ms: number
+  prev: string
+  seq: number
+  v: 1
+}
+/**
+ * A step is put off, with the reason; doing it is the end of that.
+ */
+export interface LaterBody {
+  digest: string
+  method: string
+  reason: string
+  step: string
 }

@@ -134,6 +134,9 @@ const SAID: readonly (readonly [Draft, string])[] = [
   ],
   [{ kind: 'clock', body: { what: 'stepped', jump_ms: 3_600_000 } }, 'Clock changed by 3 600 s'],
   [{ kind: 'heard', body: { run: RUN, moment: 'soaked', silent_s: 60 } }, 'Call heard, soaked, Upper zone'],
+  [{ kind: 'condition', body: { condition: 'braced', holds: true, over: [] } }, 'Looked at, holds: braced'],
+  [{ kind: 'condition', body: { condition: 'braced', holds: false, over: [] } }, 'Looked at, gone: braced'],
+  [{ kind: 'later', body: { ...STEP, reason: 'no gauge here' } }, 'Put off: Measure the gap, no gauge here'],
 ]
 
 const plain = (text: string): string => text.replaceAll(/[\u00a0\u202f]/g, ' ')

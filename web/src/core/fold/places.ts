@@ -16,6 +16,7 @@ function placeOfSet(entry: Entry): string[] {
       return trimmed([entry.body.method, entry.body.step, entry.body.ask])
     case 'note':
     case 'deviation':
+    case 'later':
       return trimmed([entry.body.method, entry.body.step])
     case 'photo':
       return trimmed([entry.body.method, entry.body.step, entry.body.slot])

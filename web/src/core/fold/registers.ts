@@ -43,6 +43,8 @@ export function keyOf(entry: Entry): RegisterKey | undefined {
       return jobKey('life')
     case 'assign':
       return jobKey('assign', entry.body.person)
+    case 'condition':
+      return jobKey('condition', entry.body.condition)
     case 'tick':
       return stepKey('tick', entry.body, '')
     case 'text':
@@ -66,6 +68,7 @@ export function keyOf(entry: Entry): RegisterKey | undefined {
     case 'strike':
     case 'clock':
     case 'heard':
+    case 'later':
       return undefined
     default:
       entry satisfies never
@@ -85,9 +88,16 @@ export function partsOf(key: RegisterKey): string[] {
   return [key.kind, key.method, key.step, key.ask, key.point]
 }
 
-const JOB_REGISTERS: ReadonlySet<RegisterKind> = new Set(['open', 'assign', 'place', 'pin', 'life'])
+const JOB_REGISTERS: ReadonlySet<RegisterKind> = new Set([
+  'open',
+  'assign',
+  'place',
+  'pin',
+  'life',
+  'condition',
+])
 
-/** The `at` of a finding about a register: [kind] or [kind, person] of the job's own, else its ids. */
+/** The `at` of a finding about a register: [kind] or [kind, whose] of the job's own, else its ids. */
 export function registerPlace(key: RegisterKey): string[] {
   if (JOB_REGISTERS.has(key.kind)) return trimmed([key.kind, key.point])
   return trimmed([key.method, key.step, key.ask, key.point])

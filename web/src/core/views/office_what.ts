@@ -48,6 +48,11 @@ function zoneName(log: JobLog, body: HeatOnBody): string {
   return log.methods[body.digest]?.zones.find((zone) => zone.id === body.zone)?.name ?? body.zone
 }
 
+function conditionName(log: JobLog, id: string): string {
+  const all = Object.values(log.methods).flatMap((method) => method.conditions)
+  return all.find((one) => one.id === id)?.name ?? id
+}
+
 function whatReading(log: JobLog, body: ReadingBody): What {
   if (!isRunReading(body)) {
     return what('reading', { subject: about(log, body, body.ask, body.point), figures: [body] })
@@ -139,6 +144,12 @@ function whatSmall(log: JobLog, entry: Entry): What {
         subject: zoneOfRun(log, entry.body.run),
         terms: [`moment_${entry.body.moment}`],
       })
+    case 'condition':
+      return what(entry.body.holds ? 'condition_holds' : 'condition_gone', {
+        subject: conditionName(log, entry.body.condition),
+      })
+    case 'later':
+      return what('later', { subject: about(log, entry.body), detail: entry.body.reason })
     default:
       return what('unknown', { detail: (entry as Entry).kind })
   }

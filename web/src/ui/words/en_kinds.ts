@@ -29,6 +29,8 @@ export const kinds: Record<Kind, string> = {
   result: 'result',
   clock: 'clock',
   heard: 'call heard',
+  condition: 'condition looked at',
+  later: 'put off',
 }
 
 export const pieces: Record<Piece, string> = { head: 'head', mandrel: 'mandrel', shank: 'shank' }
