@@ -1,4 +1,12 @@
-/** The run clock: elapsed time from a wall clock that people set and a monotonic clock that sleeps. */
+/**
+ * The run clock: elapsed time from a wall clock that people set and a monotonic clock that sleeps.
+ *
+ * Until the server is heard again (`run_clock_heard.ts`), a figure across a gap rests on the wall clock. Once it was
+ * heard in the unbroken stretches of both ends, elapsed time is the server's, right to ROUND_TRIP_MS or to what the
+ * way of its words can hide, whatever was done to the clocks between. Where a run began between two gaps without a
+ * word of the server, no phone can know which of the two hid the time: the figure is then off by no more than what the
+ * other gaps of that span hid, and keeps its doubt.
+ */
 
 /** The two clocks at one instant; `load` is the page load that `mono_ms` counts from. */
 export type Reading = { readonly at_ms: number; readonly mono_ms: number; readonly load: string }
@@ -9,7 +17,7 @@ export const STEP_MS = 2_000
 export const SEEN_TO_RUN_MS = 5_000
 /** Two words of the server agree no better than this: each took its time to come. */
 const ROUND_TRIP_MS = 1_000
-const PIECES_KEPT = 400
+export const PIECES_KEPT = 400
 
 /** `wall_only`: part of it was measured by the wall clock alone. `check_clock`: the clock was set back unseen. */
 export type Doubt = 'none' | 'wall_only' | 'check_clock'
@@ -24,15 +32,25 @@ export type Piece = {
   /** The wall clock at the joint: tells apart readings of one monotonic instant, before and after a sleep. */
   readonly at_from: number
   readonly correction_ms: number
-  readonly joint: 'start' | 'changed' | 'gap' | 'load'
+  readonly joint: Joint
   /** How long the gap at the joint was on the steady line; 0 at a changed clock. */
   readonly gap_ms: number
   /** Wall minus monotonic at a changed clock. */
   readonly jump_ms: number
   readonly doubt: Doubt
-  /** Server time minus steady time, where this piece heard the server. */
+  /** Server time minus steady time: heard in this piece, or in one beside it with no gap between. */
   readonly offset_ms?: number
+  /** How far that offset can be off, by the way that the server's word took. */
+  readonly within_ms?: number
+  /** The server was heard in this piece itself. */
+  readonly heard?: true
 }
+
+/**
+ * `unseen`: the page was hidden and both clocks agree about how long. They would also agree if the phone
+ * slept while its clock was set back by as much: only the server can tell. `heard`: the server said so.
+ */
+export type Joint = 'start' | 'changed' | 'unseen' | 'gap' | 'load' | 'heard'
 
 export type ClockState = { readonly pieces: readonly Piece[]; readonly last: Reading }
 
@@ -74,12 +92,17 @@ export function beat(state: ClockState, now: Reading, unseen: boolean): Beat {
   const { last } = state
   const mono_ms = now.mono_ms - last.mono_ms
   const jump_ms = now.at_ms - last.at_ms - mono_ms
-  if (Math.abs(jump_ms) <= STEP_MS) return { state: { ...state, last: now } }
+  if (Math.abs(jump_ms) <= STEP_MS) return { state: unseen ? unseenTo(state, now) : { ...state, last: now } }
   if (unseen || mono_ms > SEEN_TO_RUN_MS) return acrossGap(state, now, mono_ms, jump_ms)
   return {
     state: joined(state, now, { joint: 'changed', shift_ms: -jump_ms, gap_ms: 0, jump_ms, doubt: 'none' }),
     change: { what: 'stepped', jump_ms },
   }
+}
+
+/** Across this joint time went on as far as both clocks can tell: the server's offset holds on its far side, too. */
+export function runsOn({ joint }: Pick<Piece, 'joint'>): boolean {
+  return joint === 'changed' || joint === 'unseen'
 }
 
 function acrossGap(state: ClockState, now: Reading, mono_ms: number, jump_ms: number): Beat {
@@ -97,82 +120,29 @@ function acrossGap(state: ClockState, now: Reading, mono_ms: number, jump_ms: nu
   return { state: joined(state, now, set_back), change: { what: 'set_back', jump_ms } }
 }
 
-type Joint = Pick<Piece, 'joint' | 'gap_ms' | 'jump_ms' | 'doubt'> & { readonly shift_ms: number }
+/** Beats of one hidden time are one joint: nothing was seen between them. */
+function unseenTo(state: ClockState, now: Reading): ClockState {
+  const { last, pieces } = state
+  const [before, newest] = pieces.slice(-2)
+  const goesOn =
+    newest?.joint === 'unseen' && newest.mono_from === last.mono_ms && newest.at_from === last.at_ms
+  const gone_ms = now.at_ms - last.at_ms
+  const gap_ms = Math.max(gone_ms, now.mono_ms - last.mono_ms)
+  const joint = { joint: 'unseen', shift_ms: Math.max(0, -gone_ms), jump_ms: 0, doubt: 'none' } as const
+  const merges = goesOn && newest.heard === undefined && newest.correction_ms === before?.correction_ms
+  if (!merges) return joined(state, now, { ...joint, gap_ms })
+  return joined({ ...state, pieces: pieces.slice(0, -1) }, now, { ...joint, gap_ms: newest.gap_ms + gap_ms })
+}
 
-function joined(state: ClockState, now: Reading, { shift_ms, ...joint }: Joint): ClockState {
+type Joining = Pick<Piece, 'joint' | 'gap_ms' | 'jump_ms' | 'doubt'> & { readonly shift_ms: number }
+
+function joined(state: ClockState, now: Reading, { shift_ms, ...joint }: Joining): ClockState {
   const before = pieceAt(state, state.last)
-  const offset =
-    before?.offset_ms !== undefined && joint.joint === 'changed' ? { offset_ms: before.offset_ms } : {}
+  const lends = before?.offset_ms !== undefined && runsOn(joint)
+  const offset = lends ? { offset_ms: before.offset_ms, within_ms: before.within_ms ?? 0 } : {}
   const correction_ms = (before?.correction_ms ?? 0) + shift_ms
   const piece: Piece = { ...whereOf(now), correction_ms, ...joint, ...offset }
   return { pieces: [...state.pieces, piece].slice(-PIECES_KEPT), last: now }
-}
-
-/**
- * The server said its time: gaps since it was last heard are confirmed, or the one that can have
- * hidden the difference is put right. `server_ms` belongs to the instant of `now`.
- */
-export function heardServer(state: ClockState, now: Reading, server_ms: number): ClockState {
-  const offset_ms = server_ms - steadyOf(state, now)
-  const here = stretchStart(state.pieces)
-  const anchor = lastAnchored(state.pieces, here)
-  const known = state.pieces[anchor]?.offset_ms
-  if (known === undefined) return anchored(state, here, offset_ms)
-  const missing_ms = offset_ms - known
-  if (Math.abs(missing_ms) <= STEP_MS) return anchored(confirmed(state, anchor), here, offset_ms)
-  const culprit = culpritOf(state.pieces, anchor, missing_ms)
-  if (culprit === undefined) return anchored(state, here, offset_ms)
-  return anchored(putRight(state, anchor, culprit, missing_ms), here, known)
-}
-
-/** The pieces from here on run unbroken to now: one server offset holds for all of them. */
-function stretchStart(pieces: readonly Piece[]): number {
-  return Math.max(
-    0,
-    lastIndex(pieces, (piece) => piece.joint !== 'changed'),
-  )
-}
-
-/** The newest piece that heard the server: in this stretch before it is re-anchored, or in an earlier one. */
-function lastAnchored(pieces: readonly Piece[], here: number): number {
-  const earlier = lastIndex(pieces, (piece, index) => index < here && piece.offset_ms !== undefined)
-  const inStretch = pieces.findIndex((piece, index) => index >= here && piece.offset_ms !== undefined)
-  return inStretch === -1 ? earlier : inStretch
-}
-
-function anchored(state: ClockState, here: number, offset_ms: number): ClockState {
-  return { ...state, pieces: state.pieces.map((piece, i) => (i < here ? piece : { ...piece, offset_ms })) }
-}
-
-function confirmed(state: ClockState, anchor: number): ClockState {
-  return {
-    ...state,
-    pieces: state.pieces.map((piece, i) => (i <= anchor ? piece : { ...piece, doubt: 'none' })),
-  }
-}
-
-/** Which joint after the anchor can have hidden `missing_ms`: known set back first, then the latest. */
-function culpritOf(pieces: readonly Piece[], anchor: number, missing_ms: number): number | undefined {
-  const able = pieces.flatMap((piece, i) => (i > anchor && canHide(piece, missing_ms) ? [i] : []))
-  return able.find((i) => pieces[i]?.doubt === 'check_clock') ?? able.at(-1)
-}
-
-/** A gap cannot have been shorter than nothing; a 'changed' clock was a sleep only if the jump fits. */
-function canHide(piece: Piece, missing_ms: number): boolean {
-  if (piece.joint === 'changed') return Math.abs(piece.jump_ms - missing_ms) <= STEP_MS
-  return piece.gap_ms + missing_ms >= -STEP_MS
-}
-
-function putRight(state: ClockState, anchor: number, culprit: number, missing_ms: number): ClockState {
-  const rivals = state.pieces.filter((piece, i) => i > anchor && canHide(piece, missing_ms)).length > 1
-  const right = (piece: Piece, i: number): Piece => {
-    if (i <= anchor) return piece
-    const doubt = rivals && i !== culprit ? piece.doubt : 'none'
-    if (i < culprit) return { ...piece, doubt }
-    const gap_ms = i === culprit ? Math.max(0, piece.gap_ms + missing_ms) : piece.gap_ms
-    return { ...piece, doubt, gap_ms, correction_ms: piece.correction_ms + missing_ms }
-  }
-  return { ...state, pieces: state.pieces.map(right) }
 }
 
 /** A reading on the steady line: its wall time, less every change of the clock that was seen. */
@@ -205,11 +175,19 @@ function ownElapsed(state: ClockState, now: Reading, start: RunStart): Elapsed {
   return { elapsed_ms: Math.max(0, steady_ms), doubt: worstAfter(state.pieces, from) }
 }
 
-/** Where the server was heard at both ends: what the gaps between hid from the steady line, if not only drift. */
+/**
+ * Where the server was heard at both ends: what the gaps between hid from the steady line. Less than the way of
+ * its words can hide is no time.
+ */
 function hiddenBetween(from: Piece | undefined, to: Piece | undefined): number | undefined {
   if (from?.offset_ms === undefined || to?.offset_ms === undefined) return undefined
   const hidden_ms = to.offset_ms - from.offset_ms
-  return Math.abs(hidden_ms) > ROUND_TRIP_MS ? hidden_ms : 0
+  return Math.abs(hidden_ms) > slackOf(from, to) ? hidden_ms : 0
+}
+
+/** What the way of two words of the server can hide. */
+export function slackOf(one: Pick<Piece, 'within_ms'>, other: Pick<Piece, 'within_ms'>): number {
+  return Math.max(ROUND_TRIP_MS, (one.within_ms ?? 0) + (other.within_ms ?? 0))
 }
 
 function othersElapsed(state: ClockState, now: Reading, start: RunStart): Elapsed {
@@ -237,7 +215,7 @@ function isFrom(piece: Piece, reading: Reading): boolean {
   return Math.abs(reading.at_ms - piece.at_from) <= STEP_MS
 }
 
-function whereOf(now: Reading): Pick<Piece, 'load' | 'mono_from' | 'at_from'> {
+export function whereOf(now: Reading): Pick<Piece, 'load' | 'mono_from' | 'at_from'> {
   return { load: now.load, mono_from: now.mono_ms, at_from: now.at_ms }
 }
 
@@ -254,6 +232,6 @@ function firstPiece(now: Reading): Piece {
   return { ...whereOf(now), ...blank }
 }
 
-function lastIndex(pieces: readonly Piece[], fits: (piece: Piece, index: number) => boolean): number {
+export function lastIndex(pieces: readonly Piece[], fits: (piece: Piece, index: number) => boolean): number {
   return pieces.reduce((found, piece, index) => (fits(piece, index) ? index : found), -1)
 }

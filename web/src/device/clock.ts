@@ -1,6 +1,7 @@
 /** The heartbeat of this page: reads both clocks each second, and before every entry. */
 import { signal } from '@preact/signals'
-import { beat, type ClockChange, type ClockState, heardServer, startClock } from '../core/run_clock.ts'
+import { beat, type ClockChange, type ClockState, startClock } from '../core/run_clock.ts'
+import { heardServer } from '../core/run_clock_heard.ts'
 import { platformReading } from '../store/platform_clock.ts'
 import type { ClockReading } from '../store/types.ts'
 import type { DeviceClock } from './types.ts'
@@ -51,10 +52,10 @@ export function startDeviceClock({ saved, save, page = browserPage() }: ClockOpt
     now: () => page.read(),
     stamp: take,
     state,
-    heardServer: (at, server_ms) => {
+    heardServer: (at, server_ms, within_ms) => {
       // A beat first: a clock set since the last one must not be taken for the server's word.
       const reading = take()
-      keep(heardServer(state.value, reading, server_ms + reading.mono_ms - at.mono_ms))
+      keep(heardServer(state.value, reading, server_ms + reading.mono_ms - at.mono_ms, within_ms))
     },
     onChanged: (changed) => {
       listeners.add(changed)

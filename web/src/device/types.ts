@@ -15,7 +15,8 @@ export interface DeviceClock {
   /** Changes each second: read it in a component to redraw, and hand it to `elapsedOf` of core/run_clock. */
   readonly state: ReadonlySignal<ClockState>
   /** The server's time at one reading: settles what gaps left in doubt. */
-  heardServer(at: ClockReading, server_ms: number): void
+  /** `within_ms`: how far off the word can be, by the way that it took. */
+  heardServer(at: ClockReading, server_ms: number, within_ms?: number): void
   /** A changed clock was seen: the app writes a `clock` entry into each job that has a running heat run. */
   onChanged(changed: (change: ClockChange) => void): () => void
   stop(): void

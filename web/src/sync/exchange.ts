@@ -23,7 +23,7 @@ export type Desk = {
   readonly door: Door
   readonly read: () => ClockReading
   /** Told the server's time beside the reading it belongs to. */
-  readonly heardServer: (at: ClockReading, server_ms: number) => void
+  readonly heardServer: (at: ClockReading, server_ms: number, within_ms: number) => void
 }
 
 /** Entries of others (or acknowledged ones of our own) that a server put back lacks. */
@@ -170,5 +170,6 @@ function fateToKeep(
 /** The server read its clock somewhere within the round trip: its middle is the best guess. */
 function tellClock({ read, heardServer }: Desk, asked: ClockReading, { now_ms }: SyncAnswer): void {
   const now = read()
-  heardServer(now, now_ms + Math.floor((now.mono_ms - asked.mono_ms) / 2))
+  const half_ms = Math.floor((now.mono_ms - asked.mono_ms) / 2)
+  heardServer(now, now_ms + half_ms, half_ms)
 }

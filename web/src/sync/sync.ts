@@ -20,7 +20,7 @@ const fetching = () => import('./fetch_photos.ts')
 export type SyncOptions = {
   readonly name: string
   readonly read: () => ClockReading
-  readonly heardServer: (at: ClockReading, server_ms: number) => void
+  readonly heardServer: (at: ClockReading, server_ms: number, within_ms: number) => void
   readonly occasions?: Occasions
   readonly alone?: Alone
   readonly chance?: () => number
