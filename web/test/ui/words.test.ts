@@ -119,7 +119,12 @@ describe('a path', () => {
   it.each([
     [paths.jobs, { at: 'jobs' }],
     [paths.card('j'), { at: 'card', job: 'j' }],
-    [paths.ask('j', 'm', 's', 'a'), { at: 'ask', job: 'j', method: 'm', step: 's', ask: 'a' }],
+    [paths.ask('j', 'm', 's', 'a'), { at: 'ask', job: 'j', method: 'm', step: 's', ask: 'a', point: '' }],
+    [
+      paths.ask('j', 'm', 's', 'a', 'g5'),
+      { at: 'ask', job: 'j', method: 'm', step: 's', ask: 'a', point: 'g5' },
+    ],
+    [paths.move('j', 'h'), { at: 'move', job: 'j', target: 'h' }],
     [paths.write('j', '', '', 'note'), { at: 'write', job: 'j', method: '', step: '', what: 'note' }],
     [paths.runReadings('j', 'h'), { at: 'run_readings', job: 'j', run: 'h' }],
     ['/job/j/step/m/s/write/nothing', { at: 'unknown' }],

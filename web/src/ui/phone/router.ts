@@ -15,6 +15,8 @@ export type Route =
       readonly method: string
       readonly step: string
       readonly ask: string
+      /** The point of a reading that is typed; empty: the next open one. */
+      readonly point: string
     }
   | {
       readonly at: 'write'
@@ -25,13 +27,21 @@ export type Route =
     }
   | { readonly at: 'run'; readonly job: string; readonly run: string }
   | { readonly at: 'run_readings'; readonly job: string; readonly run: string }
-  | { readonly at: 'strike'; readonly job: string; readonly target: string }
+  /** About one record: strike it, write a deviation that names it, or put a photo into another slot. */
+  | { readonly at: 'strike' | 'deviate' | 'move'; readonly job: string; readonly target: string }
   | { readonly at: 'unknown' }
 
 /** Words that are written about a step, or about the job where method and step are '-'. */
-export type WriteWhat = 'note' | 'deviation' | 'not_applicable' | 'already_done' | 'sign_deviation'
+export type WriteWhat = 'note' | 'deviation' | 'not_applicable' | 'later' | 'already_done' | 'sign_deviation'
 
-const WRITES: readonly string[] = ['note', 'deviation', 'not_applicable', 'already_done', 'sign_deviation']
+const WRITES: readonly string[] = [
+  'note',
+  'deviation',
+  'not_applicable',
+  'later',
+  'already_done',
+  'sign_deviation',
+]
 
 export const paths = {
   jobs: '/',
@@ -44,13 +54,15 @@ export const paths = {
   wanted: (job: string) => `/job/${job}/wanted`,
   photo: (job: string) => `/job/${job}/photo`,
   step: (job: string, method: string, step: string) => `/job/${job}/step/${method}/${step}`,
-  ask: (job: string, method: string, step: string, ask: string) =>
-    `/job/${job}/step/${method}/${step}/ask/${ask}`,
+  ask: (job: string, method: string, step: string, ask: string, point = '') =>
+    `/job/${job}/step/${method}/${step}/ask/${ask}${point && `/${point}`}`,
   write: (job: string, method: string, step: string, what: WriteWhat) =>
     `/job/${job}/step/${method || '-'}/${step || '-'}/write/${what}`,
   run: (job: string, run: string) => `/job/${job}/run/${run}`,
   runReadings: (job: string, run: string) => `/job/${job}/run/${run}/readings`,
   strike: (job: string, target: string) => `/job/${job}/strike/${target}`,
+  deviate: (job: string, target: string) => `/job/${job}/deviate/${target}`,
+  move: (job: string, target: string) => `/job/${job}/move/${target}`,
 }
 
 export function routeOf(path: string): Route {
@@ -63,7 +75,7 @@ export function routeOf(path: string): Route {
   return first === 'job' && job !== '' ? jobRoute(job, rest) : { at: 'unknown' }
 }
 
-function jobRoute(job: string, [what, a = '', b = '', c = '', d = '']: readonly string[]): Route {
+function jobRoute(job: string, [what, a = '', b = '', c = '', d = '', e = '']: readonly string[]): Route {
   switch (what) {
     case undefined:
       return { at: 'card', job }
@@ -72,22 +84,26 @@ function jobRoute(job: string, [what, a = '', b = '', c = '', d = '']: readonly 
     case 'photo':
       return { at: what, job }
     case 'step':
-      return stepRoute(job, a, b, c, d)
+      return stepRoute({ job, method: a, step: b }, c, d, e)
     case 'run':
       return b === 'readings' ? { at: 'run_readings', job, run: a } : { at: 'run', job, run: a }
     case 'strike':
-      return { at: 'strike', job, target: a }
+    case 'deviate':
+    case 'move':
+      return { at: what, job, target: a }
     default:
       return { at: 'unknown' }
   }
 }
 
-function stepRoute(job: string, method: string, step: string, what: string, id: string): Route {
-  if (what === '') return { at: 'step', job, method, step }
-  if (what === 'ask') return { at: 'ask', job, method, step, ask: id }
+type At = { readonly job: string; readonly method: string; readonly step: string }
+
+function stepRoute(at: At, what: string, id: string, point: string): Route {
+  if (what === '') return { at: 'step', ...at }
+  if (what === 'ask') return { at: 'ask', ...at, ask: id, point }
   if (what === 'write' && WRITES.includes(id)) {
     const plain = (part: string) => (part === '-' ? '' : part)
-    return { at: 'write', job, method: plain(method), step: plain(step), what: id as WriteWhat }
+    return { at: 'write', job: at.job, method: plain(at.method), step: plain(at.step), what: id as WriteWhat }
   }
   return { at: 'unknown' }
 }
