@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
 
 from ruamel.yaml import YAML
@@ -27,6 +27,7 @@ class RunLimits:
     ramp_K_min: float | None = None
     cooling_K_min: float | None = None
     metal_max_C: float | None = None
+    neighbour_max_C: float | None = None
     metal_above_C: float | None = None
     metal_above_max_min: float | None = None
     cold_below_C: float | None = None
@@ -41,7 +42,10 @@ class RunAct:
 
 @dataclass(frozen=True)
 class FinishedRun:
-    """Readings per bond sensor and per metal sensor: (s after switch-on, C), sorted by time."""
+    """Readings per bond, metal and neighbour sensor: (s after switch-on, C), sorted by time.
+
+    `earlier_above_min` are the minutes above the metal's counted temperature in earlier runs on this metal.
+    """
 
     purpose: Purpose
     limits: RunLimits
@@ -49,6 +53,8 @@ class FinishedRun:
     metal: dict[str, tuple[tuple[float, float], ...]]
     acts: tuple[RunAct, ...] = ()
     release_order: tuple[str, ...] = ()
+    neighbour: dict[str, tuple[tuple[float, float], ...]] = field(default_factory=dict)
+    earlier_above_min: float = 0.0
 
 
 def read_run(text: str) -> FinishedRun:
@@ -81,14 +87,18 @@ def _faults(doc: Any) -> list[Fault]:
         *_limit_faults(doc["limits"]),
         *_reading_faults(doc["readings"]),
         *_act_faults(doc.get("acts", [])),
+        *_earlier_faults(doc.get("earlier_metal_above_min", 0)),
     ]
 
 
-ALLOWED = {"purpose", "limits", "readings", "metal_sensors", "acts", "release_order", "name", "invented"}
+ALLOWED = {
+    "purpose", "limits", "readings", "metal_sensors", "neighbour_sensors", "earlier_metal_above_min", "acts",
+    "release_order", "name", "invented",
+}  # fmt: skip
 LIMIT_KEYS = {
     "lagging_min_C": True, "leading_max_C": True, "soak_min": True, "gap_max_s": True, "ramp_K_min": False,
     "cooling_K_min": False, "metal_max_C": False, "metal_above_C": False, "metal_above_max_min": False,
-    "cold_below_C": False,
+    "cold_below_C": False, "neighbour_max_C": False,
 }  # fmt: skip
 
 
@@ -142,8 +152,14 @@ def _act_faults(acts: Any) -> list[Fault]:
     return faults
 
 
+def _earlier_faults(minutes: Any) -> list[Fault]:
+    if _number(minutes) and minutes >= 0:
+        return []
+    return [Fault("earlier_metal_above_min", f"found {minutes}, allowed minutes from 0")]
+
+
 def _run(doc: dict[str, Any]) -> FinishedRun:
-    metal = set(doc.get("metal_sensors", []))
+    metal, neighbour = set(doc.get("metal_sensors", [])), set(doc.get("neighbour_sensors", []))
     rows = {
         str(sensor): tuple(sorted((float(s), float(T)) for s, T in readings))
         for sensor, readings in doc["readings"].items()
@@ -157,8 +173,10 @@ def _run(doc: dict[str, Any]) -> FinishedRun:
     return FinishedRun(
         doc["purpose"],
         RunLimits(**limits),
-        {sensor: one for sensor, one in rows.items() if sensor not in metal},
+        {sensor: one for sensor, one in rows.items() if sensor not in metal | neighbour},
         {sensor: one for sensor, one in rows.items() if sensor in metal},
         tuple(acts),
         tuple(map(str, doc.get("release_order", []))),
+        {sensor: one for sensor, one in rows.items() if sensor in neighbour},
+        float(doc.get("earlier_metal_above_min", 0)),
     )

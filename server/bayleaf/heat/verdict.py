@@ -4,8 +4,9 @@ By purpose. In a removal the soak only proves that the coldest place is soft, so
 deviation; too hot or too long is the damage, and not conforming. In a cure the soak is quality: too short
 is not conforming.
 The soak counts between two moments at which every bond sensor was read, no farther apart than the gap limit,
-with the lagging one at or above the minimum at both; it pauses below and goes on after. A gap is a deviation,
-no failure.
+with the lagging one at or above the minimum at both; it pauses below and goes on after. What it lost so between
+its first and its last counted moment is a gap of the soak: a deviation, no failure. Gaps of a sensor count
+until the release begins: what cools is read for its rate and its end.
 """
 
 from __future__ import annotations
@@ -47,7 +48,10 @@ class Verdict:
 
 def verdict_of(run: FinishedRun) -> Verdict:
     """Every line, and what they add up to."""
-    makers = (_ramp, _soak, _peak, _metal_peak, _metal_minutes, _release, _cooling, _cold, _gaps)
+    makers = (
+        _ramp, _soak, _soak_gap, _peak, _metal_peak, _metal_minutes, _neighbour_peak, _release, _cooling,
+        _cold, _gaps,
+    )  # fmt: skip
     lines = tuple(line for make in makers for line in make(run))
     standings = {line.standing for line in lines}
     if "not_conforming" in standings:
@@ -78,12 +82,23 @@ def soaked_s(run: FinishedRun) -> float:
     """Soak time: pairs of moments no farther apart than the gap limit, lagging at or above the minimum at
     both.
     """
+    return sum(second - first for first, second in _counted(run))
+
+
+def _counted(run: FinishedRun) -> list[tuple[float, float]]:
+    """The stretches of time that the soak counts."""
     minimum, gap_s = run.limits.lagging_min_C, run.limits.gap_max_s
-    return sum(
-        second[0] - first[0]
+    return [
+        (first[0], second[0])
         for first, second in pairwise(moments(run))
         if second[0] - first[0] <= gap_s and min(first[1], second[1]) >= minimum
-    )
+    ]
+
+
+def _soak_gap(run: FinishedRun) -> Iterator[Line]:
+    counted = _counted(run)
+    lost_s = counted[-1][1] - counted[0][0] - soaked_s(run) if counted else 0.0
+    yield _line("gap in the soak", lost_s / 60, 0, "min", keeps=lost_s <= 0, otherwise="deviation")
 
 
 def _soak(run: FinishedRun) -> Iterator[Line]:
@@ -110,12 +125,20 @@ def _metal_peak(run: FinishedRun) -> Iterator[Line]:
 def _metal_minutes(run: FinishedRun) -> Iterator[Line]:
     above = run.limits.metal_above_C
     if run.metal and above is not None:
-        minutes = max(_minutes_above(rows, above) for rows in run.metal.values())
+        minutes = run.earlier_above_min + max(_minutes_above(rows, above) for rows in run.metal.values())
         limit = run.limits.metal_above_max_min
         what = f"metal above {above:g} C"
         yield _line(
             what, minutes, limit, "min", keeps=limit is None or minutes <= limit, otherwise="not_conforming"
         )
+
+
+def _neighbour_peak(run: FinishedRun) -> Iterator[Line]:
+    if run.neighbour:
+        peak = max(T_C for rows in run.neighbour.values() for _, T_C in rows)
+        limit = run.limits.neighbour_max_C
+        keeps = limit is None or peak <= limit
+        yield _line("neighbour peak", peak, limit, "C", keeps=keeps, otherwise="not_conforming")
 
 
 def _minutes_above(rows: Rows, limit_C: float) -> float:
@@ -159,8 +182,9 @@ def _cooling(run: FinishedRun) -> Iterator[Line]:
 
 
 def _release(run: FinishedRun) -> Iterator[Line]:
-    """Pads off in the planned order: how many came before one that should have gone first."""
-    done = [act.pad for act in run.acts if act.act in ("lift", "off") and act.pad in run.release_order]
+    """Pads turned down or off in the planned order: how many came before one that should have gone first."""
+    acts = ("turn_down", "lift", "off")
+    done = [act.pad for act in run.acts if act.act in acts and act.pad in run.release_order]
     if not run.release_order:
         return
     first_off = list(dict.fromkeys(done))
@@ -187,6 +211,7 @@ def _cold(run: FinishedRun) -> Iterator[Line]:
 
 
 def _gaps(run: FinishedRun) -> Iterator[Line]:
-    gaps = [b[0] - a[0] for rows in run.bond.values() for a, b in pairwise(rows)]
+    turn_s = _first_release_s(run)
+    gaps = [b[0] - a[0] for rows in run.bond.values() for a, b in pairwise(rows) if b[0] <= turn_s]
     longest, limit = max(gaps, default=0.0), run.limits.gap_max_s
     yield _line("longest gap of a sensor", longest, limit, "s", keeps=longest <= limit, otherwise="deviation")

@@ -56,7 +56,7 @@ def standing(verdict: Verdict, what: str) -> str:
 def test_a_run_within_its_limits_conforms_and_each_line_has_figure_and_limit() -> None:
     verdict = judged()
     assert verdict.overall == "conforming"
-    assert [line.what for line in verdict.lines][:3] == ["ramp", "soak", "bondline peak"]
+    assert [line.what for line in verdict.lines][:4] == ["ramp", "soak", "gap in the soak", "bondline peak"]
     assert all(line.limit is not None for line in verdict.lines)
     assert "soak: 22.0 min, limit 10 min" in [line.sentence for line in verdict.lines]
 
@@ -104,6 +104,34 @@ def test_too_hot_or_too_long_does_not_conform(readings: dict[str, Any], what: st
 def test_a_release_out_of_order_is_a_deviation() -> None:
     acts = [{"at_s": 2100, "act": "off", "pad": "U2"}, {"at_s": 2400, "act": "off", "pad": "U1"}]
     assert standing(judged(acts=acts), "pads released out of order or not at all") == "deviation"
+
+
+def test_pads_turned_down_in_order_are_a_release_in_order_whenever_they_are_lifted() -> None:
+    order = ((2100, "turn_down", "U1"), (2400, "turn_down", "U2"), (2700, "lift", "U2"), (2800, "lift", "U1"))
+    acts = [{"at_s": at_s, "act": act, "pad": pad} for at_s, act, pad in order]
+    assert standing(judged(acts=acts), "pads released out of order or not at all") == "conforming"
+
+
+def test_a_gap_after_the_release_began_is_none() -> None:
+    sparse = [row for row in curve(130) if not 2160 < row[0] < 2900]
+    verdict = judged(readings={"a": curve(150), "b": sparse}, metal_sensors=[])
+    assert standing(verdict, "longest gap of a sensor") == "conforming"
+
+
+def test_a_neighbour_over_its_limit_does_not_conform() -> None:
+    more = {"neighbour_sensors": ["n"], "limits": {**LIMITS, "neighbour_max_C": 80}}
+    cool, hot = curve(70), curve(85)
+    readings = {"a": curve(150), "b": curve(130), "m": curve(180)}
+    assert judged(readings={**readings, "n": cool}, **more).overall == "conforming"
+    assert standing(judged(readings={**readings, "n": hot}, **more), "neighbour peak") == "not_conforming"
+
+
+def test_minutes_of_earlier_runs_on_the_same_metal_are_added() -> None:
+    own = judged()
+    both = judged(earlier_metal_above_min=30)
+    (alone, summed) = (next(one for one in v.lines if one.what == "metal above 150 C") for v in (own, both))
+    assert summed.figure == pytest.approx(alone.figure + 30)
+    assert summed.standing == "not_conforming"
 
 
 def test_cooling_too_fast_is_a_deviation() -> None:
