@@ -93,12 +93,8 @@ def run(acts: list[dict[str, Any]] | None = None, purpose: str = "removal", **cu
 def scenes() -> dict[str, tuple[str, dict[str, Any], dict[str, Any], list[dict[str, Any]]]]:
     """About, run, settings and earlier runs of each vector."""
     tripped = through((0, 20), (20, 127), (32, 138), (37, 112), (41, 117), (45, 130), (50, 136), (70, 40))
-    later = [
-        act("turn_down", 54, "U1"),
-        act("turn_down", 58, "U2"),
-        act("lift", 68, "U1"),
-        act("lift", 68, "U2"),
-    ]
+    longer = through((0, 20), (18, 150), (54, 160), (70, 40))
+    later = released(54, 58, 68)
     hot_metal = through((0, 20), (18, 180), (30, 196), (36, 178), (66, 41))
     warm = through((0, 20), (28, 66), (84, 66), (110, 30))
     low = through((0, 20), (28, 60), (84, 60), (110, 30))
