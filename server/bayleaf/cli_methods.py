@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Sequence
+from dataclasses import asdict
 from pathlib import Path
 from typing import Any, NoReturn
 
@@ -11,7 +13,13 @@ import click
 from bayleaf.adapters.drawing_files import read_method_file
 from bayleaf.cli_options import AS_JSON, DATA, DATABASE_URL
 from bayleaf.config import Config
-from bayleaf.method_files import MethodFileFault, compile_methods, method_schema
+from bayleaf.method_files import (
+    MethodFileFault,
+    Remark,
+    check_methods,
+    compile_methods,
+    method_schema,
+)
 
 FAULTY = 1
 FILE = click.argument("file", type=click.Path(exists=True, dir_okay=False, path_type=Path))
@@ -33,7 +41,7 @@ def check(file: Path | None, schema: bool, as_json: bool) -> None:
     """Check a method FILE and name every fault with its line; nothing is stored.
 
     Use it while writing a method, before it is imported. Each line says where, what was found, and what
-    mends it.
+    mends it. A file without faults gets remarks where it leaves something out that was then taken as usual.
 
     \b
     Example: bayleaf method check methods/bracket.yaml
@@ -46,7 +54,7 @@ def check(file: Path | None, schema: bool, as_json: bool) -> None:
         raise click.UsageError("FILE is missing: name the method file to check.")
     yaml, drawings = _read(file)
     try:
-        compiled = compile_methods(yaml, drawings)
+        checked = check_methods(yaml, drawings)
     except MethodFileFault as fault:
         _tell_faults(file, fault, as_json=as_json)
     rows = [
@@ -57,9 +65,9 @@ def check(file: Path | None, schema: bool, as_json: bool) -> None:
             "steps": sum(len(stage["steps"]) for stage in one.document["stages"]),
             "digest": one.digest,
         }
-        for one in compiled
+        for one in checked.methods
     ]
-    _tell(rows, "no faults", as_json=as_json)
+    _tell(rows, "no faults", as_json=as_json, remarks=checked.remarks, file=file)
 
 
 @method.command("import")
@@ -104,10 +112,20 @@ def _read(file: Path) -> tuple[str, dict[str, bytes]]:
         raise click.UsageError(f"{file}: cannot be read as a UTF-8 text ({error}).") from error
 
 
-def _tell(rows: list[dict[str, Any]], what: str, *, as_json: bool) -> None:
+def _tell(
+    rows: list[dict[str, Any]],
+    what: str,
+    *,
+    as_json: bool,
+    remarks: Sequence[Remark] = (),
+    file: Path | None = None,
+) -> None:
     if as_json:
-        click.echo(json.dumps({"ok": True, "methods": rows}))
+        told = {"remarks": [asdict(one) for one in remarks]} if file is not None else {}
+        click.echo(json.dumps({"ok": True, "methods": rows, **told}))
         return
+    for one in remarks:
+        click.echo(f"{file}: remark: {one}", err=True)
     for row in rows:
         was = "here before" if row.get("known") else what
         click.echo(f"{row['id']} {row['revision']} ({row['title']}): {was}; digest {row['digest']}")

@@ -72,6 +72,8 @@ def _order(book: Book, path: Path) -> Iterator[Fault]:
         yield book.fault((*path, "min"), f"min {least} above max {most}", "needed: min at or below max")
     if low is not None and high is not None and low >= high:
         yield book.fault((*path, "plausible"), f"{low} to {high}", "needed: the lower figure first")
+    if "against" in book.at(path):
+        return  # the limits are those of a difference, the plausible range that of the figure itself
     if (low is not None and least is not None and low > least) or (
         high is not None and most is not None and high < most
     ):
@@ -81,7 +83,7 @@ def _order(book: Book, path: Path) -> Iterator[Fault]:
 def _times(book: Book) -> Iterator[Fault]:
     settings: Path = ("scenario", "heat_settings")
     for purpose in ("removal", "cure"):
-        for key in ("soak_min_minutes", "ramp_expected_minutes"):
+        for key in ("soak_min_minutes", "hold_minutes", "ramp_expected_minutes"):
             path = (*settings, purpose, key)
             minutes = book.at(path)
             if isinstance(minutes, int | Decimal) and Decimal(minutes) * SECONDS % 1:
@@ -109,3 +111,9 @@ def _counts(book: Book) -> Iterator[Fault]:
             yield book.fault(
                 (*path, "positions"), f"{shown(text)}, {found} positions", f"needed: {count}, as `count` says"
             )
+
+
+def exact(figure: int | Decimal) -> Row:
+    """A figure as it was written: 3.50 is 350 with 2 decimals."""
+    decimals = max(0, -int(Decimal(figure).as_tuple().exponent))
+    return {"value": scaled(figure, decimals), "decimals": decimals}

@@ -21,7 +21,15 @@ def _doubled(book: Book) -> Iterator[Fault]:
     scenario: Path = ("scenario",)
     lists = [
         (*scenario, key)
-        for key in ("rivet_groups", "heat_zones", "sensors_per_zone", "materials", "drawings")
+        for key in (
+            "rivet_groups",
+            "heat_zones",
+            "sensors_per_zone",
+            "materials",
+            "drawings",
+            "datum_points",
+            "gap_points",
+        )
     ]
     lists += [("standing_conditions",), ("methods",)]
     lists += [(*zone, "pads") for zone, _ in book.rows((*scenario, "heat_zones"))]
