@@ -130,6 +130,12 @@ class ReadsLog(Protocol):
 
     def job(self, job: str) -> JobRow | None: ...
     def jobs(self) -> Sequence[JobRow]: ...
+    def open_jobs(self) -> Sequence[JobRow]:
+        """Those that are not filed, the oldest first; takes no longer for the filed ones beside them."""
+
+    def of_order(self, order: str) -> Sequence[JobRow]:
+        """Jobs of this order number, the oldest first."""
+
     def held(self, hashes: Iterable[str]) -> set[str]:
         """Those of the hashes that the log holds, in whatever job."""
 
@@ -207,6 +213,9 @@ class WritesLog(ReadsLog, Protocol):
         """Replace those of the job."""
 
     def name_photos(self, job: str, photos: Iterable[tuple[str, str]]) -> None: ...
+    def mark_late(self, job: str, now_ms: int) -> None:
+        """Entries came that the newest dossier of this job does not hold; the first time stays."""
+
     def begin_log(self, log: str, device: ServerDevice, now_ms: int) -> None:
         """Take a new name for the store, and be this device from now on."""
 

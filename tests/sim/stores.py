@@ -13,7 +13,7 @@ from bayleaf.adapters.memory_entry_log import MemoryEntryLog, MemoryLogWriting
 from bayleaf.adapters.memory_photos import MemoryMethods, MemoryOfficeLog, MemoryPhotos
 from bayleaf.domain.dossier import Member
 from bayleaf.door_ports import Session
-from bayleaf.dossier_ports import FiledDossier, Written
+from bayleaf.dossier_ports import FiledDossier, Found, Search, SearchWord, Written
 
 
 class ServerDied(Exception):
@@ -104,7 +104,12 @@ class MemoryFiled:
     def size(self, dossier: str) -> int:
         return self.sizes.get(dossier, 0)
 
-    def add(self, filed: FiledDossier) -> None:
+    def read(self, dossier: str, member: str) -> bytes | None:
+        del dossier, member
+        return None
+
+    def add(self, filed: FiledDossier, words: Iterable[SearchWord]) -> None:
+        del words
         self.register.append(filed)
 
     def all(self) -> Sequence[FiledDossier]:
@@ -115,6 +120,12 @@ class MemoryFiled:
 
     def of_job(self, job: str) -> Sequence[FiledDossier]:
         return [one for one in self.all() if one.job == job]
+
+    def late(self) -> Sequence[FiledDossier]:
+        return []
+
+    def search(self, search: Search) -> Sequence[Found]:
+        return [Found(one) for one in self.all()[: search.most]]
 
 
 KEPT = ("photos", "methods", "office_log", "people", "devices", "sessions", "filed")
@@ -155,8 +166,8 @@ class SimRegister:
 
     disk: Disk
 
-    def add(self, filed: FiledDossier) -> None:
-        self.disk.filed.add(filed)
+    def add(self, filed: FiledDossier, words: Iterable[SearchWord]) -> None:
+        self.disk.filed.add(filed, words)
         with self.disk.log.writing() as log:
             row = log.job(filed.job)
             assert row is not None
@@ -170,6 +181,12 @@ class SimRegister:
 
     def of_job(self, job: str) -> Sequence[FiledDossier]:
         return self.disk.filed.of_job(job)
+
+    def late(self) -> Sequence[FiledDossier]:
+        return self.disk.filed.late()
+
+    def search(self, search: Search) -> Sequence[Found]:
+        return self.disk.filed.search(search)
 
 
 @dataclass(frozen=True)

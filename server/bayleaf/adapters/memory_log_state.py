@@ -48,6 +48,14 @@ class LogState:
         """The oldest first."""
         return sorted(self.rows.values(), key=lambda row: (row.made_ms, row.id))
 
+    def open_jobs(self) -> Sequence[JobRow]:
+        """Not filed, the oldest first."""
+        return [row for row in self.jobs() if row.filed_ms is None]
+
+    def of_order(self, order: str) -> Sequence[JobRow]:
+        """The oldest first."""
+        return [row for row in self.jobs() if row.order == order]
+
     def held(self, hashes: Iterable[str]) -> set[str]:
         """Those that are here."""
         return {one for one in hashes if one in self.places}

@@ -36,6 +36,15 @@ class SqlLogReading:
         """All jobs, the oldest first."""
         return [JobRow(**row) for row in self._connection.execute(queries.JOBS).mappings()]
 
+    def open_jobs(self) -> Sequence[JobRow]:
+        """Not filed, the oldest first."""
+        return [JobRow(**row) for row in self._connection.execute(queries.OPEN_JOBS).mappings()]
+
+    def of_order(self, order: str) -> Sequence[JobRow]:
+        """The oldest first."""
+        rows = self._connection.execute(queries.OF_ORDER, {"order": order})
+        return [JobRow(**row) for row in rows.mappings()]
+
     def held(self, hashes: Iterable[str]) -> set[str]:
         """Those of the hashes that are in the log."""
         return self._those(queries.HELD, hashes)

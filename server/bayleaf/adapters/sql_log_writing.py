@@ -16,6 +16,7 @@ from bayleaf.adapters.tables import (
     assignment,
     clock_sync,
     entry,
+    filed,
     head,
     hearing,
     job,
@@ -128,6 +129,11 @@ class SqlLogWriting(SqlLogReading):
         if fresh:
             rows = [{"job": job_id, "sha256": sha256, "thumb": thumb} for sha256, thumb in fresh]
             self._connection.execute(insert(photo_named), rows)
+
+    def mark_late(self, job_id: str, now_ms: int) -> None:
+        """On the line that no addendum follows yet."""
+        newest = (filed.c.job == job_id, filed.c.superseded_by == "", filed.c.late_ms.is_(None))
+        self._connection.execute(update(filed).where(*newest).values(late_ms=now_ms))
 
     def begin_log(self, log: str, device: ServerDevice, now_ms: int) -> None:
         """A new name for the store and for the server in it."""

@@ -35,6 +35,8 @@ UUID = String(36)
 HASH = String(64)
 HEX_KEY = String(130)
 SIGNATURE = String(128)
+# Compared by its bytes on every database, so that a range of words is those that begin alike.
+WORD = String(64).with_variant(String(64, collation="C"), "postgresql")
 
 # One row. `log` names this store and is new whenever the store is made or was put back.
 store = Table(
@@ -71,6 +73,15 @@ job = Table(
     Column("part", Text, nullable=False, server_default=""),
     Column("made_ms", BigInteger, nullable=False, server_default="0"),
     Column("filed_ms", BigInteger, nullable=True),
+    Index(None, "order"),
+)
+# The board asks for these every few seconds, and the filed ones beside them are many.
+Index(
+    "ix_job_open",
+    job.c.made_ms,
+    job.c.id,
+    sqlite_where=text("filed_ms IS NULL"),
+    postgresql_where=text("filed_ms IS NULL"),
 )
 
 # The record itself, its columns in the order of ports.LoggedEntry. `prev`, `kind`, `device`, `seq` repeat
@@ -225,6 +236,35 @@ filed = Table(
     Column("seal_fingerprint", HASH, nullable=False),
     Column("filed_ms", BigInteger, nullable=False),
     Column("reason", Text, nullable=False),
+    Column("file_number", BigInteger, nullable=False, server_default="0"),
+    Column("supersedes", UUID, nullable=False, server_default=""),
+    Column("superseded_by", UUID, nullable=False, server_default=""),
+    Column("late_ms", BigInteger, nullable=True),
+)
+# The newest dossier of each job, as the list of the filed pages through them.
+Index(
+    "ix_filed_newest",
+    filed.c.filed_ms,
+    filed.c.id,
+    sqlite_where=text("superseded_by = ''"),
+    postgresql_where=text("superseded_by = ''"),
+)
+Index(
+    "ix_filed_late",
+    filed.c.filed_ms,
+    sqlite_where=text("late_ms IS NOT NULL"),
+    postgresql_where=text("late_ms IS NOT NULL"),
+)
+
+# What a dossier is found by; written with its line. A person stands there by id: names are kept elsewhere.
+filed_word = Table(
+    "filed_word",
+    metadata,
+    Column("dossier", UUID, primary_key=True),
+    Column("field", String(8), primary_key=True),
+    Column("word", WORD, primary_key=True),
+    Column("said", Text, nullable=False),
+    Index(None, "word"),
 )
 
 office_log = Table(

@@ -18,6 +18,9 @@ ABOUT_KEYS: Mapping[str, type] = {
     "set_digest": str, "state_digest": str, "gaps": list, "unlinked": list, "unsigned": list,
     "photos_missing": list,
 }  # fmt: skip
+# Only where they say something: what is missing, and the dossiers that an addendum follows.
+ABOUT_MAY: Mapping[str, type] = {"missing": list, "supersedes": list}
+EARLIER_KEYS: Mapping[str, type] = {"dossier": str, "sha256": str, "file": str}
 HEAD_KEYS: Mapping[str, type] = {"job": str, "device": str, "seq": int, "hash": str, "signature": str}
 CARD_KEYS: Mapping[str, type] = {"card": str, "signature": str}
 
@@ -41,15 +44,25 @@ def read_contents(seen: Mapping[str, Seen]) -> Contents:
             raise DossierFault(f"{name}: missing")
     cards = {card["device"]: (card, row) for card, row in _cards(seen)}
     return Contents(
-        about=held_to(
-            canonical_object(dossier.ABOUT, text_of(seen, dossier.ABOUT)), ABOUT_KEYS, dossier.ABOUT
-        ),
+        about=_about(canonical_object(dossier.ABOUT, text_of(seen, dossier.ABOUT))),
         entries=tuple(_entries(text_of(seen, dossier.ENTRIES))),
         heads=tuple(_rows(seen, dossier.HEADS, HEAD_KEYS)),
         cards={device: card for device, (card, _) in cards.items()},
         card_signatures={device: (row["card"], row["signature"]) for device, (_, row) in cards.items()},
         methods=dict(_methods(seen)),
     )
+
+
+def _about(found: dict[str, Any]) -> dict[str, Any]:
+    may = {name: kind for name, kind in ABOUT_MAY.items() if name in found}
+    about = held_to(found, {**ABOUT_KEYS, **may}, dossier.ABOUT)
+    if any(not about[name] for name in may):
+        raise DossierFault(f"{dossier.ABOUT}: {sorted(may)} stand there only where they say something")
+    if not all(isinstance(one, str) for one in about.get("missing", [])):
+        raise DossierFault(f"{dossier.ABOUT}: missing: not texts")
+    for earlier in about.get("supersedes", []):
+        held_to(earlier if isinstance(earlier, dict) else {}, EARLIER_KEYS, f"{dossier.ABOUT} supersedes")
+    return about
 
 
 def text_of(seen: Mapping[str, Seen], name: str) -> str:

@@ -10,6 +10,7 @@ from bayleaf.http import shapes
 from bayleaf.http.callers import Callers, calling_office
 from bayleaf.http.parts import now_ms, parts
 from bayleaf.http.routes import Routes
+from bayleaf.usecases.filed_list import late_jobs
 from bayleaf.usecases.open_job import NewJob, open_job
 from bayleaf.usecases.refusal import Refusal
 
@@ -37,17 +38,42 @@ class JobId(Schema):
     job = fields.String(required=True)
 
 
-class BoardQuery(Schema):
-    """Which jobs."""
+class LateJob(Schema):
+    """A filed job with entries that its dossier does not hold."""
 
-    filed = fields.Boolean(load_default=False)
+    job = fields.String(required=True)
+    order = fields.String(required=True)
+    part = fields.String(required=True)
+    after_filing = fields.Integer(required=True)
+    late_ms = fields.Integer(required=True, allow_none=True)
 
 
 class BoardRows(Schema):
-    """One row a job; see `usecases/board_rows.py` for what of it the fold decides."""
+    """One row a job that is not filed; see `usecases/board_rows.py` for what of it the fold decides."""
 
     now_ms = fields.Integer(required=True)
     jobs = fields.List(fields.Dict(), required=True)
+    late = fields.List(fields.Nested(LateJob), required=True)
+
+
+class OrderQuery(Schema):
+    """An order number as it is typed."""
+
+    order = shapes.text(200, shortest=1)
+
+
+class JobOfOrder(Schema):
+    """A job that has this order number."""
+
+    job = fields.String(required=True)
+    part = fields.String(required=True)
+    filed = fields.Boolean(required=True)
+
+
+class JobsOfOrder(Schema):
+    """All of them, the oldest first."""
+
+    jobs = fields.List(fields.Nested(JobOfOrder), required=True)
 
 
 class RefusedText(Schema):
@@ -92,11 +118,20 @@ class LogLines(Schema):
     lines = fields.List(fields.Nested(LogLine), required=True)
 
 
-@routes.on("GET", "/api/jobs", Callers.OFFICE, query=BoardQuery, gives=BoardRows)
-def board(query: dict[str, bool]) -> dict[str, object]:
-    """The board."""
+@routes.on("GET", "/api/jobs", Callers.OFFICE, gives=BoardRows)
+def board() -> dict[str, object]:
+    """The board: jobs that are not filed, and those that were and have entries since."""
     chosen = parts()
-    return {"now_ms": now_ms(), "jobs": chosen.board.rows(chosen.office, filed=query["filed"])}
+    late = late_jobs(chosen.office, chosen.filing)
+    return {"now_ms": now_ms(), "jobs": chosen.board.rows(chosen.office), "late": late}
+
+
+@routes.on("GET", "/api/orders", Callers.OFFICE, query=OrderQuery, gives=JobsOfOrder)
+def jobs_of_order(query: dict[str, str]) -> dict[str, object]:
+    """Jobs that have this order number already: said when a job is opened, and refused never."""
+    with parts().office.log.reading() as log:
+        rows = log.of_order(query["order"])
+    return {"jobs": [{"job": row.id, "part": row.part, "filed": row.filed_ms is not None} for row in rows]}
 
 
 @routes.on("POST", "/api/jobs", Callers.OFFICE, takes=NewJobShape, gives=JobId, status=201)
@@ -119,9 +154,10 @@ def office_log() -> dict[str, object]:
     """Reports such as a mismatch, the newest first."""
     office = parts().office
     names = {device.id: device.name for device in parts().doors.devices.all()}
-    with office.log.reading() as log:
-        orders = {job.id: job.order for job in log.jobs()}
     lines = office.office_log.lines(LOG_LINES)
+    with office.log.reading() as log:
+        rows = [log.job(job) for job in {line.job for line in lines}]
+    orders = {row.id: row.order for row in rows if row is not None}
     return {
         "lines": [
             {

@@ -52,6 +52,8 @@ STATUS_OF: Mapping[str, S] = {
     "broken_handin": S.BAD_REQUEST,
     "incomplete": S.CONFLICT,
     "already_filed": S.CONFLICT,
+    "not_filed": S.CONFLICT,
+    "nothing_late": S.CONFLICT,
     "being_filed": S.CONFLICT,
     "use_file_route": S.BAD_REQUEST,
     "not_sealed": S.CONFLICT,

@@ -17,7 +17,7 @@ from bayleaf.usecases.board_rows import Folded, card_part
 from bayleaf.usecases.office import Office
 
 PAGE = 2_000
-KEPT_FOLDS = 200
+KEPT_ROWS = 5_000
 
 
 @dataclass(frozen=True)
@@ -26,24 +26,35 @@ class Shelf:
 
     people: Mapping[str, Person]
     devices: tuple[Device, ...]
+    methods: int
+
+
+@dataclass(frozen=True)
+class Kept:
+    """What was made of a job's log as it was then: no entries, so that many jobs can be kept."""
+
+    mark: tuple[int, int]
+    part: Mapping[str, object]
+    authors: frozenset[str]
+    assigned: frozenset[str]
 
 
 class Board:
-    """Makes the rows, and keeps a job's fold until its log has grown."""
+    """Makes the rows of the jobs that are not filed, and keeps what it folded until a job's log has grown."""
 
     def __init__(self) -> None:
-        self._folds: dict[str, tuple[tuple[int, int], Folded]] = {}
+        self._kept: dict[str, Kept] = {}
 
-    def rows(self, office: Office, *, filed: bool) -> list[dict[str, object]]:
-        """Open and closed jobs, the newest first; the filed ones too if asked for."""
-        shelf = Shelf({one.id: one for one in office.people.all()}, tuple(office.devices.all()))
+    def rows(self, office: Office) -> list[dict[str, object]]:
+        """Open and closed jobs by their order. It reads nothing of a filed job, however many there are."""
+        people = {one.id: one for one in office.people.all()}
+        shelf = Shelf(people, tuple(office.devices.all()), len(office.methods.digests()))
         with office.log.reading() as log:
-            wanted = [job for job in log.jobs() if filed or job.filed_ms is None]
-            rows = [self._row(office, log, job, shelf) for job in wanted]
+            rows = [self._row(office, log, job, shelf) for job in log.open_jobs()]
         return sorted(rows, key=lambda row: str(row["order"]))
 
     def _row(self, office: Office, log: ReadsLog, job: JobRow, shelf: Shelf) -> dict[str, object]:
-        folded = self._folded(office, log, job)
+        kept = self._kept_of(office, log, job, shelf)
         photos = {photo for photo, _ in log.photos_named(job.id)}
         return {
             "job": job.id,
@@ -51,25 +62,29 @@ class Board:
             "vin": job.vin,
             "vehicle": job.vehicle,
             "part": job.part,
-            "filed": job.filed_ms is not None,
+            "filed": False,
             "opened_ms": job.made_ms,
             "count": job.count,
-            **card_part(folded),
+            **kept.part,
             "photos_not_here": len(photos - office.photos.held(photos)),
             "refused": len(log.refused_of(job.id)),
-            "devices": list(_devices(folded, shelf)),
+            "devices": list(_devices(kept, shelf)),
         }
 
-    def _folded(self, office: Office, log: ReadsLog, job: JobRow) -> Folded:
-        mark = (job.count, len(office.methods.digests()))
-        kept = self._folds.get(job.id)
-        if kept is not None and kept[0] == mark:
-            return kept[1]
-        folded = folded_job(office, log, job.id)
-        if len(self._folds) >= KEPT_FOLDS:
-            self._folds.clear()
-        self._folds[job.id] = (mark, folded)
-        return folded
+    def _kept_of(self, office: Office, log: ReadsLog, job: JobRow, shelf: Shelf) -> Kept:
+        mark = (job.count, shelf.methods)
+        kept = self._kept.pop(job.id, None)
+        if kept is None or kept.mark != mark:
+            kept = _kept(folded_job(office, log, job.id), mark)
+        self._kept[job.id] = kept
+        if len(self._kept) > KEPT_ROWS:
+            del self._kept[next(iter(self._kept))]  # the one that was asked for longest ago
+        return kept
+
+
+def _kept(folded: Folded, mark: tuple[int, int]) -> Kept:
+    authors = frozenset(one.device for one in folded.entries.values())
+    return Kept(mark, card_part(folded), authors, frozenset(folded.state["job"]["assigned"]))
 
 
 def folded_job(office: Office, log: ReadsLog, job: str) -> Folded:
@@ -102,12 +117,11 @@ def _digests(body: Mapping[str, Any]) -> Iterable[str]:
     return (digest for digest in named if isinstance(digest, str) and digest)
 
 
-def _devices(folded: Folded, shelf: Shelf) -> Iterable[dict[str, object]]:
+def _devices(kept: Kept, shelf: Shelf) -> Iterable[dict[str, object]]:
     """Paired devices of assigned people, and of authors."""
-    authors = {one.device for one in folded.entries.values()}
-    assigned = set(folded.state["job"]["assigned"])
     for device in shelf.devices:
-        if device.state is DeviceState.PAIRED and (device.id in authors or device.person in assigned):
+        ours = device.id in kept.authors or device.person in kept.assigned
+        if device.state is DeviceState.PAIRED and ours:
             person = shelf.people.get(device.person)
             yield {
                 "device": device.id,

@@ -147,8 +147,12 @@ def _notes(check: _Check, contents: Contents) -> Iterator[str]:
     about: Any = contents.about
     if about["fold"] != FOLD_VERSION:
         yield f"card state not folded anew: filed by fold {about['fold']}, this program has {FOLD_VERSION}"
+    for earlier in about.get("supersedes", []):
+        yield f"addendum: follows dossier {earlier['dossier']}, SHA-256 {earlier['sha256']}"
     if about["reason"]:
         yield f"filed incomplete, the reason written: {about['reason']}"
+    if "missing" in about:
+        yield f"missing when it was filed: {', '.join(about['missing'])}"
     yield from (
         f"chain {gap['device']}: {gap['first']} to {gap['last']} never arrived" for gap in about["gaps"]
     )

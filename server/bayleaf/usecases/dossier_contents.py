@@ -48,6 +48,8 @@ class Gathered:
     photos: Sequence[FiledPhoto]
     photos_missing: Sequence[str]
     state: CardState
+    missing: Sequence[str] = ()
+    supersedes: Sequence[Mapping[str, str]] = ()
 
 
 def about_of(gathered: Gathered) -> dict[str, Any]:
@@ -64,8 +66,15 @@ def about_of(gathered: Gathered) -> dict[str, Any]:
         "set_digest": set_digest(entry.hash for entry in gathered.entries),
         "state_digest": state_digest(gathered.state),
         "photos_missing": sorted(gathered.photos_missing),
+        **_where_it_says_something(gathered),
         **irregular(gathered.entries, heads),
     }
+
+
+def _where_it_says_something(gathered: Gathered) -> dict[str, Any]:
+    """What an incomplete job lacks, and which dossiers an addendum follows, the oldest first."""
+    told = {"missing": list(gathered.missing), "supersedes": list(gathered.supersedes)}
+    return {name: found for name, found in told.items() if found}
 
 
 def payload_of(

@@ -11,6 +11,7 @@ from bayleaf.domain.dossier_chains import covered, filed_heads_faults, irregular
 from bayleaf.domain.dossier_contents import Contents, text_of
 from bayleaf.domain.entries import Entry
 from bayleaf.domain.fold import FOLD_VERSION, fold, state_digest
+from bayleaf.usecases.job_gaps import what_is_missing
 
 Verifies = Callable[[str, str, str], bool]
 
@@ -24,6 +25,7 @@ def content_faults(
     yield from _head_faults(contents, verifies)
     yield from _chain_faults(contents)
     yield from _file_faults(contents)
+    yield from _addendum_faults(contents)
     yield from _photo_faults(seen, contents)
     yield from _state_faults(contents)
 
@@ -81,6 +83,14 @@ def _file_faults(contents: Contents) -> Iterator[str]:
     yield from filed_heads_faults(contents.entries, last.body, last.device)
 
 
+def _addendum_faults(contents: Contents) -> Iterator[str]:
+    """An addendum holds all of what it follows: the `file` entries of those stand in it, in their order."""
+    files = [entry.hash for entry in contents.entries[:-1] if entry.kind == "file"]
+    named = [earlier["file"] for earlier in contents.about.get("supersedes", [])]
+    if [digest for digest in files if digest in named] != named:
+        yield "about.json: the file entries of what it supersedes are not in it, the oldest first"
+
+
 def photos_named(entries: Sequence[Entry]) -> dict[str, str]:
     """Media type by SHA-256 of every photo that an entry names, whatever its fate."""
     bodies = [entry.body for entry in entries if entry.kind == "photo"]
@@ -107,7 +117,11 @@ def _photo_faults(seen: Mapping[str, Seen], contents: Contents) -> Iterator[str]
 
 
 def _state_faults(contents: Contents) -> Iterator[str]:
-    if contents.about["fold"] != FOLD_VERSION:
+    about = contents.about
+    if about["fold"] != FOLD_VERSION:
         return
-    if state_digest(fold(contents.methods, contents.entries)) != contents.about["state_digest"]:
+    state = fold(contents.methods, contents.entries)
+    if state_digest(state) != about["state_digest"]:
         yield "card state: folded anew from these entries it is another than was filed"
+    if "missing" in about and about["missing"] != what_is_missing(state, about["photos_missing"]):
+        yield "about.json: what is missing is not what these entries lack"

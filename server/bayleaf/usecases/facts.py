@@ -31,6 +31,13 @@ def note_facts(log: WritesLog, job: str, entries: Sequence[LoggedEntry], now_ms:
         _note_assignments(log, job, now_ms)
 
 
+def note_late(log: WritesLog, job: str, now_ms: int) -> None:
+    """A filed job has got entries that its dossier does not hold, whatever their fate."""
+    row = log.job(job)
+    if row is not None and row.filed_ms is not None:
+        log.mark_late(job, now_ms)
+
+
 def note_photos(log: WritesLog, job: str, entries: Sequence[LoggedEntry]) -> None:
     """Note which bytes the photo entries name, set aside or not: what is set aside is kept whole."""
     named = [(body["sha256"], body["thumb"]) for _, body in _bodies(entries, {"photo"})]

@@ -11,7 +11,7 @@ from bayleaf.canonical.form import MAX_BYTES
 from bayleaf.ports import AsideMark, JobRow, LoggedEntry, RefusedText, SignedHead, WritesLog
 from bayleaf.usecases.chains import Brings, Chains
 from bayleaf.usecases.device_cards import let_in_by_cards
-from bayleaf.usecases.facts import note_facts, note_photos
+from bayleaf.usecases.facts import note_facts, note_late, note_photos
 from bayleaf.usecases.fates import Brought, DeviceClock, Fate, FateOf
 from bayleaf.usecases.judge import Judge, Verdict
 from bayleaf.usecases.mend import admit_mended
@@ -122,6 +122,7 @@ def _append(log: WritesLog, arrival: _Arrival, chains: Chains, entries: Sequence
     judged = [(one, chains.verdict(one)) for one in entries]
     rows = [_row(one, arrival, signed=chains.signs(one.hash)) for one in entries]
     log.append(chains.job, rows)
+    note_late(log, chains.job, arrival.now_ms)
     note_photos(log, chains.job, rows)
     taken = [row for row, (_, (code, _)) in zip(rows, judged, strict=True) if not code]
     note_facts(log, chains.job, taken, arrival.now_ms)

@@ -10,7 +10,7 @@ from bayleaf.canonical.digest import NO_ENTRY, text_hash
 from bayleaf.canonical.form import MAX_BYTES, dumps
 from bayleaf.ports import NIL, LoggedEntry, ServerDevice, SignedHead, WritesLog
 from bayleaf.usecases.cards import DeviceCard, signed_card
-from bayleaf.usecases.facts import note_facts, note_photos
+from bayleaf.usecases.facts import note_facts, note_late, note_photos
 from bayleaf.usecases.office import Office
 from bayleaf.usecases.refusal import Refusal
 
@@ -59,8 +59,10 @@ def write(
     first = log.append(job, entries)
     _sign(office, log, device, entries[-1])
     numbered = [entry._replace(number=number) for number, entry in enumerate(entries, first)]
+    now_ms = office.clock.now_ms()
+    note_late(log, job, now_ms)
     note_photos(log, job, numbered)
-    note_facts(log, job, numbered, office.clock.now_ms())
+    note_facts(log, job, numbered, now_ms)
     return numbered
 
 

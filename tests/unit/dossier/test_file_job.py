@@ -126,7 +126,11 @@ def test_a_filed_job_is_a_dossier_that_checks_with_the_registers_seal_and_digest
     verdict = shop.check(outcome)
     assert verdict.good, verdict.faults
     assert (verdict.photos, verdict.devices) == (1, 2)
-    assert verdict.notes == (f"filed incomplete, the reason written: {REASON}",)
+    reason, missing = verdict.notes
+    assert reason == f"filed incomplete, the reason written: {REASON}"
+    assert missing.startswith(
+        "missing when it was filed: not closed, step spn-02 open, hold point spn-02 not"
+    )
     assert verdict.sha256 == outcome.sha256 == sha256_hex(shop.path(outcome).read_bytes())
     row = shop.filing.register.all()[0]
     assert (row.id, row.sha256, row.seal_fingerprint) == (
@@ -293,11 +297,11 @@ class Watching:
         self._shop, self._synced = shop, synced
         self.was_synced = False
 
-    def add(self, filed: Any) -> None:
+    def add(self, filed: Any, words: Any) -> None:
         folder = self._shop.data / "dossiers"
         wanted = {(folder / f"{filed.id}.zip").stat().st_ino, folder.stat().st_ino}
         self.was_synced = wanted <= set(self._synced)
-        self._shop.filing.register.add(filed)
+        self._shop.filing.register.add(filed, words)
 
     def all(self) -> Any:
         return self._shop.filing.register.all()

@@ -35,7 +35,7 @@ class Desk:
         return self.write("tick", **self.of(step), ask="", value="done", reason="", over=[])
 
     def row(self) -> dict[str, Any]:
-        rows = self.office.get("/api/jobs?filed=1").get_json()["jobs"]
+        rows = self.office.get("/api/jobs").get_json()["jobs"]
         return next(dict(row) for row in rows if row["job"] == self.job)
 
 

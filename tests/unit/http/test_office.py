@@ -138,7 +138,7 @@ def test_asides_of_an_unknown_job_are_refused(server: Bench) -> None:
 
 def test_the_register_of_the_filed_and_the_log_begin_empty(server: Bench) -> None:
     office = server.office()
-    assert office.get("/api/filed").get_json() == {"filed": []}
+    assert office.get("/api/filed").get_json() == {"filed": [], "more": False}
     assert office.get("/api/office/log").get_json() == {"lines": []}
     missing = office.get("/api/filed/00000000-0000-4000-8000-000000000000/dossier")
     assert error_of(missing) == (404, "unknown_dossier")

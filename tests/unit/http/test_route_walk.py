@@ -181,8 +181,19 @@ ROUTES: dict[str, Stated] = {
         409,
         (403, "wrong_door"),
     ),
+    "POST /api/jobs/<job>/addendum": Stated(
+        "office",
+        lambda walked, _: {"path": f"/api/jobs/{walked.job}/addendum", "json": {"reason": ""}},
+        409,
+        (403, "wrong_door"),
+    ),
+    "GET /api/jobs/<job>/filed": Stated(
+        "office", lambda walked, _: {"path": f"/api/jobs/{walked.job}/filed"}, 200, (403, "wrong_door")
+    ),
+    "GET /api/orders": Stated("office", at("/api/orders?order=W-1"), 200),
     "GET /api/filed": Stated("office", at("/api/filed"), 200),
     "GET /api/filed/<dossier>/dossier": Stated("office", at(f"/api/filed/{NOBODY_ID}/dossier"), 404),
+    "GET /api/filed/<dossier>/report": Stated("office", at(f"/api/filed/{NOBODY_ID}/report"), 404),
     "GET /api/office/log": Stated("office", at("/api/office/log"), 200),
     "POST /api/handin": Stated("office", at("/api/handin", data=b"no hand-in"), 400),
     "POST /api/sync": Stated(

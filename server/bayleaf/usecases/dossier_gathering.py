@@ -1,0 +1,121 @@
+"""Gathers all that a dossier is made of: the log as it stood at its `file` entry, methods, photos, names."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from bayleaf.domain.entries import NIL, Entry, read_entry
+from bayleaf.domain.fold import fold
+from bayleaf.domain.method import MethodDoc, method_of
+from bayleaf.domain.state import CardState
+from bayleaf.dossier_ports import FiledDossier
+from bayleaf.ports import LoggedEntry, ReadsLog, RefusedText, SignedHead
+from bayleaf.usecases.dossier_contents import FiledPhoto, Gathered
+from bayleaf.usecases.dossier_faults import photos_named
+from bayleaf.usecases.job_gaps import what_is_missing
+from bayleaf.usecases.office import Office
+
+
+@dataclass(frozen=True)
+class Snapshot:
+    """The log of a job as it stood when its `file` entry, the last here, was written.
+
+    `earlier`: the dossiers of this job before, the oldest first.
+    """
+
+    log: str
+    logged: Sequence[LoggedEntry]
+    entries: Sequence[Entry]
+    heads: Sequence[SignedHead]
+    refused: Sequence[RefusedText]
+    cards: Mapping[str, tuple[str, str]]
+    earlier: Sequence[FiledDossier] = ()
+
+
+def snapshot_of(
+    office: Office, log: ReadsLog, job: str, number: int, earlier: Sequence[FiledDossier]
+) -> Snapshot:
+    """All entries up to the number, and what vouches for them."""
+    logged = log.after(job, 0, number)
+    entries = [read_entry(one.text) for one in logged]
+    cards = _cards(office, log, entries)
+    heads = [head for head in log.heads(job) if head.device in cards]
+    return Snapshot(log.log(), logged, entries, heads, log.refused_of(job), cards, earlier)
+
+
+def gathered_of(office: Office, job: str, at: Snapshot) -> Gathered:
+    """What the dossier of this snapshot holds."""
+    state, texts = folded(office, at.entries)
+    missing_photos = photos_missing(office, at.entries)
+    methods = {digest: method_of(json.loads(text)) for digest, text in texts.items()}
+    return Gathered(
+        job=job,
+        log=at.log,
+        filed_ms=at.logged[-1].received_ms,
+        reason=at.entries[-1].body["reason"],
+        logged=at.logged,
+        entries=at.entries,
+        heads=at.heads,
+        refused=at.refused,
+        cards=at.cards,
+        people=_people(office, at.entries),
+        method_texts=texts,
+        methods=methods,
+        drawings=_drawings(office, methods.values()),
+        photos=_photos(office, at.entries),
+        photos_missing=missing_photos,
+        state=state,
+        missing=what_is_missing(state, missing_photos),
+        supersedes=[{"dossier": one.id, "sha256": one.sha256, "file": one.file_hash} for one in at.earlier],
+    )
+
+
+def folded(office: Office, entries: Sequence[Entry]) -> tuple[CardState, Mapping[str, str]]:
+    """The card state, and the texts of all methods that any entry names and the office holds."""
+    named = {digest for entry in entries for digest in _digests(entry)}
+    texts = office.methods.texts(sorted(named))
+    return fold({digest: method_of(json.loads(text)) for digest, text in texts.items()}, entries), texts
+
+
+def _digests(entry: Entry) -> Iterable[str]:
+    pinned = entry.body.get("methods", []) if entry.kind == "pin" else [entry.body.get("digest", "")]
+    return [digest for digest in pinned if isinstance(digest, str) and digest]
+
+
+def _cards(office: Office, log: ReadsLog, entries: Sequence[Entry]) -> dict[str, tuple[str, str]]:
+    own = log.own_devices()
+    found: dict[str, tuple[str, str]] = {}
+    for device in {entry.device for entry in entries}:
+        known = own.get(device) or office.devices.find(device)
+        if known is not None and known.card:
+            found[device] = (known.card, known.card_signature)
+    return found
+
+
+def _people(office: Office, entries: Sequence[Entry]) -> dict[str, str]:
+    """Names by id, of all who wrote or were assigned; they stand beside the entries, never in them."""
+    ids = {entry.by for entry in entries} | {
+        entry.body["person"] for entry in entries if isinstance(entry.body.get("person"), str)
+    }
+    found = [office.people.find(person) for person in sorted(ids - {NIL})]
+    return {person.id: person.name for person in found if person is not None}
+
+
+def _drawings(office: Office, methods: Iterable[MethodDoc]) -> dict[str, bytes]:
+    wanted = sorted({sha256 for method in methods for sha256 in method.drawings.values()})
+    found = {sha256: office.methods.drawing(sha256) for sha256 in wanted}
+    return {sha256: drawing for sha256, drawing in found.items() if drawing is not None}
+
+
+def _photos(office: Office, entries: Sequence[Entry]) -> list[FiledPhoto]:
+    named = photos_named(entries)
+    stored = [(office.photos.find(sha256), media_type) for sha256, media_type in sorted(named.items())]
+    return [FiledPhoto(photo.sha256, kind, photo.bytes) for photo, kind in stored if photo is not None]
+
+
+def photos_missing(office: Office, entries: Sequence[Entry]) -> list[str]:
+    """SHA-256 of photos that entries name and whose bytes are not here."""
+    named = photos_named(entries)
+    return sorted(set(named) - office.photos.held(named))
