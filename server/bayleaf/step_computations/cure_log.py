@@ -1,0 +1,72 @@
+"""Equivalent time of a joint since its first gram: a run's log where one ran, the coldest reading beside.
+
+The coldest bond sensor at each moment counts. Minutes of the run that not every bond sensor measured count
+nothing; minutes before and after it count at the coldest flange temperature that was read.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from bayleaf.bonding.coldest_sensor import coldest_stretches
+from bayleaf.bonding.cure_log import CountRule, Stretch, count_stretches, kept_stretches
+from bayleaf.bonding.rate_laws import RateLaw
+from bayleaf.bonding.refusal import Refused
+from bayleaf.step_computations.figures import MS_PER_MIN
+from bayleaf.step_computations.inputs import Run, SensorLog
+from bayleaf.step_computations.shapes import Refusal
+
+_S_PER_MIN = 60
+_FEWEST = 2
+
+
+@dataclass(frozen=True, slots=True)
+class Logged:
+    """What a run's log gives: its equivalent minutes, its span, and how much of that nobody measured."""
+
+    equivalent_min: float
+    span_min: float
+    unmeasured_min: float
+
+
+@dataclass(frozen=True, slots=True)
+class Cured:
+    """Equivalent minutes at the sheet's temperature; `run` is None where no run was read."""
+
+    equivalent_min: float
+    run: Logged | None
+
+
+def cured(elapsed_min: float, coldest_C: float, law: RateLaw, runs: tuple[Run, ...]) -> Cured:
+    """Runs one after another; their spans are taken off the time at the coldest reading."""
+    logged = [found for run in runs if (found := _logged(run, law)) is not None]
+    if not logged:
+        return Cured(elapsed_min * law.rate(coldest_C), None)
+    total = Logged(
+        sum(one.equivalent_min for one in logged),
+        sum(one.span_min for one in logged),
+        sum(one.unmeasured_min for one in logged),
+    )
+    beside = max(0.0, elapsed_min - total.span_min)
+    return Cured(total.equivalent_min + beside * law.rate(coldest_C), total)
+
+
+def _logged(run: Run, law: RateLaw) -> Logged | None:
+    logs = [one for one in run.sensors if one.of == "bond"]
+    if not logs or any(len(one.points) < _FEWEST for one in logs):
+        return None
+    rule = CountRule(longest_interval_min=run.gap_max_s / _S_PER_MIN)
+    envelope = coldest_stretches([_stretches(one, run, rule) for one in logs])
+    first = max(one.points[0][0] for one in logs) / MS_PER_MIN
+    last = min(one.points[-1][0] for one in logs) / MS_PER_MIN
+    span = max(0.0, last - first)
+    measured = sum(one.minutes for one in envelope)
+    return Logged(count_stretches(envelope, law, None)[0], span, max(0.0, span - measured))
+
+
+def _stretches(log: SensorLog, run: Run, rule: CountRule) -> list[Stretch]:
+    samples = [(ms / MS_PER_MIN, value / 10**run.decimals) for ms, value in log.points]
+    try:
+        return kept_stretches(samples, rule)
+    except Refused as refused:
+        raise Refusal("run", "minutes_back") from refused

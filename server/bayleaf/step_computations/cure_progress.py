@@ -1,0 +1,124 @@
+"""How far a cure is, and when it may be called done: the slowest of computation, data sheet and blob.
+
+Without a blob the answer only tells how far it is. With a blob and the least it must have, it judges handling
+cure; with a blob alone, full cure. Full cure is never shorter than the sheet says. Handling cure is not
+either, but where the method's own warm hold was soaked in full: that is the method's time at that heat.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Final, Literal
+
+from bayleaf.bonding.cure_verdict import MODEL
+from bayleaf.bonding.rate_laws import Arrhenius, arrhenius_of
+from bayleaf.step_computations.cure_log import Cured, cured
+from bayleaf.step_computations.figures import MS_PER_MIN, figure, is_over, left, number_of, reached
+from bayleaf.step_computations.inputs import Moment, Quantity, Run, Runs
+from bayleaf.step_computations.lots import lot_lines
+from bayleaf.step_computations.question import Question
+from bayleaf.step_computations.shapes import Answer, Line, Refusal, Value, Verdict
+
+Stage = Literal["handling", "full"]
+_MIN_PER_H: Final = 60
+_S_PER_MIN: Final = 60
+
+
+@dataclass(frozen=True, slots=True)
+class _Stand:
+    """What one stage still needs, minutes: by the computed cure, by the sheet."""
+
+    computed_min: float
+    sheet_min: float
+    share: float
+
+    @property
+    def left_min(self) -> int:
+        return left(max(self.computed_min, self.sheet_min))
+
+
+def cure_progress(question: Question) -> Answer:
+    """Elapsed and equivalent minutes, shares, minutes left at the coldest reading, and the verdict."""
+    coldest = question.quantity("coldest")
+    law = _law(question)
+    elapsed = (question.asked_at_ms - question.want("started", Moment).at_ms) / MS_PER_MIN
+    if elapsed < 0:
+        raise Refusal("started", "later_than_now")
+    found_runs = question.find("run", Runs)
+    runs = () if found_runs is None else found_runs.runs
+    found = cured(elapsed, number_of(coldest), law, runs)
+    rate = law.rate(number_of(coldest))
+    handling = _stand(question, "handling", elapsed, found.equivalent_min, rate)
+    full = _stand(question, "full", elapsed, found.equivalent_min, rate)
+    if _soaked(runs):
+        handling = _Stand(handling.computed_min, 0.0, handling.share)
+    values = (
+        Value("elapsed", reached(elapsed), "min", 0),
+        Value("equivalent", reached(found.equivalent_min), "min", 0),
+        figure("speed", rate * 100, "%", 0),
+        Value("handling_share", reached(min(1.0, handling.share) * 100), "%", 0),
+        Value("handling_left", handling.left_min, "min", 0),
+        Value("full_share", reached(min(1.0, full.share) * 100), "%", 0),
+        Value("full_left", full.left_min, "min", 0),
+        Value("coldest", coldest.value, "C", coldest.decimals),
+    )
+    verdict, waits = _verdict(question, handling, full)
+    lines = (*waits, *_run_lines(found, runs), *lot_lines(question, "adhesive"))
+    return Answer(MODEL, values, verdict, lines, ("arrhenius", "slowest"))
+
+
+def _law(question: Question) -> Arrhenius:
+    energy = number_of(question.quantity("activation_energy"))
+    if energy <= 0:
+        raise Refusal("activation_energy", "not_above_zero")
+    return arrhenius_of(energy * 1000, number_of(question.quantity("sheet_temperature")))
+
+
+def _stand(question: Question, stage: Stage, elapsed: float, equivalent: float, rate: float) -> _Stand:
+    hours = question.quantity(f"{stage}_time")
+    if hours.value <= 0:
+        raise Refusal(f"{stage}_time", "not_above_zero")
+    needed = number_of(hours) * _MIN_PER_H
+    return _Stand(max(0.0, needed - equivalent) / rate, max(0.0, needed - elapsed), equivalent / needed)
+
+
+def _soaked(runs: tuple[Run, ...]) -> bool:
+    return any(run.soak_ms >= run.soak_s * 1000 > 0 for run in runs)
+
+
+def _verdict(question: Question, handling: _Stand, full: _Stand) -> tuple[Verdict, tuple[Line, ...]]:
+    blob, least = question.find("blob", Quantity), question.find("blob_least", Quantity)
+    if blob is None:
+        return "none", tuple(_slowest(handling))
+    if least is None:
+        waits = tuple(_waits(full))
+        return ("outside" if waits else "inside"), waits
+    soft = [Line("waits_blob", "stop", (), (_as_value("blob", blob), _as_value("least", least)))]
+    waits = (*_waits(handling), *(soft if is_over(least, blob) else []))
+    return ("outside" if waits else "inside"), waits
+
+
+def _waits(stand: _Stand) -> Iterator[Line]:
+    for code, minutes in (("waits_computed", stand.computed_min), ("waits_sheet", stand.sheet_min)):
+        if left(minutes):
+            yield Line(code, "stop", (), (Value("left", left(minutes), "min", 0),))
+
+
+def _slowest(stand: _Stand) -> Iterator[Line]:
+    if stand.left_min:
+        by_sheet = left(stand.sheet_min) >= left(stand.computed_min)
+        yield Line("slowest_sheet" if by_sheet else "slowest_computed")
+
+
+def _run_lines(found: Cured, runs: tuple[Run, ...]) -> Iterator[Line]:
+    if found.run is None:
+        yield Line("run_not_read" if runs else "from_coldest")
+        return
+    yield Line("run_counted", "note", (), (Value("span", reached(found.run.span_min), "min", 0),))
+    if left(found.run.unmeasured_min):
+        yield Line("run_gaps", "note", (), (Value("gaps", left(found.run.unmeasured_min), "min", 0),))
+
+
+def _as_value(name: str, quantity: Quantity) -> Value:
+    return Value(name, quantity.value, quantity.unit, quantity.decimals)
