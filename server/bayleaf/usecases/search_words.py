@@ -20,16 +20,17 @@ _OPENED = {"order": "order", "vin": "vin", "part": "part", "vehicle": "vehicle"}
 
 
 def words_of(text: str) -> list[str]:
-    """Letters and digits in lower case: what stands between blanks in one, and each part of it.
+    """Letters and digits in lower case: all in one, what stands between blanks in one, and each part of it.
 
-    >>> words_of("Rear frame A-1042")
-    ['rear', 'frame', 'a1042', 'a', '1042']
+    >>> words_of("Lot A-1042")
+    ['lota1042', 'lot', 'a1042', 'a', '1042']
     """
-    found: list[str] = []
-    for piece in unicodedata.normalize("NFKC", text).casefold().split():
+    folded = unicodedata.normalize("NFKC", text).casefold()
+    found = ["".join(_PART.findall(folded))]
+    for piece in folded.split():
         parts = _PART.findall(piece)
         found += ["".join(parts), *parts] if len(parts) > 1 else parts
-    return [word[:LONGEST] for word in dict.fromkeys(found)]
+    return [word[:LONGEST] for word in dict.fromkeys(found) if word]
 
 
 def search_words(entries: Sequence[Entry], state: CardState) -> list[SearchWord]:

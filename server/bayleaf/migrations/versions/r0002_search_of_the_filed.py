@@ -99,6 +99,7 @@ def _of_entry(entry: dict[str, Any]) -> Iterator[tuple[str, str, str]]:
 
 
 def _parts(text: str) -> Iterator[str]:
-    for piece in unicodedata.normalize("NFKC", text).casefold().split():
+    folded = unicodedata.normalize("NFKC", text).casefold()
+    for piece in (folded, *folded.split()):
         parts = re.findall(r"[^\W_]+", piece)
         yield from (word[:64] for word in ["".join(parts), *parts] if word)

@@ -1,0 +1,58 @@
+"""What the board and the list of the filed ask of SQLite goes by an index, so that filed jobs cost nothing."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from sqlalchemy import Engine, Executable, text
+
+from bayleaf.adapters import sql_log_queries as queries
+from bayleaf.adapters.database import open_engine
+from bayleaf.adapters.tables import metadata
+
+LATE = text("SELECT * FROM filed WHERE late_ms IS NOT NULL ORDER BY filed_ms DESC, id DESC")
+PAGE = text(
+    "SELECT * FROM filed WHERE superseded_by = '' AND filed_ms BETWEEN 0 AND 9 "
+    "ORDER BY filed_ms DESC, id DESC LIMIT 41"
+)
+BY_WORD = text(
+    "SELECT * FROM filed WHERE superseded_by = '' AND id IN "
+    "(SELECT dossier FROM filed_word WHERE word >= 'kl77' AND word < 'kl77~') LIMIT 41"
+)
+
+
+@pytest.fixture
+def engine(tmp_path: Path) -> Iterator[Engine]:
+    made = open_engine(f"sqlite:///{tmp_path / 'store.sqlite3'}")
+    metadata.create_all(made)
+    yield made
+    made.dispose()
+
+
+def plan(engine: Engine, query: Executable, **named: object) -> str:
+    compiled = query.compile(engine)
+    with engine.connect() as connection:
+        rows = connection.execute(text(f"EXPLAIN QUERY PLAN {compiled}"), named or None)
+        return " / ".join(str(row.detail) for row in rows)
+
+
+@pytest.mark.parametrize(
+    ("query", "index"),
+    [
+        (queries.OPEN_JOBS, "ix_job_open"),
+        (LATE, "ix_filed_late"),
+        (PAGE, "ix_filed_newest"),
+        (BY_WORD, "ix_filed_word_word"),
+    ],
+)
+def test_the_query_goes_by_its_index(engine: Engine, query: Executable, index: str) -> None:
+    found = plan(engine, query)
+    assert index in found
+    assert "TEMP B-TREE" not in found
+
+
+def test_an_order_number_is_looked_up(engine: Engine) -> None:
+    found = plan(engine, text('SELECT * FROM job WHERE "order" = :order'), order="A")
+    assert "ix_job_order" in found
