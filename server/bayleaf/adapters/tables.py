@@ -252,6 +252,7 @@ Index(
 Index(
     "ix_filed_late",
     filed.c.filed_ms,
+    filed.c.id,
     sqlite_where=text("late_ms IS NOT NULL"),
     postgresql_where=text("late_ms IS NOT NULL"),
 )

@@ -42,7 +42,7 @@ def _columns_and_indexes() -> None:
     )
     op.add_column("filed", sa.Column("late_ms", sa.BigInteger(), nullable=True))
     _index("ix_filed_newest", "filed", ["filed_ms", "id"], "superseded_by = ''")
-    _index("ix_filed_late", "filed", ["filed_ms"], "late_ms IS NOT NULL")
+    _index("ix_filed_late", "filed", ["filed_ms", "id"], "late_ms IS NOT NULL")
     _index("ix_job_open", "job", ["made_ms", "id"], "filed_ms IS NULL")
     op.create_index(op.f("ix_job_order"), "job", ["order"])
 
