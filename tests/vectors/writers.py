@@ -221,6 +221,13 @@ class Writer:
     def heard(self, run: str, moment: str = "soaked", **envelope: Any) -> str:
         return self.write("heard", {"run": run, "moment": moment, "silent_s": 4}, **envelope)
 
+    def condition(self, condition: str, holds: bool = True, over: Hashes = (), **envelope: Any) -> str:
+        body = {"condition": condition, "holds": holds, "over": sorted(over)}
+        return self.write("condition", body, **envelope)
+
+    def later(self, step: str, reason: str = "no gauge at the car", **envelope: Any) -> str:
+        return self.write("later", {**_step(step), "reason": reason}, **envelope)
+
 
 def _step(step: str) -> dict[str, str]:
     if not step:

@@ -32,6 +32,8 @@ Code = Literal[
     "missing_method",
     "made_under_other_revision",
     "position_beyond",
+    "condition_gone",
+    "nothing_to_compare",
 ]
 CODES: Final[tuple[Code, ...]] = get_args(Code)
 

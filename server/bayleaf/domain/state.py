@@ -41,15 +41,21 @@ class RegisterState(TypedDict):
 
 
 class StepState(TypedDict):
-    """`tick` is the shown tick even if it is sent back (`done` is "" then); `open` in the asks' order."""
+    """`tick` is the shown tick even if it is sent back (`done` is "" then).
+
+    `open` and `not_asked` are in the asks' order; `not_asked` are those whose `when` is not met. `later` are
+    the entries that put the step off, done since or not.
+    """
 
     method: str
     step: str
     done: Done
     tick: str
     open: list[str]
+    not_asked: list[str]
     hold: Hold
     needs_open: list[str]
+    later: list[str]
 
 
 class SlotState(TypedDict):
@@ -60,7 +66,10 @@ class SlotState(TypedDict):
 
 
 class LotState(TypedDict):
-    """`marked` are the answers of the wrong material or past their expiry."""
+    """All lots that stand at the ask; `marked` are those of the wrong material or past their expiry.
+
+    A marked one answers only if a deviation names it: whether the ask is open, its step says.
+    """
 
     method: str
     step: str
@@ -99,8 +108,16 @@ class Pieces(TypedDict):
     lost: PieceCounts
 
 
+class PeakState(TypedDict):
+    sensor: str
+    value: int
+
+
 class RunState(TypedDict):
-    """A heat run; `acts` and `readings` are sorted by (run_ms, hash), `moments` by the order of a run."""
+    """A heat run; `acts` and `readings` are sorted by (run_ms, hash), `moments` by the order of a run.
+
+    `peak` is of all sensors on the bond and the metal, `peaks` is of each sensor that was read, sorted by it.
+    """
 
     run: str
     method: str
@@ -117,14 +134,18 @@ class RunState(TypedDict):
     off: bool
     soak_ms: int
     soak_counts_to_ms: int
+    peaks: list[PeakState]
     peak: NotRequired[int]
     peak_sensor: NotRequired[str]
 
 
 class ConditionState(TypedDict):
+    """`asked` is the shown entry of who looked at it last, whatever they found."""
+
     id: str
     on: bool
     by: list[str]
+    asked: str
 
 
 class CountersignState(TypedDict):

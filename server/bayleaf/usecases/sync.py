@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
 
+from bayleaf.domain.fold import FOLD_VERSION
 from bayleaf.ports import NIL, Caller, JobRow, OfficeLine, ReadsLog
 from bayleaf.usecases.bundle_version import bundle_version
 from bayleaf.usecases.fates import Brought, Fate, FateOf
@@ -15,7 +16,6 @@ from bayleaf.usecases.office import Office
 from bayleaf.usecases.receive_entries import receive_entries
 
 PROTOCOL = 1
-FOLD = 1
 KEPT_AFTER_FILING_MS = 30 * 24 * 3600 * 1000
 
 
@@ -47,7 +47,7 @@ def sync(office: Office, caller: Caller, request: SyncRequest) -> dict[str, Any]
         office.office_log.add(OfficeLine(now_ms, caller.device, job, said))
     answer = {
         "protocol": PROTOCOL,
-        "fold": FOLD,
+        "fold": FOLD_VERSION,
         "update": request.protocol < PROTOCOL,
         "now_ms": now_ms,
         "bundle": bundle_version(office),

@@ -62,13 +62,14 @@ def two_lots_are_a_set(s: Scene) -> Expect:
     return {"lots[ask=paste]/answers": hashes(one, two), "findings": []}
 
 
-@vector("A lot of another material is marked and found, and still answers", "evidence")
+@vector("A lot of another material is marked and found, and does not answer", "evidence")
 def a_lot_of_another_material_is_found(s: Scene) -> Expect:
     s.office.pin("evidence")
     lot = s.tech.lot(GLUE, "paste", "paste_y")
     return {
+        "lots[ask=paste]/answers": [lot],
         "lots[ask=paste]/marked": [lot],
-        "steps[step=glue]/open": [],
+        "steps[step=glue]/open": ["paste"],
         "findings": findings(found("wrong_lot", ["evidence", "glue", "paste"], lot)),
     }
 

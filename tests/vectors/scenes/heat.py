@@ -118,7 +118,7 @@ def a_struck_on_is_no_run(s: Scene) -> Expect:
     s.tech.strike(run)
     return {
         "runs": [],
-        "conditions": [{"id": "pads_hot", "on": False, "by": []}],
+        "conditions": [{"id": "pads_hot", "on": False, "by": [], "asked": ""}],
         "findings": findings(found("run_unknown", [run], act, reading)),
     }
 
@@ -146,7 +146,7 @@ def a_begun_run_is_hot_until_cold(s: Scene) -> Expect:
     run = s.tech.heat_on(W, "run")
     s.tech.act(run, "off", 4 * S)
     s.tech.act(run, "abort", 5 * S)
-    return {"conditions": [{"id": "pads_hot", "on": True, "by": [run]}]}
+    return {"conditions": [{"id": "pads_hot", "on": True, "by": [run], "asked": ""}]}
 
 
 @vector("A run that is cold is hot no more, and answers its ask", "heat")
@@ -154,7 +154,10 @@ def a_cold_run_answers_its_ask(s: Scene) -> Expect:
     s.office.pin("heat")
     run = s.tech.heat_on(W, "run")
     s.tech.act(run, "cold", 9 * S)
-    return {"conditions": [{"id": "pads_hot", "on": False, "by": []}], "steps[step=warm]/open": []}
+    return {
+        "conditions": [{"id": "pads_hot", "on": False, "by": [], "asked": ""}],
+        "steps[step=warm]/open": [],
+    }
 
 
 @vector("A run that is off and not cold does not answer its ask", "heat")

@@ -9,7 +9,7 @@ _ASKS = ["gap", "finish", "words", "edges", "clean"]
 def _bare_step(step: str, asks: list[str], needs: list[str]) -> dict[str, object]:
     """A step of the method `values` for which nothing was recorded."""
     row = {"method": "values", "step": step, "done": "", "tick": "", "hold": "none"}
-    return {**row, "open": asks, "needs_open": needs}
+    return {**row, "open": asks, "not_asked": [], "needs_open": needs, "later": []}
 
 
 @vector("An entry of an earlier revision answers where its step is byte-equal in both", "values", "values_2")
@@ -220,7 +220,7 @@ def a_condition_of_two_methods_is_one(s: Scene) -> Expect:
     s.office.pin("lock", "both")
     s.tech.tick("lock:lock_out")
     closed = s.tech.tick("both:close_up")
-    return {"conditions": [{"id": "locked", "on": False, "by": [closed]}]}
+    return {"conditions": [{"id": "locked", "on": False, "by": [closed], "asked": ""}]}
 
 
 @vector("A slot photo of a changed step is elsewhere, even if the pinned step has no such slot", "evidence_2")

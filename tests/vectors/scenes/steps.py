@@ -104,7 +104,7 @@ def a_corrected_reading_is_judged_no_more(s: Scene) -> Expect:
 def a_condition_is_set_by_its_step(s: Scene) -> Expect:
     s.office.pin("lock")
     tick = s.tech.tick("lock:lock_out")
-    return {"conditions": [{"id": "locked", "on": True, "by": [tick]}]}
+    return {"conditions": [{"id": "locked", "on": True, "by": [tick], "asked": ""}]}
 
 
 @vector("A condition is cleared by a later step in method order, whatever the clocks say", "lock")
@@ -112,7 +112,7 @@ def a_condition_is_cleared_by_a_later_step_of_the_method(s: Scene) -> Expect:
     s.office.pin("lock")
     unlock = s.tech.tick("lock:unlock")
     s.tech.tick("lock:lock_out")
-    return {"conditions": [{"id": "locked", "on": False, "by": [unlock]}]}
+    return {"conditions": [{"id": "locked", "on": False, "by": [unlock], "asked": ""}]}
 
 
 @vector("A condition that a still later step sets again is on", "lock")
@@ -121,14 +121,14 @@ def a_condition_is_set_again_by_a_still_later_step(s: Scene) -> Expect:
     s.tech.tick("lock:lock_out")
     s.tech.tick("lock:unlock")
     again = s.tech.tick("lock:lock_again")
-    return {"conditions": [{"id": "locked", "on": True, "by": [again]}]}
+    return {"conditions": [{"id": "locked", "on": True, "by": [again], "asked": ""}]}
 
 
 @vector("A step that is not applicable neither sets nor clears a condition", "lock")
 def a_step_not_applicable_sets_no_condition(s: Scene) -> Expect:
     s.office.pin("lock")
     s.tech.tick("lock:lock_out", "not_applicable")
-    return {"conditions": [{"id": "locked", "on": False, "by": []}]}
+    return {"conditions": [{"id": "locked", "on": False, "by": [], "asked": ""}]}
 
 
 @vector("An accept equal in code, at and hashes marks its finding accepted", "values")

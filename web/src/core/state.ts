@@ -42,8 +42,12 @@ export type StepState = {
   readonly done: '' | 'done' | 'not_applicable'
   readonly tick: HashOrNone
   readonly open: readonly string[]
+  /** Asks whose `when` is not met: neither open nor judged. */
+  readonly not_asked: readonly string[]
   readonly hold: HoldState
   readonly needs_open: readonly string[]
+  /** Entries that put the step off, done since or not. */
+  readonly later: Hashes
 }
 export type SlotState = {
   readonly method: string
@@ -51,6 +55,7 @@ export type SlotState = {
   readonly slot: string
   readonly photos: Hashes
 }
+/** All lots that stand at the ask; a marked one answers only if a deviation names it: its step says if it is open. */
 export type LotState = {
   readonly method: string
   readonly step: string
@@ -76,6 +81,8 @@ export type PositionState = {
   readonly place: PlaceInCount
 }
 export type PieceCounts = { readonly [P in Piece]: number }
+export type PeakState = { readonly sensor: string; readonly value: number }
+/** `peak` is of the sensors on bond and metal, `peaks` of each sensor that was read. */
 export type RunState = {
   readonly run: Hash
   readonly method: string
@@ -92,10 +99,17 @@ export type RunState = {
   readonly off: boolean
   readonly soak_ms: number
   readonly soak_counts_to_ms: number
+  readonly peaks: readonly PeakState[]
   readonly peak?: number
   readonly peak_sensor?: string
 }
-export type ConditionState = { readonly id: string; readonly on: boolean; readonly by: Hashes }
+export type ConditionState = {
+  readonly id: string
+  readonly on: boolean
+  readonly by: Hashes
+  /** The shown entry of who looked at it last, whatever they found. */
+  readonly asked: HashOrNone
+}
 export type CountersignWhy = '' | 'own_value' | 'demand' | 'missing' | 'superseded' | 'struck'
 export type CountersignState = {
   readonly hash: Hash
@@ -128,6 +142,8 @@ export type FindingCode =
   | 'missing_method'
   | 'made_under_other_revision'
   | 'position_beyond'
+  | 'condition_gone'
+  | 'nothing_to_compare'
 export type Finding = {
   readonly code: FindingCode
   readonly at: readonly string[]
@@ -136,7 +152,7 @@ export type Finding = {
 }
 
 export type CardState = {
-  readonly fold: 1
+  readonly fold: 2
   readonly count: number
   readonly aside: Hashes
   readonly unknown: Hashes

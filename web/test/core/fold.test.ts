@@ -9,7 +9,7 @@ const office = author(9, 'office')
 describe('the fold', () => {
   test('of nothing is an empty card', () => {
     const state = fold({}, [])
-    expect(state).toMatchObject({ fold: 1, count: 0, registers: [], steps: [], findings: [], counts: {} })
+    expect(state).toMatchObject({ fold: 2, count: 0, registers: [], steps: [], findings: [], counts: {} })
   })
 
   test('follows a chain of 5,000 asides, each of the one before, without running out of stack', () => {

@@ -1,5 +1,6 @@
 // A shop server in memory: numbers entries, tells fates, pages, reconciles; and can be put back.
 import { setDigest } from '../../src/core/digest.ts'
+import { FOLD_VERSION } from '../../src/core/fold/index.ts'
 import { Refused } from '../../src/sync/door.ts'
 import type { Answer, Transport } from '../../src/sync/types.ts'
 import { TransportFault } from '../../src/sync/types.ts'
@@ -101,7 +102,7 @@ export class FakeServer {
     const answer: SyncAnswer = {
       ...{
         protocol: 1,
-        fold: 1,
+        fold: FOLD_VERSION,
         log: this.log,
         now_ms: this.now_ms,
         bundle: this.bundle.version,

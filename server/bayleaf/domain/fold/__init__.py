@@ -10,7 +10,8 @@ from typing import Final
 from bayleaf.canonical.digest import value_digest
 from bayleaf.domain.entries import Entry
 from bayleaf.domain.findings import Finding, finding, listed
-from bayleaf.domain.fold.conditions import condition_states
+from bayleaf.domain.fold.answers import Card
+from bayleaf.domain.fold.conditions import condition_findings, condition_states
 from bayleaf.domain.fold.countersigns import (
     Recorded,
     countersign_findings,
@@ -31,14 +32,14 @@ from bayleaf.domain.fold.registers import (
 )
 from bayleaf.domain.fold.revisions import Pinned, pinned_of
 from bayleaf.domain.fold.runs import read_runs, run_findings, run_states
-from bayleaf.domain.fold.steps import Card, step_findings, step_states
+from bayleaf.domain.fold.steps import step_findings, step_states
 from bayleaf.domain.fold.tally import counts_of, pieces_of, position_states, read_tally
 from bayleaf.domain.fold.tally_findings import tally_findings
 from bayleaf.domain.kinds import place_of
 from bayleaf.domain.method import MethodDoc
 from bayleaf.domain.state import CardState, JobState, StepState
 
-FOLD_VERSION: Final = 1
+FOLD_VERSION: Final = 2
 _PIN: Final = ("pin", "", "", "", "")
 
 
@@ -95,7 +96,7 @@ def _state(card: Card, elsewhere: Sequence[Entry]) -> CardState:
         "steps": steps,
         "slots": slot_states(card.evidence, pinned),
         "loose_photos": card.evidence.loose,
-        "lots": lot_states(card.evidence, pinned),
+        "lots": lot_states(card.evidence, pinned, registers),
         "positions": positions,
         "counts": counts_of(positions),
         "pieces": pieces_of(card.recorded.tally),
@@ -140,7 +141,8 @@ def _findings(card: Card, steps: Sequence[StepState], elsewhere: Sequence[Entry]
     yield from (finding("missing_method", [digest], [pin]) for digest in pinned.missing)
     yield from (finding("made_under_other_revision", place_of(entry), [entry.hash]) for entry in elsewhere)
     yield from step_findings(card, steps)
-    yield from lot_findings(card.evidence, pinned)
+    yield from lot_findings(card.evidence, pinned, card.recorded.registers)
     yield from tally_findings(card.recorded.tally, pinned)
     yield from run_findings(card.runs, log)
+    yield from condition_findings(card.recorded.registers)
     yield from countersign_findings(list(card.countersigns), card.recorded)

@@ -2,7 +2,7 @@
 
 A countersign counts while it is unstruck, its writer wrote nothing of what it names, its `as` holds what
 is demanded, and it names the shown value of every answered text, choice, reading, result and ask-level
-tick of its step and the deciding entry of each position of its tally groups. One with an empty ask
+tick that its step asks for and the deciding entry of each position of its tally groups. One with an empty ask
 countersigns a deviation that passes the hold, and must name one.
 """
 
@@ -21,6 +21,7 @@ from bayleaf.domain.asks import (
 )
 from bayleaf.domain.entries import Entry
 from bayleaf.domain.findings import Finding, finding
+from bayleaf.domain.fold.asked import asks_asked
 from bayleaf.domain.fold.log import Log
 from bayleaf.domain.fold.registers import Registers
 from bayleaf.domain.fold.revisions import Pinned
@@ -137,7 +138,7 @@ def _names_values(entry: Entry, saw: frozenset[str], step: StepDoc, recorded: Re
 
 def _required(method_id: str, step: StepDoc, recorded: Recorded) -> Iterator[Entry]:
     """The shown values and deciding tally entries that a countersign of the step must name."""
-    for ask in step.asks:
+    for ask in asks_asked(recorded.registers, method_id, step):
         for key in ask_registers(method_id, step.id, ask):
             register = recorded.registers.get(key)
             if register and register.answer:

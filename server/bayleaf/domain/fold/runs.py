@@ -16,6 +16,7 @@ from bayleaf.domain.fold.log import Log
 from bayleaf.domain.fold.soak import MS_PER_S, NO_SOAK, Soak, read_soak
 from bayleaf.domain.kinds import is_run_reading
 from bayleaf.domain.method import MOMENTS, MethodDoc
+from bayleaf.domain.part import Sensor
 from bayleaf.domain.state import RunState
 
 
@@ -102,14 +103,13 @@ def _pads(acts: Iterable[Entry], act: str) -> list[str]:
     return sorted({entry.body["pad"] for entry in acts if entry.body["act"] == act})
 
 
-def _settings(on: Entry, held: Mapping[str, MethodDoc]) -> tuple[HeatAsk | None, tuple[str, ...]]:
+def _settings(on: Entry, held: Mapping[str, MethodDoc]) -> tuple[HeatAsk | None, tuple[Sensor, ...]]:
     """The ask that the run was begun for, and the sensors of its zone, in the document named by the `on`."""
     method = held.get(on.body["digest"])
     step = method.step(on.body["step"]) if method else None
     ask = step.ask(on.body["ask"]) if step else None
     zone = method.zone(on.body["zone"]) if method else None
-    sensors = tuple(sensor.id for sensor in zone.sensors) if zone else ()
-    return (ask if isinstance(ask, HeatAsk) else None), sensors
+    return (ask if isinstance(ask, HeatAsk) else None), (zone.sensors if zone else ())
 
 
 def run_states(runs: Runs) -> list[RunState]:
@@ -135,6 +135,7 @@ def _state(run: HeatRun) -> RunState:
         "off": run.has("off"),
         "soak_ms": run.soak.soak_ms,
         "soak_counts_to_ms": run.soak.counts_to_ms,
+        "peaks": [{"sensor": sensor, "value": value} for sensor, value in run.soak.peaks],
     }
     if run.soak.peak:
         state["peak"], state["peak_sensor"] = run.soak.peak
@@ -142,10 +143,11 @@ def _state(run: HeatRun) -> RunState:
 
 
 def run_findings(runs: Runs, log: Log) -> Iterator[Finding]:
-    """Two runs of one zone, soaks too short, metal too hot, acts and readings of no run."""
+    """Two unaborted runs of one zone, soaks too short, maxima passed, acts and readings of no run."""
     by_zone: defaultdict[tuple[str, str], list[str]] = defaultdict(list)
     for run in runs.values():
-        by_zone[(run.on.body["method"], run.on.body["zone"])].append(run.on.hash)
+        if not run.aborted:
+            by_zone[(run.on.body["method"], run.on.body["zone"])].append(run.on.hash)
         yield from _verdict(run)
     for zone, hashes in by_zone.items():
         if len(hashes) > 1:

@@ -1,12 +1,22 @@
 /** Whether an ask is answered, and whether the answer is inside its limits. */
 import type { Entry, LadderState } from '../entries.ts'
-import type { Ask, ComputeAsk, ReadingAsk, TallyAsk } from '../method.ts'
-import type { CountersignState, LotState, SlotState } from '../state.ts'
+import {
+  type AnswerRef,
+  type Ask,
+  type HeatRunAsk,
+  type Moment,
+  partsOf,
+  type ReadingAsk,
+  type RunPart,
+  type TallyAsk,
+} from '../method.ts'
+import type { CountersignState, LotState, RunState, SlotState } from '../state.ts'
 import { type Ground, stepRegister } from './ground.ts'
 import { unstruck } from './log.ts'
 import type { Register, RegisterKind } from './registers.ts'
 import type { PinnedStep, StepPlace } from './revisions.ts'
-import { inputsAt, openLosts, rungOf, topRivet } from './tally.ts'
+import { openLosts, rungOf, topRivet } from './tally.ts'
+import { isStale, positionsOf, valueFault } from './values.ts'
 
 /** What answers are looked up in; asks by their names. */
 export type Evidence = {
@@ -14,10 +24,8 @@ export type Evidence = {
   /** Countersigns that count, and the asks that they count for. */
   readonly counting: ReadonlySet<string>
   readonly countersigned: ReadonlySet<string>
-  /** Photo and lot asks that have a photo or lot. */
+  /** Photo asks that have a photo, and lot asks that have a lot in order or excused by a deviation. */
   readonly supplied: ReadonlySet<string>
-  /** Asks at which a run was begun that reached cold. */
-  readonly heated: ReadonlySet<string>
 }
 
 export function askName(at: StepPlace & { readonly ask: string }): string {
@@ -33,14 +41,20 @@ export function evidenceOf(
   const counting = new Set(countersigns.filter((state) => state.counts).map((state) => state.hash))
   const signs = unstruck(ground.log, 'countersign').filter((entry) => counting.has(entry.hash))
   const photos = slots.filter((slot) => slot.photos.length > 0).map((slot) => ({ ...slot, ask: slot.slot }))
-  const runs = ground.runs.runs.map((run) => run.state)
+  const excused = excusedIn(ground)
+  const isUsable = ({ answers, marked }: LotState) =>
+    answers.some((hash) => !marked.includes(hash) || excused.has(hash))
   return {
     ground,
     counting,
     countersigned: new Set(signs.map((entry) => askName(entry.body))),
-    supplied: new Set([...photos, ...lots.filter((lot) => lot.answers.length > 0)].map(askName)),
-    heated: new Set(runs.filter((run) => !run.aborted && run.moments.includes('cold')).map(askName)),
+    supplied: new Set([...photos, ...lots.filter(isUsable)].map(askName)),
   }
+}
+
+/** What unstruck deviations name. */
+function excusedIn({ log }: Ground): ReadonlySet<string> {
+  return new Set(unstruck(log, 'deviation').flatMap((entry) => entry.body.about))
 }
 
 /** The points of a reading: one without a name where the ask has none. */
@@ -84,7 +98,7 @@ export function isAnswered(evidence: Evidence, one: PinnedStep, ask: Ask): boole
     case 'tally':
       return isCounted(ground, one, ask)
     case 'heat_run':
-      return evidence.heated.has(askName(at))
+      return ground.runs.runs.some(({ state }) => isThrough(state, ask.continues ?? at, ask))
     case 'countersign':
       return evidence.countersigned.has(askName(at))
     default:
@@ -93,14 +107,26 @@ export function isAnswered(evidence: Evidence, one: PinnedStep, ask: Ask): boole
   }
 }
 
+/** The moments at which each part of a run is over. */
+const END_OF: { readonly [P in RunPart]: readonly Moment[] } = {
+  ramp: ['on'],
+  soak: ['soaked'],
+  release: ['lifted', 'off'],
+  cool_down: ['cold'],
+}
+const LAST_FIRST: readonly RunPart[] = ['cool_down', 'release', 'soak', 'ramp']
+
+/** Whether an unaborted run that was begun there has come to the end of the ask's last part. */
+function isThrough(run: RunState, begun: AnswerRef, ask: HeatRunAsk): boolean {
+  if (run.aborted || askName(run) !== askName(begun)) return false
+  const last = LAST_FIRST.find((part) => partsOf(ask).includes(part)) ?? 'cool_down'
+  return END_OF[last].some((moment) => run.moments.includes(moment))
+}
+
 /** A group that the method does not have, or has empty, is never counted. */
 function isCounted(ground: Ground, one: PinnedStep, ask: TallyAsk): boolean {
   const positions = positionsOf(one, ask.group)
   return positions.length > 0 && positions.every((position) => hasReached(ground, position, ask.to))
-}
-
-export function positionsOf(one: PinnedStep, group: string): readonly string[] {
-  return one.method.groups.find((each) => each.id === group)?.positions ?? []
 }
 
 /**
@@ -122,34 +148,13 @@ function hasReached(ground: Ground, position: string, to: LadderState): boolean 
 
 const IN_PLACE = rungOf('in_place')
 
-/** A reconciliation is stale when the tally has moved on since; other computations never are. */
-export function isStale(ground: Ground, one: PinnedStep, ask: ComputeAsk, result: Entry): boolean {
-  if (ask.computation !== 'tally_reconciliation' || result.kind !== 'result') return false
-  const positions = (ask.groups ?? []).flatMap((group) => positionsOf(one, group))
-  return [...result.body.inputs].sort().join('\n') !== inputsAt(ground.tally.spots, positions).join('\n')
-}
-
-/** Outside its limits, or not in the unit and decimals that they are written in. */
-export function isOutside(ask: ReadingAsk, reading: Entry): boolean {
-  if (reading.kind !== 'reading' || 'run' in reading.body) return false
-  const { value, unit, decimals } = reading.body
-  if (unit !== ask.unit || decimals !== ask.decimals) return true
-  return (ask.min !== undefined && value < ask.min) || (ask.max !== undefined && value > ask.max)
-}
-
-export function isStop(ask: Ask, choice: Entry): boolean {
-  if (ask.kind !== 'choice' || choice.kind !== 'choice') return false
-  return ask.options.some((option) => option.id === choice.body.option && option.stop)
-}
-
 /** Whether an answered ask lets a hold point pass. */
 export function isInside(ground: Ground, one: PinnedStep, ask: Ask): boolean {
   const answers = registersOfAsk(ground, one, ask).flatMap((register) => register?.answer ?? [])
-  return !answers.some((answer) => isBad(ask, answer))
+  return !answers.some((answer) => isBad(ground, one, ask, answer))
 }
 
-function isBad(ask: Ask, answer: Entry): boolean {
-  if (ask.kind === 'reading') return isOutside(ask, answer)
-  if (answer.kind === 'result') return answer.body.verdict === 'outside'
-  return isStop(ask, answer)
+function isBad(ground: Ground, one: PinnedStep, ask: Ask, answer: Entry): boolean {
+  if (answer.kind === 'result' && answer.body.verdict === 'outside') return true
+  return valueFault(ground, one, ask, answer) !== undefined
 }

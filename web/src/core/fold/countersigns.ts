@@ -1,10 +1,12 @@
 /** Whether a countersign counts, and if not, why. */
 import type { Entry } from '../entries.ts'
 import type { CountersignState, CountersignWhy } from '../state.ts'
-import { positionsOf, registersOfAsk } from './answers.ts'
+import { registersOfAsk } from './answers.ts'
+import { asksAsked } from './asked.ts'
 import type { Ground } from './ground.ts'
 import { isStruck, ofKind, unstruck } from './log.ts'
 import { askOf, type PinnedStep } from './revisions.ts'
+import { positionsOf } from './values.ts'
 
 export type CountersignEntry = Extract<Entry, { kind: 'countersign' }>
 type Deviation = Extract<Entry, { kind: 'deviation' }>
@@ -70,7 +72,7 @@ function whyIncomplete(ground: Ground, one: PinnedStep, { body }: CountersignEnt
 }
 
 function wantedOf(ground: Ground, one: PinnedStep): Wanted[] {
-  return one.step.asks.flatMap((ask) =>
+  return asksAsked(ground, one).flatMap((ask) =>
     ask.kind === 'tally'
       ? positionsOf(one, ask.group).flatMap((position) => wantedAt(ground, position))
       : registersOfAsk(ground, one, ask).flatMap((register) =>

@@ -2,6 +2,7 @@
 import type { Entry } from '../entries.ts'
 import type { LotAsk } from '../method.ts'
 import type { LotState, SlotState } from '../state.ts'
+import { isAsked } from './asked.ts'
 import type { Ground } from './ground.ts'
 import { unstruck } from './log.ts'
 import { grouped, hashesOf } from './order.ts'
@@ -40,27 +41,24 @@ function answers(ground: Ground, entry: Photo | LotEntry): boolean {
   return !ground.log.sentBack.has(entry.hash) && ground.pinned.answers(entry.body)
 }
 
-/** Every lot ask of the pinned methods: the lots that answer it, and those of them that are marked. */
+/** Every lot ask of the pinned methods: the lots that stand there, and those of them that are marked. */
 export function lotsOf(ground: Ground): LotState[] {
   const answering = unstruck(ground.log, 'lot').filter((lot) => answers(ground, lot))
   const byAsk = grouped(answering, (lot) => name(lot.body, lot.body.ask))
-  return ground.pinned.steps.flatMap(({ method, step }) =>
-    step.asks
+  return ground.pinned.steps.flatMap((one) =>
+    one.step.asks
       .filter((ask) => ask.kind === 'lot')
       .map((ask) => {
-        const at = { method: method.id, step: step.id, ask: ask.id }
-        return lotState(at, ask, byAsk.get(name(at, ask.id)) ?? [])
+        const at = { method: one.method.id, step: one.step.id, ask: ask.id }
+        const lots = byAsk.get(name(at, ask.id)) ?? []
+        const marked = isAsked(ground, one, ask) ? lots.filter((lot) => isMarked(lot, ask)) : []
+        return { ...at, answers: hashesOf(lots), marked: hashesOf(marked) }
       }),
   )
 }
 
-function lotState(
-  at: StepPlace & { readonly ask: string },
-  ask: LotAsk,
-  lots: readonly LotEntry[],
-): LotState {
-  const marked = lots.filter((lot) => isWrongLot(lot, ask) || isExpired(lot))
-  return { ...at, answers: hashesOf(lots), marked: hashesOf(marked) }
+function isMarked(lot: LotEntry, ask: LotAsk): boolean {
+  return isWrongLot(lot, ask) || isExpired(lot)
 }
 
 export function isWrongLot(lot: LotEntry, ask: LotAsk): boolean {

@@ -43,13 +43,13 @@ export function groundOf(methods: Methods, entries: readonly Entry[]): Ground {
   }
 }
 
-function jobName(kind: RegisterKind): string {
-  return registerName({ kind, method: '', step: '', ask: '', point: '' })
+function jobName(kind: RegisterKind, point = ''): string {
+  return registerName({ kind, method: '', step: '', ask: '', point })
 }
 
-/** A register of the whole job; undefined while nothing was written to it. */
-export function jobRegister(ground: Ground, kind: RegisterKind): Register | undefined {
-  return ground.registers.get(jobName(kind))
+/** A register of the whole job, or of one of its people or conditions; undefined while nothing was written to it. */
+export function jobRegister(ground: Ground, kind: RegisterKind, point = ''): Register | undefined {
+  return ground.registers.get(jobName(kind, point))
 }
 
 /** A register of a step; undefined while nothing was written to it. */

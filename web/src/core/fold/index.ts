@@ -2,7 +2,7 @@
 import type { Entry } from '../entries.ts'
 import type { CardState, JobState } from '../state.ts'
 import { evidenceOf } from './answers.ts'
-import { conditionsOf } from './conditions.ts'
+import { conditionFindings, conditionsOf } from './conditions.ts'
 import { countersignsOf } from './countersigns.ts'
 import { loosePhotos, lotsOf, slotsOf } from './evidence.ts'
 import { listed } from './finding.ts'
@@ -20,7 +20,7 @@ import { tallyFindings } from './tally_findings.ts'
 
 export type { Methods }
 
-export const FOLD_VERSION = 1
+export const FOLD_VERSION = 2
 
 /** Card state from methods by digest and a job's entries, in any order, with duplicates. Throws never. */
 export function fold(methods: Methods, entries: readonly Entry[]): CardState {
@@ -31,6 +31,7 @@ export function fold(methods: Methods, entries: readonly Entry[]): CardState {
     ...tallyFindings(ground),
     ...runFindings(ground),
     ...stepFindings(ground, state),
+    ...conditionFindings(ground),
   ]
   return { ...state, findings: listed(ground, founds) }
 }

@@ -3,7 +3,7 @@ import { type Found, found } from './finding.ts'
 import type { Ground } from './ground.ts'
 import { grouped, hashesOf } from './order.ts'
 import type { Run } from './runs.ts'
-import { isOfRun } from './soak.ts'
+import { isOfRun, maximumAt } from './soak.ts'
 
 export function runFindings({ runs }: Ground): Found[] {
   return [
@@ -14,8 +14,10 @@ export function runFindings({ runs }: Ground): Found[] {
   ]
 }
 
+/** A second run after an aborted one is how to go on. */
 function twoRuns(runs: readonly Run[]): Found[] {
-  const byZone = grouped(runs, ({ state }) => `${state.method}\n${state.zone}`)
+  const unaborted = runs.filter(({ state }) => !state.aborted)
+  const byZone = grouped(unaborted, ({ state }) => `${state.method}\n${state.zone}`)
   return [...byZone.values()]
     .filter((group) => group.length > 1)
     .flatMap((group) => {
@@ -35,9 +37,9 @@ function soakShort({ judging, state }: Run): Found[] {
 
 function overMaximum({ judging, readings, state }: Run): Found[] {
   if (judging === undefined) return []
-  const { leading_max } = judging.settings
-  const hot = readings.filter(
-    (reading) => isOfRun(reading, judging) && reading.body.points.some(([, value]) => value > leading_max),
-  )
+  const hot = readings.filter((reading) => {
+    const maximum = maximumAt(reading.body.sensor, judging)
+    return isOfRun(reading, judging) && reading.body.points.some(([, value]) => value > maximum)
+  })
   return hot.length === 0 ? [] : [found('over_maximum', [state.run], hashesOf(hot))]
 }

@@ -1,7 +1,7 @@
 /** Heat runs: their acts, moments, soak and peak, by the run's own clock. */
 import type { Entry, HeatActBody, HeatOnBody, LaterAct } from '../entries.ts'
 import { isHeatOn, isRunReading } from '../entries.ts'
-import { MOMENTS, type Moment, stepsOf, type ZoneDoc } from '../method.ts'
+import { MOMENTS, type Moment, sensorOf, stepsOf, type ZoneDoc } from '../method.ts'
 import type { RunState } from '../state.ts'
 import { type Log, unstruck } from './log.ts'
 import { byText, grouped, sorted } from './order.ts'
@@ -68,11 +68,11 @@ function judgingOf({ body }: OnEntry, methods: Methods): Judging | undefined {
   const ask = step?.asks.find((each) => each.id === body.ask)
   const zone = method?.zones.find((each) => each.id === body.zone)
   if (ask?.kind !== 'heat_run') return undefined
-  return { settings: ask.settings, sensors: zone === undefined ? [] : sensorsOf(zone) }
+  return { settings: ask.settings, sensors: zone === undefined ? new Map() : sensorsOf(zone) }
 }
 
-function sensorsOf(zone: ZoneDoc): string[] {
-  return zone.sensors.map((sensor) => sensor.id)
+function sensorsOf(zone: ZoneDoc): Judging['sensors'] {
+  return new Map(zone.sensors.map((sensor) => [sensor.id, sensorOf(sensor)]))
 }
 
 function runState(

@@ -1,19 +1,22 @@
 /** Findings of steps: open asks of done steps, values outside, wrong lots, countersigns that are void. */
-import type { Entry } from '../entries.ts'
 import type { Ask } from '../method.ts'
-import type { CardState, FindingCode, StepState } from '../state.ts'
-import { isOutside, isStale, isStop, registersOfAsk } from './answers.ts'
+import type { CardState, StepState } from '../state.ts'
+import { registersOfAsk } from './answers.ts'
+import { asksAsked } from './asked.ts'
 import type { CountersignEntry } from './countersigns.ts'
 import { isExpired, isWrongLot, type LotEntry } from './evidence.ts'
 import { type Found, found } from './finding.ts'
 import type { Ground } from './ground.ts'
 import { placeOf } from './places.ts'
 import { askOf, type PinnedStep } from './revisions.ts'
+import { valueFault } from './values.ts'
 
 export function stepFindings(ground: Ground, state: Omit<CardState, 'findings'>): Found[] {
   return [
     ...state.steps.flatMap(openAsks),
-    ...ground.pinned.steps.flatMap((one) => one.step.asks.flatMap((ask) => valueFindings(ground, one, ask))),
+    ...ground.pinned.steps.flatMap((one) =>
+      asksAsked(ground, one).flatMap((ask) => valueFindings(ground, one, ask)),
+    ),
     ...state.lots.flatMap((lot) => lot.marked.flatMap((hash) => lotFindings(ground, hash))),
     ...state.countersigns.flatMap(({ hash, why }) => countersignFindings(ground, hash, why)),
   ]
@@ -27,16 +30,9 @@ function openAsks({ method, step, done, tick, open }: StepState): Found[] {
 function valueFindings(ground: Ground, one: PinnedStep, ask: Ask): Found[] {
   return registersOfAsk(ground, one, ask).flatMap((register) => {
     const answer = register?.answer
-    const code = answer === undefined ? undefined : faultOf(ground, one, ask, answer)
+    const code = answer === undefined ? undefined : valueFault(ground, one, ask, answer)
     return answer === undefined || code === undefined ? [] : [found(code, placeOf(answer), [answer.hash])]
   })
-}
-
-function faultOf(ground: Ground, one: PinnedStep, ask: Ask, answer: Entry): FindingCode | undefined {
-  if (ask.kind === 'reading' && isOutside(ask, answer)) return 'outside_limits'
-  if (isStop(ask, answer)) return 'stop_option'
-  if (ask.kind === 'compute' && isStale(ground, one, ask, answer)) return 'stale_result'
-  return undefined
 }
 
 function lotFindings(ground: Ground, hash: string): Found[] {

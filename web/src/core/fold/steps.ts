@@ -1,24 +1,40 @@
-/** Steps: done or not, what is open, how the hold stands, which needs are unmet. */
+/** Steps: done or not, what is open, how the hold stands, which needs are unmet, what was put off. */
 import type { HoldState, StepState } from '../state.ts'
 import { askName, type Evidence, isAnswered, isInside } from './answers.ts'
+import { asksAsked, isAsked } from './asked.ts'
 import { passingDeviations } from './countersigns.ts'
 import { type Ground, stepRegister } from './ground.ts'
 import { unstruck } from './log.ts'
-import type { PinnedStep } from './revisions.ts'
+import { grouped, hashesOf } from './order.ts'
+import type { PinnedStep, StepPlace } from './revisions.ts'
 
 export function stepsOfCard(evidence: Evidence): StepState[] {
-  return evidence.ground.pinned.steps.map((one) => stepState(evidence, one))
+  const { ground } = evidence
+  const laters = grouped(
+    unstruck(ground.log, 'later').filter((entry) => ground.pinned.answers(entry.body)),
+    (entry) => stepName(entry.body),
+  )
+  return ground.pinned.steps.map((one) => {
+    const later = laters.get(stepName({ method: one.method.id, step: one.step.id })) ?? []
+    return { ...stepState(evidence, one), later: hashesOf(later) }
+  })
 }
 
-function stepState(evidence: Evidence, one: PinnedStep): StepState {
+function stepName({ method, step }: StepPlace): string {
+  return `${method}\n${step}`
+}
+
+function stepState(evidence: Evidence, one: PinnedStep): Omit<StepState, 'later'> {
   const { ground } = evidence
   const at = { method: one.method.id, step: one.step.id }
-  const open = one.step.asks.filter((ask) => !isAnswered(evidence, one, ask)).map((ask) => ask.id)
+  const asked = asksAsked(ground, one)
+  const open = asked.filter((ask) => !isAnswered(evidence, one, ask)).map((ask) => ask.id)
   return {
     ...at,
     done: doneOf(ground, at.method, at.step),
     tick: stepRegister(ground, 'tick', { ...at, ask: '' })?.shown?.hash ?? '',
     open,
+    not_asked: one.step.asks.filter((ask) => !isAsked(ground, one, ask)).map((ask) => ask.id),
     hold: holdOf(evidence, one, open),
     needs_open: one.step.needs.filter((need) => !isMet(ground, at.method, need)),
   }
@@ -32,7 +48,7 @@ export function doneOf(ground: Ground, method: string, step: string): StepState[
 function holdOf(evidence: Evidence, one: PinnedStep, open: readonly string[]): HoldState {
   if (!one.step.hold) return 'none'
   const { ground } = evidence
-  if (open.length === 0 && one.step.asks.every((ask) => isInside(ground, one, ask))) return 'passed'
+  if (open.length === 0 && asksAsked(ground, one).every((ask) => isInside(ground, one, ask))) return 'passed'
   return passingDeviations(ground, one).some(({ hash }) => isCovered(evidence, one, hash))
     ? 'deviation'
     : 'held'
@@ -47,9 +63,16 @@ function isCovered({ ground, counting }: Evidence, one: PinnedStep, deviation: s
   )
 }
 
-/** `step` needs it done; `step@moment` an unaborted run begun there that has the moment. */
-function isMet(ground: Ground, method: string, need: string): boolean {
-  const [step = '', moment] = need.split('@')
+/**
+ * `step` needs it done; `step@moment` an unaborted run begun there that has the moment. `method/step` is another
+ * method's step, and is open while that method is not pinned.
+ */
+function isMet(ground: Ground, ownMethod: string, need: string): boolean {
+  const [place = '', moment] = need.split('@')
+  const [other, otherStep] = place.split('/')
+  const method = otherStep === undefined ? ownMethod : other
+  const step = otherStep ?? place
+  if (method === undefined || !isHere(ground, method, ownMethod)) return false
   if (moment === undefined) return doneOf(ground, method, step) !== ''
   return ground.runs.runs.some(
     ({ state }) =>
@@ -58,4 +81,8 @@ function isMet(ground: Ground, method: string, need: string): boolean {
       !state.aborted &&
       state.moments.some((each) => each === moment),
   )
+}
+
+function isHere({ pinned }: Ground, method: string, ownMethod: string): boolean {
+  return method === ownMethod || pinned.methods.some((each) => each.id === method)
 }

@@ -67,6 +67,8 @@ export const findings: Record<FindingCode, string> = {
   missing_method: 'method not here',
   made_under_other_revision: 'recorded under another revision',
   position_beyond: 'a rivet set before the one before it',
+  condition_gone: 'a condition that no longer holds',
+  nothing_to_compare: 'no earlier value to compare with',
 }
 
 export const ladder: Record<PlaceInCount, string> = {
