@@ -3,7 +3,8 @@
 from vectors.scene import Expect, Scene, findings, found, vector
 
 SORT = "asked:sort"
-# of `sort`: joint glued or bolted; glued: gap (0.5 to 2.0 mm), paste; bolted: thread fine or torn (stop); torn: why
+# of `sort`: joint glued or bolted; if glued: gap (0.5 to 2.0 mm) and paste; if bolted: thread fine or torn,
+# where torn stops the work; if torn: why
 
 
 @vector(

@@ -4,7 +4,7 @@ from vectors.scene import Expect, Scene, findings, found, vector
 
 RAMP = "parts:ramp"
 S = 1000  # ms in a second
-# bond a and b: at least 110, at most 140 C; metal m: at most 150; neighbour n: at most 60; soak 60 s, gaps to 60 s
+# bond a and b: at least 110, at most 140 C; metal m: at most 150; neighbour n: at most 60; soak and gaps 60 s
 
 
 def _run(s: Scene) -> str:
