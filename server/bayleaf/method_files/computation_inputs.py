@@ -77,7 +77,8 @@ COMPUTATIONS: Mapping[str, Takes] = {
     ),
     "edge_distance": Takes({"edge": "mm", "nominal": "mm", "least": "diameters"}),
     "galvanic_pairs": Takes(
-        {"part": "material", "flange": "material"}, {"rivets": "@lot", "glass_ply": "@choice"}
+        {"part": "material", "flange": "material"},
+        {"rivet": "material", "rivets": "@lot", "glass_ply": "@choice"},
     ),
     "gap_and_step": Takes(
         {"gap": "mm", "step": "mm", "gap_nominal": "mm", "gap_allowed": "mm", "step_allowed": "mm"},
