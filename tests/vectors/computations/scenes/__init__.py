@@ -1,0 +1,1 @@
+"""Scenes by computation; each says where its expected figures come from."""

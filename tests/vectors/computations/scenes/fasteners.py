@@ -1,0 +1,247 @@
+"""Edges, grip and holes: sums of whole hundredths, done by hand in `about`."""
+
+from __future__ import annotations
+
+from vectors.computations.writing import Json, case, group, lots, points, q, v
+
+AC = "FAA AC 43.13-1B chapter 4, solid rivets in metal sheet: 2 diameters to the edge; multiplied by hand"
+LAMINATE = "composite aircraft practice, 3 diameters to the edge, from memory; multiplied by hand"
+BY_HAND = "sums of whole hundredths by hand"
+COUNTED = "counted by hand"
+GROUPS = [group("header", "H1", "H2"), group("post", "P1", "P2", "P3"), group("foot", "F1")]
+
+
+def _edge(value: int, least: int) -> Json:
+    return {"edge": q(value, "mm", 1), "nominal": q(48, "mm", 1), "least": q(least, "diameters")}
+
+
+EDGE = {
+    "on_the_minimum": case(
+        "9.6 mm at 4.8 mm rivets is 2 diameters: a value on the minimum is good.",
+        AC,
+        _edge(96, 2),
+        [v("minimum", 96, "mm", 1), v("room", 0, "mm", 1), v("in_diameters", 200, "diameters", 2)],
+        "inside",
+        lines=[],
+    ),
+    "a_tenth_short": case(
+        "9.5 of 9.6 mm; 9.5 / 4.8 = 1.979.",
+        AC,
+        _edge(95, 2),
+        [v("minimum", 96, "mm", 1), v("room", -1, "mm", 1), v("in_diameters", 198, "diameters", 2)],
+        "outside",
+        lines=["edge_short"],
+    ),
+    "laminate_wants_three": case(
+        "14.4 mm is 3 diameters; 15.0 leaves 0.6; 15.0 / 4.8 = 3.125 is 3.13, half away from zero.",
+        LAMINATE,
+        _edge(150, 3),
+        [v("minimum", 144, "mm", 1), v("room", 6, "mm", 1), v("in_diameters", 313, "diameters", 2)],
+        "inside",
+    ),
+    "no_diameter": case(
+        "A rivet of no diameter has no edge rule.",
+        COUNTED,
+        {"edge": q(96, "mm", 1), "nominal": q(0, "mm", 1), "least": q(2, "diameters")},
+        refused={"field": "nominal", "code": "not_above_zero"},
+    ),
+    "not_read_yet": case(
+        "An input that is not there is never a default.",
+        COUNTED,
+        {"nominal": q(48, "mm", 1), "least": q(2, "diameters")},
+        refused={"field": "edge", "code": "not_there"},
+    ),
+}
+
+
+def _grip(
+    laminate: Json, room: Json, *, flange: int = 300, rivet: tuple[str, bool, bool] | None = None
+) -> Json:
+    return {
+        "rivets": lots(rivet),
+        "laminate": laminate,
+        "bondline": room,
+        "foot_bed": q(12, "mm", 1),
+        "flange": q(300, "mm", 2),
+        "grip_from": q(65, "mm", 1),
+        "grip_to": q(85, "mm", 1),
+    }
+
+
+def _grips(**each: tuple[int, int, int]) -> list[Json]:
+    return [
+        v(f"grip_{part}{name}", value, "mm", 2)
+        for name, found in each.items()
+        for part, value in zip(("", "low_", "high_"), found, strict=True)
+    ]
+
+
+ROOM = points("mm", 2, a=110, b=120, c=130)
+GRIP = {
+    "held_with_room": case(
+        "3.20 + 3.00 + 1.10 / 1.20 / 1.30 = 7.30 / 7.40 / 7.50; the foot lies on its 1.2 mm bed: 7.40.",
+        BY_HAND,
+        _grip(points("mm", 2, header=320, post=320, foot=320), ROOM),
+        _grips(header=(740, 730, 750), post=(740, 730, 750), foot=(740, 740, 740)),
+        "inside",
+        groups=GROUPS,
+        lines=[],
+    ),
+    "on_the_border": case(
+        "2.30 + 3.00 + 1.20 = 6.50, the lower end of the range: held, and asked.",
+        BY_HAND,
+        _grip(points("mm", 2, header=230, post=320, foot=320), points("mm", 2, a=120, b=120)),
+        _grips(header=(650, 650, 650), post=(740, 740, 740), foot=(740, 740, 740)),
+        "inside",
+        groups=GROUPS,
+        lines=["grip_border"],
+    ),
+    "the_gaps_carry_it_over": case(
+        "3.60 + 3.00 + 1.20 / 1.50 / 1.95: mean 1.55, so 8.15, and 8.55 at the widest gap, over 8.50.",
+        BY_HAND,
+        _grip(
+            points("mm", 2, header=360, post=320, foot=320),
+            points("mm", 2, a=120, b=150, c=195),
+        ),
+        _grips(header=(815, 780, 855), post=(775, 740, 815), foot=(740, 740, 740)),
+        "outside",
+        groups=GROUPS,
+        lines=["grip_spans"],
+    ),
+    "no_fit": case(
+        "2.00 + 3.00 + 1.20 = 6.20, and 6.30 at most: under 6.50 all over.",
+        BY_HAND,
+        _grip(points("mm", 2, header=320, post=200, foot=320), points("mm", 2, a=110, b=130)),
+        _grips(header=(740, 730, 750), post=(620, 610, 630), foot=(740, 740, 740)),
+        "outside",
+        groups=GROUPS,
+        lines=["grip_no_fit"],
+    ),
+    "a_mean_on_a_half": case(
+        "Gaps 1.10 and 1.21: mean 1.155; 6.20 + 1.155 = 7.355 is 7.36, half away from zero.",
+        BY_HAND,
+        _grip(points("mm", 2, header=320, post=320, foot=320), points("mm", 2, a=110, b=121)),
+        _grips(header=(736, 730, 741), post=(736, 730, 741), foot=(740, 740, 740)),
+        "inside",
+        groups=GROUPS,
+    ),
+    "an_expired_lot_is_noticed": case(
+        "The figures stand; that the rivets' lot is past its date is said beside them.",
+        BY_HAND,
+        _grip(points("mm", 2, header=320, post=320, foot=320), ROOM, rivet=("R-1", False, True)),
+        _grips(header=(740, 730, 750), post=(740, 730, 750), foot=(740, 740, 740)),
+        "inside",
+        groups=GROUPS,
+        lines=["lot_expired"],
+    ),
+    "a_group_without_a_point": case(
+        "Nobody measured the laminate of the post.",
+        BY_HAND,
+        _grip(points("mm", 2, header=320, foot=320), ROOM),
+        groups=GROUPS,
+        refused={"field": "laminate", "code": "no_group_point"},
+    ),
+}
+
+
+def _holes(largest: int, ovality: int, **more: Json) -> Json:
+    return {
+        "largest": q(largest, "mm", 2),
+        "ovality": q(ovality, "mm", 2),
+        "edge": q(96, "mm", 1),
+        "pitch": q(32, "mm"),
+        "nominal": q(48, "mm", 1),
+        "ovality_allowed": q(10, "mm", 2),
+        **more,
+    }
+
+
+def _hole(largest: int, smallest: int, *more: Json, damaged: int = 0, to: int = 510) -> list[Json]:
+    return [
+        v("largest", largest, "mm", 2),
+        v("smallest", smallest, "mm", 2),
+        v("hole_from", 490, "mm", 2),
+        v("hole_to", to, "mm", 2),
+        v("damaged", damaged, "pcs"),
+        *more,
+    ]
+
+
+FACTS = {"rivet.hole_min_mm": q(49, "mm", 1), "rivet.hole_max_mm": q(51, "mm", 1)}
+RULES = "FAA AC 43.13-1B paragraph 4-57 b for going up a size; limits are the method's; by hand"
+RIVET = v("rivet", 48, "mm", 1)
+SIX = points("mm", 1, next=64)
+HOLES = {
+    "used_as_it_is": case(
+        "5.10 is the largest the method allows; ovality on its limit is good.",
+        RULES,
+        _holes(510, 10),
+        _hole(510, 500, RIVET),
+        "inside",
+        facts=FACTS,
+        lines=["reuse"],
+    ),
+    "oval_goes_to_the_maker": case(
+        "0.11 mm oval with no larger rivet kept: the maker decides.",
+        RULES,
+        _holes(508, 11),
+        _hole(508, 497),
+        "outside",
+        facts=FACTS,
+        lines=["ask_maker"],
+    ),
+    "without_facts_the_usual_hole": case(
+        "Without the method's own hole, nominal + 0.1 to + 0.2 mm (from memory): 5.10 is over.",
+        RULES,
+        _holes(510, 2),
+        _hole(510, 508, to=500),
+        "outside",
+        lines=["ask_maker"],
+    ),
+    "under_its_range": case(
+        "4.85 is under 4.90: opened to its own size.",
+        RULES,
+        _holes(488, 3),
+        _hole(488, 485, RIVET, v("drill_to", 490, "mm", 2)),
+        "outside",
+        facts=FACTS,
+        lines=["open_to_nominal"],
+    ),
+    "next_size_has_no_edge": case(
+        "6.4 mm rivets want 12.8 mm to the edge and 19.2 mm between centres: the edge is 9.6.",
+        RULES,
+        _holes(600, 5, sizes=SIX),
+        _hole(600, 595),
+        "outside",
+        facts=FACTS,
+        lines=["ask_maker", "next_size_needs"],
+    ),
+    "next_size_fits": case(
+        "13.0 mm to the edge, 32 mm pitch: 6.4 mm rivets, drilled to 6.5 mm.",
+        RULES,
+        {**_holes(600, 5, sizes=SIX), "edge": q(130, "mm", 1)},
+        _hole(600, 595, v("rivet", 64, "mm", 1), v("drill_to", 650, "mm", 2)),
+        "outside",
+        facts=FACTS,
+        lines=["next_size", "next_size_needs"],
+    ),
+    "a_damaged_hole_is_the_makers": case(
+        "The figures are good, but P8 is marked damaged.",
+        RULES,
+        _holes(505, 5),
+        _hole(505, 500, RIVET, damaged=1),
+        "outside",
+        facts=FACTS,
+        damaged=["P8"],
+        lines=["reuse", "damaged_holes"],
+    ),
+    "a_slip_of_the_point": case(
+        "50.5 mm for 5.05: over twice the nominal is no hole of this rivet.",
+        RULES,
+        _holes(5050, 5),
+        facts=FACTS,
+        refused={"field": "largest", "code": "slip"},
+    ),
+}
+
+SCENES = {"edge_distance": EDGE, "grip": GRIP, "hole_decision": HOLES}
