@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from bayleaf.domain.asks import HeatAsk, PhotoAsk
+from bayleaf.domain.asks import HeatAsk, HeatSettings, PhotoAsk
 from bayleaf.domain.entries import Entry
 from bayleaf.domain.method import MethodDoc, StepDoc
 from bayleaf.domain.state import CardState, RunState
+from bayleaf.usecases.board_waits import free_of, holds_of, marks_of, next_of, places_of
 
 
 @dataclass(frozen=True)
@@ -27,6 +28,7 @@ def card_part(folded: Folded) -> dict[str, object]:
     state = folded.state
     opened = _body(folded, state["job"]["open"])
     pinned = _pinned(folded)
+    places = places_of([method for _, method in pinned], state)
     done = {(step["method"], step["step"]) for step in state["steps"] if step["done"]}
     found: dict[str, object] = {
         "side": opened.get("side", "none"),
@@ -38,16 +40,18 @@ def card_part(folded: Folded) -> dict[str, object]:
         "steps_done": len(done),
         "steps_total": len(state["steps"]),
         "stages": [len(stage.steps) for _, method in pinned for stage in method.stages],
-        "holds": list(_holds(folded, pinned)),
+        "marks": marks_of(places),
+        "holds": list(holds_of(places, state, folded.entries)),
         "photos_wanted": _photos_wanted(folded, pinned, done),
         "set_aside": len(state["aside"]),
         "findings": sum(1 for finding in state["findings"] if not finding["accepted"]),
         "deviations": len(state["deviations"]),
         "deviations_open": len(set(state["deviations"]) - _accepted_deviations(folded)),
         "runs": [_run(folded, run) for run in state["runs"] if _is_running(run)],
+        "forecasts": [],  # of cures under way: where the planner's word will stand
     }
-    following = _next(pinned, done)
-    return {**found, "next": following} if following is not None else found
+    steps = {"next": next_of(places), "free": free_of(places)}
+    return {**found, **{name: step for name, step in steps.items() if step is not None}}
 
 
 def _pinned(folded: Folded) -> list[tuple[str, MethodDoc]]:
@@ -62,30 +66,6 @@ def _body(folded: Folded, entry_hash: str) -> Mapping[str, Any]:
 
 def _method_row(digest: str, method: MethodDoc) -> dict[str, object]:
     return {"digest": digest, "id": method.id, "title": method.title, "revision": method.revision}
-
-
-def _holds(folded: Folded, pinned: list[tuple[str, MethodDoc]]) -> Iterable[dict[str, object]]:
-    """Hold points whose turn has come: all that they need is there, and they have not passed."""
-    by_id = {method.id: method for _, method in pinned}
-    for step in folded.state["steps"]:
-        if step["hold"] == "held" and not step["needs_open"]:
-            document = by_id[step["method"]].step(step["step"]) if step["method"] in by_id else None
-            title = document.title if document is not None else step["step"]
-            yield {"method": step["method"], "step": step["step"], "title": title}
-
-
-def _next(pinned: list[tuple[str, MethodDoc]], done: set[tuple[str, str]]) -> dict[str, object] | None:
-    for _, method in pinned:
-        for stage in method.stages:
-            for step in stage.steps:
-                if (method.id, step.id) not in done:
-                    return {
-                        "method": method.id,
-                        "stage": stage.title,
-                        "step": step.id,
-                        "title": step.title,
-                    }
-    return None
 
 
 def _photos_wanted(folded: Folded, pinned: list[tuple[str, MethodDoc]], done: set[tuple[str, str]]) -> int:
@@ -119,25 +99,30 @@ def _accepted_deviations(folded: Folded) -> set[str]:
 
 
 def _is_running(run: RunState) -> bool:
-    return not run["aborted"] and "cold" not in run["moments"]
+    return "cold" not in run["moments"]
 
 
 def _run(folded: Folded, run: RunState) -> dict[str, object]:
     begun = folded.entries[run["run"]]
     method = next((one for one in folded.methods.values() if one.id == run["method"]), None)
     zone = method.zone(run["zone"]) if method is not None else None
-    step = method.step(run["step"]) if method is not None else None
+    settings = _settings(method.step(run["step"]) if method is not None else None, run["ask"])
     return {
         "run": run["run"],
         "zone": zone.name if zone is not None else run["zone"],
         "purpose": run["purpose"],
         "on_ms": begun.at_ms + folded.offsets.get(begun.hash, 0),
         "moment": run["moments"][-1] if run["moments"] else "on",
+        "moments": run["moments"],
+        "aborted": run["aborted"],
         "soak_ms": run["soak_ms"],
-        "soak_s": _soak_s(step, run["ask"]),
+        "soak_s": settings.soak_s if settings is not None else 0,
+        "ramp_s": settings.ramp_s if settings is not None else 0,
+        "pads": len(begun.body["pads"]),
+        "pads_down": len({*run["turned_down"], *run["lifted"]}),
     }
 
 
-def _soak_s(step: StepDoc | None, ask_id: str) -> int:
+def _settings(step: StepDoc | None, ask_id: str) -> HeatSettings | None:
     ask = step.ask(ask_id) if step is not None else None
-    return ask.settings.soak_s if isinstance(ask, HeatAsk) else 0
+    return ask.settings if isinstance(ask, HeatAsk) else None

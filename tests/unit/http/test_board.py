@@ -103,3 +103,58 @@ def test_a_step_that_does_not_apply_wants_no_photo(desk: Desk) -> None:
     before = desk.row()["photos_wanted"]
     desk.write("tick", **desk.of("spn-04"), ask="", value="not_applicable", reason="no lift", over=[])
     assert desk.row()["photos_wanted"] == before - 1
+
+
+def test_a_hold_says_of_whom_it_waits_and_what_can_be_done_meanwhile(desk: Desk) -> None:
+    assert desk.row()["free"]["step"] == "spn-01"
+    desk.done("spn-01")
+    first, second = desk.row()["holds"]
+    assert (first["step"], first["asks"], first["of"]) == ("spn-02", 1, ["office"])
+    assert (second["step"], second["asks"], second["of"]) == ("spn-03", 2, ["second_person"])
+    assert "free" not in desk.row()  # all else needs one of the two
+
+
+def test_the_rule_has_a_letter_for_every_step(desk: Desk) -> None:
+    before = desk.row()["marks"]
+    assert len(before) == 12
+    assert before.lower() == "o" * 12
+    desk.done("spn-01")
+    assert desk.row()["marks"][0].lower() == "d"
+
+
+def test_an_aborted_run_stands_on_the_board_while_its_zone_is_hot(desk: Desk) -> None:
+    step = desk.of("spn-09")
+    on = {"act": "on", "ask": "run", "zone": "upper", "purpose": "removal", "pads": ["U1", "U2"], "plan": ""}
+    run = desk.write("heat", **step, **on)
+    act = {"run": run, "pad": "", "run_ms": 1000, "run_doubt": False, "typed_time": False}
+    desk.write("heat", act="abort", text="breaker", **act)
+    (shown,) = desk.row()["runs"]
+    assert (shown["aborted"], shown["pads"], shown["pads_down"]) == (True, 2, 0)
+    desk.write("heat", act="cold", text="", **act)
+    assert desk.row()["runs"] == []
+
+
+def test_a_filed_job_leaves_the_board_and_is_named_once_entries_came(desk: Desk) -> None:
+    assert desk.office.post(f"/api/jobs/{desk.job}/file", json={"reason": "as it stands"}).status_code == 200
+    assert desk.office.get("/api/jobs").get_json()["jobs"] == []
+    assert desk.office.get("/api/jobs").get_json()["late"] == []
+    desk.done("spn-01")
+    (late,) = desk.office.get("/api/jobs").get_json()["late"]
+    assert (late["job"], late["after_filing"]) == (desk.job, 1)
+    answer = desk.office.post(f"/api/jobs/{desk.job}/addendum", json={"reason": "came late"})
+    assert answer.status_code == 200, answer.text
+    assert desk.office.get("/api/jobs").get_json()["late"] == []
+    (row,) = desk.office.get(f"/api/jobs/{desk.job}/filed").get_json()["filed"]
+    assert row["dossier"] == answer.get_json()["dossier"]
+    report = desk.office.get(f"/api/filed/{row['dossier']}/report")
+    assert report.status_code == 200
+    assert b"came late" in report.data or report.content_type == "application/pdf"
+    zipped = desk.office.get(f"/api/filed/{row['earlier'][0]['dossier']}/dossier")
+    assert zipped.data[:2] == b"PK"
+
+
+def test_an_order_number_that_is_taken_is_said(desk: Desk) -> None:
+    order = desk.row()["order"]
+    (known,) = desk.office.get(f"/api/orders?order={order}").get_json()["jobs"]
+    assert (known["job"], known["filed"]) == (desk.job, False)
+    assert desk.office.get("/api/orders?order=none").get_json()["jobs"] == []
