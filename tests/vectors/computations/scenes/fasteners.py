@@ -54,9 +54,7 @@ EDGE = {
 }
 
 
-def _grip(
-    laminate: Json, room: Json, *, flange: int = 300, rivet: tuple[str, bool, bool] | None = None
-) -> Json:
+def _grip(laminate: Json, room: Json, rivet: tuple[str, bool, bool] = ("R-7", False, False)) -> Json:
     return {
         "rivets": lots(rivet),
         "laminate": laminate,
