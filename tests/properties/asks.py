@@ -40,7 +40,7 @@ def over(job: Job, writer: Writer, kind: str, like: dict[str, Any]) -> list[str]
         return []
     if luck < 0.35:
         return job.some_of(job.seen(writer, kind, "text", "tick"))
-    keys = ("method", "step", "ask", "point")
+    keys = ("method", "step", "ask", "point", "condition")
     same = [e for e in job.seen(writer, kind) if all(e["body"].get(k) == like.get(k) for k in keys)]
     return job.some_of(same[-3:])
 

@@ -17,8 +17,11 @@ FAMILIES = (
     ("heat",),
     ("evidence", "evidence_2"),
     ("lock",),
+    ("asked",),
+    ("parts",),
 )
-ALL_METHODS = [name for family in FAMILIES for name in family]
+BESIDE = {("asked",): (("values", "values_2"), ("parts",)), ("parts",): (("no_maxima",),)}
+ALL_METHODS = [name for family in (*FAMILIES, ("no_maxima",)) for name in family]
 NEVER = "e" * 64  # the hash of an entry that never comes
 
 
@@ -71,10 +74,19 @@ class Job:
         return {"v": 2} if luck < 0.21 else {}
 
 
+def _families(chance: random.Random) -> list[tuple[str, ...]]:
+    """Two to four, and often those beside them: what one refers to, and what one is to be compared with."""
+    families = chance.sample(FAMILIES, chance.randint(2, 4))
+    for chosen in tuple(families):
+        if chance.random() < 0.6:
+            families += [one for one in BESIDE.get(chosen, ()) if one not in families]
+    return families
+
+
 def new_job(seed: int) -> Job:
-    """A job with three to five devices, about two to four families of methods."""
+    """A job with three to five devices, about some families of methods."""
     chance = random.Random(seed)
-    job = Job(chance, chance.sample(FAMILIES, chance.randint(2, 4)))
+    job = Job(chance, _families(chance))
     clock = Clock()
     people = [
         (9, ADA, ["office"]),

@@ -15,6 +15,9 @@ from vectors.writers import Writer
 LEAST_ENTRIES = 30
 SETTING = ("hole_checked", "rivet_seated", "set_and_checked", "in_place")
 TAKING_OUT = ("in_place", "mandrel_out", "head_off", "shank_out", "shank_out")
+_BEGINS = ("heat:warm", "parts:ramp", "no_maxima:warm")
+_HOT = (100, 110, 120, 130, 139, 141)
+_READ = {"a": _HOT, "b": _HOT, "m": (100, 140, 150, 151), "n": (20, 60, 61)}
 ACTS = ("soaked", "workable", "turn_down", "lift", "lift", "off", "cold", "cold", "abort", "remark")
 
 
@@ -83,11 +86,12 @@ def _mark(job: Job, writer: Writer) -> None:
 
 
 def _heat(job: Job, writer: Writer) -> None:
-    if not job.is_about("heat"):
+    begins = [at for at in _BEGINS if job.is_about(at.partition(":")[0])]
+    if not begins:
         return
     runs = [e for e in job.seen(writer, "heat") if e["body"]["act"] == "on"]
-    if not runs and job.chance.random() < 0.9:
-        writer.heat_on("heat:warm", "run")
+    if (not runs and job.chance.random() < 0.9) or job.chance.random() < 0.05:
+        writer.heat_on(job.chance.choice(begins), "run")
         return
     run, run_ms = job.one_of(runs), job.chance.randint(0, 9) * 20_000
     if job.chance.random() < 0.5:
@@ -95,8 +99,8 @@ def _heat(job: Job, writer: Writer) -> None:
         pad = job.chance.choice(["U1", "U2"]) if act in ("turn_down", "lift") else ""
         writer.act(run, act, run_ms, pad)
         return
-    for sensor in job.chance.sample(["a", "b", "m"], job.chance.choice([1, 2, 3, 3])):
-        points = [(run_ms + i * 20_000, job.chance.choice([100, 110, 120, 130, 139, 141])) for i in range(4)]
+    for sensor in job.chance.sample(["a", "b", "m", "n"], job.chance.choice([1, 2, 3, 4, 4])):
+        points = [(run_ms + i * 20_000, job.chance.choice(_READ[sensor])) for i in range(4)]
         writer.heat_reading(run, sensor, *points)
 
 
@@ -104,7 +108,7 @@ def _words(job: Job, writer: Writer) -> None:
     name, step = job.chance.choice(job.steps())
     at = job.chance.choice([f"{name}:{step['id']}", ""])
     about = job.some_of(job.seen(writer))
-    match job.chance.randint(0, 5):
+    match job.chance.randint(0, 6):
         case 0:
             writer.note("a remark", at, about)
         case 1:
@@ -113,8 +117,21 @@ def _words(job: Job, writer: Writer) -> None:
             job.chance.choice([writer.clock_stepped, lambda: writer.heard(NEVER)])()
         case 3:
             writer.photo(sha256=job.chance.choice("abc") * 64)
+        case 4:
+            writer.deviation(at, job.some_of(job.seen(writer, "lot", "reading")))
         case _:
             _hold_by_deviation(job, writer)
+
+
+def _look(job: Job, writer: Writer) -> None:
+    """Looks at a condition, of a method or of none, or puts a step off."""
+    if job.chance.random() < 0.4:
+        name, step = job.chance.choice(job.steps())
+        writer.later(f"{name}:{step['id']}", **job.envelope())
+        return
+    condition = job.chance.choice(["braced", "braced", "locked", "pads_hot", "nowhere"])
+    replaced = over(job, writer, "condition", {"condition": condition})
+    writer.condition(condition, job.chance.random() < 0.6, replaced, **job.envelope())
 
 
 def _hold_by_deviation(job: Job, writer: Writer) -> None:
@@ -174,5 +191,5 @@ def _accept(job: Job, writer: Writer) -> None:
         writer.accept("outside_limits", [part for part in at if part], [chosen["hash"]])
 
 
-_DEEDS = (write_answer, _rivet, _mark, _heat, _words, _strike, _office)
-_WEIGHTS = (40, 14, 8, 16, 10, 8, 14)
+_DEEDS = (write_answer, _rivet, _mark, _heat, _words, _look, _strike, _office)
+_WEIGHTS = (40, 14, 8, 16, 12, 8, 8, 14)

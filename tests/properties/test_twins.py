@@ -13,6 +13,7 @@ import pytest
 
 from bayleaf.canonical.form import dumps
 from bayleaf.domain.entries import Entry, entry_of
+from bayleaf.domain.findings import CODES
 from bayleaf.domain.fold import fold
 from bayleaf.domain.kinds import is_kind
 from bayleaf.domain.method import methods_of
@@ -28,6 +29,7 @@ LOGS = int(os.environ.get("BAYLEAF_TWIN_LOGS", "2000"))
 FIRST_SEED = int(os.environ.get("BAYLEAF_TWIN_SEED", "1"))
 DOCUMENTS = methods.documents(ALL_METHODS)
 HELD = methods_of(DOCUMENTS)
+OF_ROWS = {"steps": ("not_asked", "later"), "runs": ("peaks",), "lots": ("marked",), "conditions": ("asked",)}
 
 
 @functools.cache
@@ -105,12 +107,24 @@ def test_the_logs_are_of_the_kind_that_the_promise_is_about() -> None:
         having.update(part for part in ("aside", "unknown", "struck", "elsewhere", "runs") if state[part])
         having.update({"soaked"} if any(run["soak_ms"] for run in state["runs"]) else ())
         having.update({"accepted"} if any(finding["accepted"] for finding in state["findings"]) else ())
+        having.update(_filled(state))
         having.update({f"hold {step['hold']}" for step in state["steps"]})
         having.update({f"why {sign['why']}" for sign in state["countersigns"]})
     least = LOGS // 200
     assert {code for code, times in codes.items() if times < least} == set(), codes
     assert {part for part, times in having.items() if times < least} == set(), having
-    assert set(codes) >= {"two_values", "fork", "made_under_other_revision", "soak_short", "lost_piece"}
+    assert set(codes) == set(CODES)
+    assert {f"{row} {member}" for row, members in OF_ROWS.items() for member in members} <= set(having)
+
+
+def _filled(state: dict[str, Any]) -> set[str]:
+    """Which members of rows have something in them."""
+    return {
+        f"{rows} {member}"
+        for rows, members in OF_ROWS.items()
+        for member in members
+        if any(row[member] for row in state[rows])
+    }
 
 
 def test_every_generated_body_is_one_that_the_server_takes() -> None:
