@@ -85,6 +85,16 @@ def lot(chance: random.Random, phone: Phone, job: str, held: Held) -> EntryRow:
     return phone.append(job, "lot", {**about, "lot": "L7", "expires_ms": 0})
 
 
+def look(chance: random.Random, phone: Phone, job: str, held: Held) -> EntryRow:
+    body = {"condition": chance.choice(["pads_hot", "braced"]), "holds": chance.random() < 0.7}
+    return phone.append(job, "condition", _with_over(chance, held, "condition", body))
+
+
+def later(chance: random.Random, phone: Phone, job: str, held: Held) -> EntryRow:
+    about = step_of(_revision(chance, phone), chance.choice(["wipe", "measure"]))
+    return phone.append(job, "later", {**about, "reason": "the bay is full"})
+
+
 def note(chance: random.Random, phone: Phone, job: str, held: Held) -> EntryRow:
     nowhere = {"method": "", "digest": "", "step": ""}
     words = {"text": f"note {chance.randint(1, 999)}", "about": sorted({_one(chance, held)})}
@@ -160,7 +170,8 @@ def as_another(chance: random.Random, phone: Phone, job: str, held: Held) -> Ent
 
 Deed = Callable[[random.Random, Phone, str, Held], EntryRow]
 OF_TECHNICIANS: tuple[Deed, ...] = (
-    tick, tick, text, text, reading, rivet, lot, note, deviation, countersign, heat, strike, photo, clock,
+    tick, tick, text, text, reading, rivet, lot, look, later, note, deviation, countersign, heat, strike,
+    photo, clock,
 )  # fmt: skip
 OF_PHOTOGRAPHERS: tuple[Deed, ...] = (photo, photo, note, strike, countersign)
 
