@@ -3,8 +3,8 @@ import { describe, expect, it } from 'vitest'
 import { verdictOf } from '../../src/core/views/answers.ts'
 import { typedAfter } from '../../src/ui/parts/keypad.tsx'
 import { cleaned } from '../../src/ui/parts/words_form.tsx'
+import { endOfDay } from '../../src/ui/phone/lot_screen.tsx'
 import { paths, routeOf } from '../../src/ui/phone/router.ts'
-import { endOfDay } from '../../src/ui/phone/text_screens.tsx'
 import { describe as inWords } from '../../src/ui/words/describe.ts'
 import {
   bytes,

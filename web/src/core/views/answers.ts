@@ -1,8 +1,8 @@
 /** How each ask of a step stands: open or answered, with what, by whom, and what the office sent back. */
 import type { Entry } from '../entries.ts'
-import type { Ask, ReadingAsk } from '../method.ts'
+import type { Ask, HeatRunAsk, ReadingAsk } from '../method.ts'
 import type { CountersignState, PositionState, RegisterState, RunState } from '../state.ts'
-import { bodyOf, type Card, type Known, knownOf, registerOf, type StepPlace } from './card.ts'
+import { bodyOf, type Card, type Known, knownOf, placeOf, registerOf, type StepPlace } from './card.ts'
 import { runsOf } from './statuses.ts'
 
 /** One value of a register as the screen shows it. */
@@ -11,6 +11,8 @@ export type Value = {
   /** The point's name; empty where the ask has no points. */
   readonly name: string
   readonly known: Known | undefined
+  /** All that stand and were not sent back: more than one where two answered without seeing each other. */
+  readonly standing: readonly Known[]
   readonly twoStand: boolean
   readonly sentBack: string
 }
@@ -28,8 +30,11 @@ export type AskView = {
   readonly positions: readonly PositionState[]
 }
 
+/** The asks of a step that are asked here: one with a `when` only while its choice shows that option. */
 export function asksOf(card: Card, place: StepPlace): readonly AskView[] {
-  return place.step.asks.map((ask) => askViewOf(card, place, ask))
+  return place.step.asks
+    .filter((ask) => !place.state.not_asked.includes(ask.id))
+    .map((ask) => askViewOf(card, place, ask))
 }
 
 export function askViewOf(card: Card, place: StepPlace, ask: Ask): AskView {
@@ -40,9 +45,16 @@ export function askViewOf(card: Card, place: StepPlace, ask: Ask): AskView {
     photos: ask.kind === 'photo' ? photosOf(card, place, ask.id) : [],
     lots: ask.kind === 'lot' ? lotsOf(card, place, ask.id) : [],
     signs: ask.kind === 'countersign' ? signsOf(card, place, ask.id) : [],
-    runs: ask.kind === 'heat_run' ? runsOf(card, place, ask.id) : [],
+    runs: ask.kind === 'heat_run' ? runsAt(card, place, ask) : [],
     positions: ask.kind === 'tally' ? positionsOf(card, [ask.group]) : [],
   }
+}
+
+/** The runs of a heat run's ask: those of the ask that it continues, where it continues one. */
+function runsAt(card: Card, place: StepPlace, { id, continues }: HeatRunAsk): readonly RunState[] {
+  if (continues === undefined) return runsOf(card, place, id)
+  const begun = placeOf(card, continues.method, continues.step)
+  return begun === undefined ? [] : runsOf(card, begun, continues.ask)
 }
 
 const REGISTER: Partial<Record<Ask['kind'], RegisterState['kind']>> = {
@@ -63,11 +75,13 @@ function valuesOf(card: Card, place: StepPlace, ask: Ask): readonly Value[] {
   if (kind === undefined) return []
   return pointsOf(ask).map((point) => {
     const register = registerOf(card, place, kind, ask.id, point.id)
+    const standing = allKnown(card, standingUnsent(register))
     return {
       point: point.id,
       name: point.name,
       known: knownOf(card, register?.shown ?? ''),
-      twoStand: standingUnsent(register).length > 1,
+      standing,
+      twoStand: standing.length > 1,
       sentBack: remarkOf(card, register),
     }
   })

@@ -1,5 +1,5 @@
 /** What a tap asks to have recorded: drafts with the hashes that they replace, as this screen saw them. */
-import type { Draft, LadderState, LaterAct, Mark, Piece, StepRef } from '../entries.ts'
+import type { Draft, Entry, LadderState, LaterAct, Mark, Piece, StepRef } from '../entries.ts'
 import type { ChoiceAsk, HeatRunAsk, LotAsk, ReadingAsk } from '../method.ts'
 import type { PositionState, RegisterState } from '../state.ts'
 import { type Card, registerOf, type StepPlace } from './card.ts'
@@ -66,6 +66,27 @@ export function deviation(
   passes_hold: boolean,
 ): Draft {
   return { kind: 'deviation', body: { ...ref, text: words, about: [...about].sort(), passes_hold } }
+}
+
+/** 'Do it later': the next act passes the step by. */
+export function later(place: StepPlace, reason: string): Draft {
+  return { kind: 'later', body: { ...refOf(place), reason } }
+}
+
+/** Somebody looked at a standing condition: it still holds, or it does not. */
+export function condition(card: Card, id: string, holds: boolean): Draft {
+  const register = card.state.registers.find((one) => one.kind === 'condition' && one.point === id)
+  return { kind: 'condition', body: { condition: id, holds, over: [...(register?.standing ?? [])].sort() } }
+}
+
+/** The same photo in another slot: a new entry of the same bytes, and a strike of the old one with it. */
+export function movedPhoto(
+  photo: Entry<'photo'>,
+  to: { place: StepPlace; slot: string },
+  reason: string,
+): readonly [Draft, Draft] {
+  const body = { ...photo.body, ...refOf(to.place), slot: to.slot }
+  return [{ kind: 'photo', body }, strike(photo.hash, reason)]
 }
 
 export function strike(target: string, reason: string): Draft {

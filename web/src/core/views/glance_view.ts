@@ -8,6 +8,8 @@ export type ConditionView = {
   readonly id: string
   readonly name: string
   readonly on: boolean
+  /** Whoever looked last found that it does not hold any more. */
+  readonly gone: boolean
   readonly by_heat: boolean
 }
 
@@ -22,7 +24,10 @@ export type SafetyView = {
 
 export function safetyOf(card: Card): SafetyView {
   const docs = new Map(card.steps.flatMap((place) => place.method.conditions.map((one) => [one.id, one])))
-  const conditions = card.state.conditions.map(({ id, on }) => conditionView(docs.get(id), id, on))
+  const gone = card.state.findings.filter(({ code }) => code === 'condition_gone').map(({ at }) => at[0])
+  const conditions = card.state.conditions.map(({ id, on }) =>
+    conditionView(docs.get(id), { id, on: on && !gone.includes(id), gone: gone.includes(id) }),
+  )
   const run = card.hotRuns[0]
   const value = run && hottest(run)
   const { sensors_unit: unit, decimals } = run?.ask.settings ?? { sensors_unit: '', decimals: 0 }
@@ -39,6 +44,8 @@ function hottest(view: RunView): number | undefined {
   return values.length === 0 ? undefined : Math.max(...values)
 }
 
-function conditionView(doc: ConditionDoc | undefined, id: string, on: boolean): ConditionView {
-  return { id, name: doc?.name ?? id, on, by_heat: doc?.set_by === 'heat_run' }
+type Stands = Pick<ConditionView, 'id' | 'on' | 'gone'>
+
+function conditionView(doc: ConditionDoc | undefined, stands: Stands): ConditionView {
+  return { ...stands, name: doc?.name ?? stands.id, by_heat: doc?.set_by === 'heat_run' }
 }

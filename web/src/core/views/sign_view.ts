@@ -1,7 +1,9 @@
 /** A countersign: what is seen, and who may sign it. */
 
-import { positionsOf, signsOf } from './answers.ts'
-import { bodyOf, type Card, knownOf, type Somebody, type StepPlace } from './card.ts'
+import type { Entry } from '../entries.ts'
+import { positionsOf, type Sign, signsOf } from './answers.ts'
+import { bodyOf, type Card, isStruck, knownOf, type Somebody, type StepPlace } from './card.ts'
+import { holds, onTheJob } from './who_view.ts'
 
 const REGISTERS = ['text', 'choice', 'reading', 'result'] as const
 
@@ -29,15 +31,13 @@ export function isOutsideLimits(card: Card, hash: string): boolean {
   return card.state.findings.some(({ code, hashes }) => code === 'outside_limits' && hashes.includes(hash))
 }
 
-function holds(person: Somebody, demand: string): boolean {
-  const role = demand === 'second_person' ? 'technician' : demand
-  return person.roles.includes(role) || person.qualifications.includes(role)
-}
-
 export type Signers = {
   /** The person of this phone may sign it on their own account. */
   readonly own: boolean
+  /** Everybody else who may, those on the job first. */
   readonly others: readonly Somebody[]
+  /** Those of them who are on the job, for a line that says who has to come. */
+  readonly named: readonly Somebody[]
   /** Somebody who would hold what is asked, but made one of the records. */
   readonly ownValue: boolean
 }
@@ -46,9 +46,12 @@ export function signersOf(card: Card, saw: readonly string[], demand: string, me
   const authors = new Set(saw.map((hash) => knownOf(card, hash)?.entry.by))
   const able = [...card.people.values()].filter((person) => holds(person, demand))
   const free = able.filter((person) => !authors.has(person.id))
+  const others = free.filter((person) => person.id !== me)
+  const named = onTheJob(card, others)
   return {
     own: free.some((person) => person.id === me),
-    others: free.filter((person) => person.id !== me),
+    others: [...named, ...others.filter((person) => !named.includes(person))],
+    named,
     ownValue: able.some((person) => person.id === me && authors.has(me)),
   }
 }
@@ -58,4 +61,36 @@ export function deviationWantsSign(card: Card, place: StepPlace): boolean {
   if (place.step.hold_countersign === '' || place.state.hold !== 'held') return false
   const counted = signsOf(card, place, '').some((sign) => sign.state.counts)
   return holdDeviations(card, place).length > 0 && !counted
+}
+
+/** What a countersign saw that stands no more: struck, or recorded again; `now` is what stands in its place. */
+export type Changed = { readonly was: Entry; readonly now: Entry | undefined }
+
+export function changedSince(card: Card, { known }: Sign): readonly Changed[] {
+  const body = known.entry.kind === 'countersign' ? known.entry.body : undefined
+  const standing = new Map(card.state.registers.flatMap((one) => one.standing.map((hash) => [hash, one])))
+  return (body?.saw ?? []).flatMap((hash) => {
+    const was = knownOf(card, hash)?.entry
+    const gone = isRegisterKind(was) && (isStruck(card, hash) || !standing.has(hash))
+    return gone ? [{ was, now: standsFor(card, was) }] : []
+  })
+}
+
+type RegisterEntry = Extract<Entry, { kind: (typeof REGISTERS)[number] | 'tick' }>
+
+function isRegisterKind(entry: Entry | undefined): entry is RegisterEntry {
+  return entry !== undefined && (entry.kind === 'tick' || REGISTERS.some((kind) => kind === entry.kind))
+}
+
+function standsFor(card: Card, was: RegisterEntry): Entry | undefined {
+  const of = was.body as { method?: string; step?: string; ask?: string; point?: string }
+  const register = card.state.registers.find(
+    (one) =>
+      one.kind === was.kind &&
+      one.method === of.method &&
+      one.step === of.step &&
+      one.ask === of.ask &&
+      one.point === (of.point ?? ''),
+  )
+  return knownOf(card, register?.shown ?? '')?.entry
 }

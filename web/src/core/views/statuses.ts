@@ -11,6 +11,8 @@ export type StepStanding = {
   readonly heldBy: StepPlace | undefined
   /** It was recorded done though its hold has not passed. */
   readonly beforeHold: boolean
+  /** Put off with a reason, and not taken up again: the next act passes it by. */
+  readonly later: boolean
 }
 
 /** A begun run that nobody has seen cold. */
@@ -25,13 +27,17 @@ export function runsOf(card: Card, place: StepPlace, ask?: string): readonly Run
   )
 }
 
-/** The earlier hold point that is still held and does not let this step go on meanwhile. */
+/**
+ * The earlier hold point of its method that is still held and does not let this step go on meanwhile. What
+ * a step of another method has to wait for stands in its needs.
+ */
 function holdBefore(card: Card, place: StepPlace): StepPlace | undefined {
   return card.steps.find(
     (other) =>
       other.number < place.number &&
       other.state.hold === 'held' &&
-      !(other.method.id === place.method.id && other.step.meanwhile.includes(place.step.id)),
+      other.method.id === place.method.id &&
+      !other.step.meanwhile.includes(place.step.id),
   )
 }
 
@@ -45,6 +51,7 @@ export function standingOf(card: Card, place: StepPlace): StepStanding {
     status: statusOf(card, place, before),
     heldBy,
     beforeHold: done !== '' && own !== undefined,
+    later: done === '' && place.state.later.length > 0,
   }
 }
 
@@ -56,7 +63,7 @@ function statusOf(card: Card, place: StepPlace, before: StepPlace | undefined): 
 }
 
 /** A hold point itself counts as free: making its checks is the act. */
-function isFree(standing: StepStanding): boolean {
+export function isFree(standing: StepStanding): boolean {
   return standing.status === 'open' || standing.status === 'running'
 }
 
@@ -64,12 +71,18 @@ function waitsOnRunOf(standing: StepStanding, run: StepPlace): boolean {
   return standing.place.step.needs.some((need) => need.startsWith(`${run.step.id}@`))
 }
 
+/** Those that were put off come only when nothing else is free. */
+function freeInOrder(card: Card): readonly StepStanding[] {
+  const free = card.steps.map((place) => standingOf(card, place)).filter(isFree)
+  return [...free.filter((one) => !one.later), ...free.filter((one) => one.later)]
+}
+
 /**
  * The one next act. A running heat run is it, until a step that waited for one of the run's moments
  * is free: that one is done with the pads still on.
  */
 export function nextAct(card: Card): StepStanding | undefined {
-  const free = card.steps.map((place) => standingOf(card, place)).filter(isFree)
+  const free = freeInOrder(card)
   const first = free[0]
   if (first?.status !== 'running') return first
   return free.find((other) => other.status === 'open' && waitsOnRunOf(other, first.place)) ?? first
@@ -77,9 +90,7 @@ export function nextAct(card: Card): StepStanding | undefined {
 
 /** The next step that can go on while `held` is held. */
 export function nextFree(card: Card, held: StepPlace): StepStanding | undefined {
-  return card.steps
-    .map((place) => standingOf(card, place))
-    .find((other) => other.place !== held && isFree(other))
+  return freeInOrder(card).find((other) => other.place !== held)
 }
 
 export type Need = { readonly place: StepPlace | undefined; readonly id: string; readonly moment: string }
@@ -87,8 +98,9 @@ export type Need = { readonly place: StepPlace | undefined; readonly id: string;
 /** What a waiting step waits for: a step, or a moment of the run begun there. */
 export function needsOf(card: Card, place: StepPlace): readonly Need[] {
   return place.state.needs_open.map((need) => {
-    const [id = '', moment = ''] = need.split('@')
-    const other = card.steps.find((one) => one.method.id === place.method.id && one.step.id === id)
+    const [step = '', moment = ''] = need.split('@')
+    const [id = '', method = place.method.id] = step.split('/').reverse()
+    const other = card.steps.find((one) => one.method.id === method && one.step.id === id)
     return { place: other, id, moment }
   })
 }

@@ -8,6 +8,8 @@ export type Glance = {
   /** What runs and is it safe here: 'Pads hot, 186 °C', or the conditions that hold. */
   safety: string
   hot: boolean
+  /** A standing condition does not hold any more. */
+  stop: boolean
   /** Where the records are: '3 on this phone', 'All at the office'. */
   records: string
   office: boolean
@@ -58,11 +60,15 @@ export function Folio(props: FolioProps): JSX.Element {
 }
 
 function GlanceLine(props: { glance: Glance; onConditions: () => void; onRecords: () => void }): JSX.Element {
-  const { safety, hot, records, office } = props.glance
+  const { safety, hot, stop, records, office } = props.glance
   return (
     <div class="glance">
-      <button type="button" class={hot ? 'glance-hot' : ''} onClick={props.onConditions}>
-        <Mark name={hot ? 'hot' : 'safe'} />
+      <button
+        type="button"
+        class={stop ? 'glance-stop' : hot ? 'glance-hot' : ''}
+        onClick={props.onConditions}
+      >
+        <Mark name={stop ? 'finding' : hot ? 'hot' : 'safe'} />
         <span>{safety}</span>
       </button>
       <button type="button" onClick={props.onRecords}>

@@ -49,9 +49,11 @@ export function KeyLink(props: {
   mark?: MarkName
   tone?: KeyTone
   class?: string
+  label?: string
 }): JSX.Element {
   return (
     <a
+      aria-label={props.label}
       class={`key key-${props.tone ?? 'plain'}${props.tone === 'main' ? ' key-large' : ''} ${props.class ?? ''}`}
       href={props.href}
     >

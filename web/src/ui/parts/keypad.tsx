@@ -1,5 +1,5 @@
 // The keypad of a reading: 3 by 4 keys under the thumb; the phone's own keyboard types as well.
-import type { JSX } from 'preact'
+import type { JSX, RefObject } from 'preact'
 import { useEffect, useRef } from 'preact/hooks'
 import { askWords } from '../words/en_asks.ts'
 import { Key } from './key.tsx'
@@ -28,10 +28,11 @@ const DIGITS = ['1', '2', '3', '4', '5', '6', '7', '8', '9']
 
 export function Keypad({ onTyped, decimals, negative, onEnter }: KeypadProps): JSX.Element {
   const press = (key: string) => onTyped((typed) => typedAfter(typed, key))
-  useKeyboard(press, onEnter)
+  const pad = useRef<HTMLFieldSetElement>(null)
+  useKeyboard(pad, press, onEnter)
   const extra = Number(decimals) + Number(negative)
   return (
-    <fieldset class={`pad pad-extra-${extra}`}>
+    <fieldset ref={pad} class={`pad pad-extra-${extra}`}>
       <legend class="unseen">{askWords.reading.keypad}</legend>
       {DIGITS.map((digit) => (
         <Key key={digit} onPress={() => press(digit)}>
@@ -61,18 +62,23 @@ export function Keypad({ onTyped, decimals, negative, onEnter }: KeypadProps): J
 const NAMED: Record<string, string> = { Backspace: ERASE, ',': '.', '-': SIGN }
 
 /** The keyboard of a tablet or a desk types as well, wherever no field has the focus. */
-function useKeyboard(press: (key: string) => void, onEnter: () => void): void {
+function useKeyboard(
+  pad: RefObject<HTMLFieldSetElement | null>,
+  press: (key: string) => void,
+  onEnter: () => void,
+): void {
   const now = useRef({ press, onEnter })
   now.current = { press, onEnter }
   useEffect(() => {
     const listen = (event: KeyboardEvent) => {
       const on = event.target instanceof HTMLElement ? event.target : undefined
-      if (on?.closest('input, textarea, select, dialog')) return
+      const outOfSight = pad.current?.closest('[hidden]')
+      if (outOfSight || on?.closest('input, textarea, select, dialog')) return
       const key = NAMED[event.key] ?? event.key
       if (/^[0-9.]$/.test(key) || key === ERASE || key === SIGN) now.current.press(key)
       else if (key === 'Enter' && !on?.closest('button, a, summary')) now.current.onEnter()
     }
     addEventListener('keydown', listen)
     return () => removeEventListener('keydown', listen)
-  }, [])
+  }, [pad])
 }

@@ -34,6 +34,7 @@ const MARKS = {
   camera: { line: 'M2.5 7h5L9 4h6l1.5 3h5v13h-19zM12 9.2a4 4 0 1 0 .01 0z' },
   person: { line: 'M12 3.5a4 4 0 1 0 .01 0zM3.5 21c1-6 16-6 17 0' },
   sign: { line: 'M3 21h18M5 16c3-9 6-13 6-8s-3 8-2 8 3-6 4-5-1 5 1 5 1-2 5-2' },
+  later: { line: 'M4 9h16v12H4z', thick: 'M7 3h10' },
   clock: { line: 'M12 3a9 9 0 1 0 .01 0zM12 7v5.5l4 2.5' },
   sound: { fill: 'M2 9h4.5L12 4v16l-5.5-5H2z', line: 'M15.5 8.5c2 2 2 5 0 7M18.5 5.5c3.6 3.6 3.6 9.4 0 13' },
   silent: { fill: 'M2 9h4.5L12 4v16l-5.5-5H2z', line: 'M16 9l6 6M22 9l-6 6' },
@@ -43,19 +44,22 @@ const MARKS = {
   lift: { thick: 'M12 21V4M5 11l7-7 7 7' },
   lower: { thick: 'M12 3v17M5 13l7 7 7-7' },
   absent: { thick: 'M5 12h14' },
+  closer: { thick: 'M4 12h16M12 4v16' },
+  farther: { thick: 'M4 12h16' },
+  more: { fill: 'M3 10h4v4H3zM10 10h4v4h-4zM17 10h4v4h-4z' },
 } as const satisfies Record<string, Drawing>
 
 const RIVETS = {
-  untouched: { line: disc(8) },
-  hole_checked: { line: `${disc(9)}M12 8v8M8 12h8` },
+  untouched: { line: disc(9) },
+  hole_checked: { line: `${disc(9)}M12 3v18M3 12h18` },
   rivet_seated: { line: disc(9), fill: 'M3 12a9 9 0 0 0 18 0z' },
-  set: { fill: `${disc(10)}M7 10.8h10v2.4H7z` },
+  set: { fill: disc(10) },
   set_and_checked: { fill: disc(10) + TICK_CUT },
   in_place: { fill: disc(10) + disc(6.4) + disc(3.2) },
   mandrel_out: { fill: disc(10) + disc(4) },
   head_drilled: {
     thick:
-      'M9.5 4.4A8 8 0 0 1 14.5 4.4M19.6 9.5A8 8 0 0 1 19.6 14.5M14.5 19.6A8 8 0 0 1 9.5 19.6M4.4 14.5A8 8 0 0 1 4.4 9.5',
+      'M8.1 5.5A7.6 7.6 0 0 1 15.9 5.5M18.5 8.1A7.6 7.6 0 0 1 18.5 15.9M15.9 18.5A7.6 7.6 0 0 1 8.1 18.5M5.5 15.9A7.6 7.6 0 0 1 5.5 8.1',
   },
   head_off: { line: disc(9), fill: disc(4.6) },
   shank_out: { line: disc(9), thick: 'M7.5 12.3l3.2 3.2 5.8-6.4' },

@@ -19,6 +19,7 @@ const STATES = {
   aside: { mark: 'aside', ink: '' },
   refused: { mark: 'refused', ink: 'in-stop' },
   waits: { mark: 'clock', ink: '' },
+  later: { mark: 'later', ink: '' },
 } as const satisfies Record<string, { mark: MarkName; ink: string }>
 
 export type StateName = keyof typeof STATES

@@ -10,6 +10,7 @@ import { JobsScreen } from './jobs_screen.tsx'
 import { later } from './later.tsx'
 import { loadAllParts } from './later_part.tsx'
 import { createModel, type PhoneModel } from './model.ts'
+import { useMorning } from './morning.ts'
 import { LoadingPage, LostPage } from './plain_pages.tsx'
 import { go, goBackOr, path, paths, type Route, routeOf, startRouter } from './router.ts'
 import type { PhoneServices } from './services.ts'
@@ -24,6 +25,7 @@ const InRun = later(async () => (await asks()).InRun)
 const OneAsk = later(async () => (await asks()).OneAsk)
 const SignDeviation = later(async () => (await asks()).SignDeviation)
 const LoosePhoto = later(async () => (await asks()).LoosePhoto)
+const WholeMap = later(async () => (await asks()).WholeMap)
 const RecordsScreen = later(async () => (await others()).RecordsScreen)
 const HandInScreen = later(async () => (await others()).HandInScreen)
 const SelfScreen = later(async () => (await others()).SelfScreen)
@@ -36,6 +38,9 @@ const UnpairedPage = later(async () => (await others()).UnpairedPage)
 const UnsavedPage = later(async () => (await others()).UnsavedPage)
 const WhoScreen = later(async () => (await others()).WhoScreen)
 const StrikeScreen = later(async () => (await others()).StrikeScreen)
+const DeviateScreen = later(async () => (await others()).DeviateScreen)
+const MoveScreen = later(async () => (await others()).MoveScreen)
+const MorningScreen = later(async () => (await others()).MorningScreen)
 
 /** After a restart in the middle of a photo the phone comes back to its slot. */
 async function comeBack({ store }: PhoneServices): Promise<void> {
@@ -72,15 +77,25 @@ function isReader(roles: readonly string[]): boolean {
   return !roles.includes('technician') && !roles.includes('office')
 }
 
+/** What could not be kept lies over the page that made it, which keeps what was typed. */
 function Shown(): JSX.Element {
-  const { services, ready, unsaved, me, recorded } = usePhone()
+  const { unsaved } = usePhone()
+  return (
+    <>
+      {unsaved.value && <UnsavedPage />}
+      <Below />
+    </>
+  )
+}
+
+function Below(): JSX.Element {
+  const { services, ready, me, recorded } = usePhone()
   useEffect(() => {
     if (recorded.value > 0) loadAllParts()
   }, [recorded.value])
   useTheme()
   const health = services.store.health.value
   const own = services.store.identity()
-  if (unsaved.value) return <UnsavedPage />
   if (health === 'lost' || health === 'closed') return <StorePage health={health} />
   if (!ready.value) return <LoadingPage />
   if (own === undefined || own.state === 'key_made' || own.state === 'waiting') return <UnpairedPage />
@@ -116,18 +131,33 @@ type JobRoute = Extract<Route, { job: string }>
 
 function InJob({ card, route, reader }: { card: Card; route: JobRoute; reader: boolean }): JSX.Element {
   const toCard = () => go(paths.card(card.job), 'replace')
+  const morning = useMorning(card, !reader && (route.at === 'card' || route.at === 'step'))
+  if (morning) return <MorningScreen card={card} onDone={morning} />
   switch (route.at) {
     case 'steps':
       return <StepsScreen card={card} />
     case 'wanted':
       return <WantedScreen card={card} reader={reader} />
     case 'photo':
-      return <LoosePhoto card={card} back={reader ? paths.wanted(card.job) : paths.card(card.job)} />
+      return (
+        <LoosePhoto
+          card={card}
+          position={route.position}
+          back={reader ? paths.wanted(card.job) : paths.card(card.job)}
+        />
+      )
+    case 'map':
+      if (reader) return <LostPage what={w.card.notForReader} up={paths.wanted(card.job)} />
+      return <WholeMap card={card} onDone={toCard} />
     case 'run':
     case 'run_readings':
       return <InRun card={card} route={route} reader={reader} />
     case 'strike':
       return <StrikeScreen card={card} target={route.target} onDone={toCard} />
+    case 'deviate':
+      return <DeviateScreen card={card} target={route.target} onDone={toCard} />
+    case 'move':
+      return <MoveScreen card={card} target={route.target} />
     case 'step':
     case 'ask':
     case 'write':
@@ -178,6 +208,7 @@ function InStep({ card, route, reader }: { card: Card; route: StepRoute; reader:
       card={card}
       place={place}
       ask={ask}
+      point={route.point}
       up={reader ? paths.wanted(card.job) : up}
       done={done}
     />

@@ -5,13 +5,14 @@ import type { Card, StepPlace } from '../../core/views/card.ts'
 import { tick } from '../../core/views/drafts.ts'
 import { Key } from '../parts/key.tsx'
 import { Mark } from '../parts/mark.tsx'
-import { w } from '../words/en.ts'
-import { capital, clockTime } from '../words/format.ts'
-import { personName } from '../words/names.ts'
-import { askAnswers, askHint, askVerb } from './ask_words.ts'
+import { capital } from '../words/format.ts'
+import { askHint } from './ask_words.ts'
 import { usePhone } from './context.ts'
+import { laterPart } from './later_part.tsx'
 import { PhotoSlot } from './photo_slot.tsx'
 import { paths } from './router.ts'
+
+const Made = laterPart(async () => (await import('./made.tsx')).Made)
 
 type ListProps = { card: Card; place: StepPlace; asks: readonly AskView[]; reader: boolean }
 
@@ -40,43 +41,26 @@ export function AskList({ card, place, asks, reader }: ListProps): JSX.Element |
 type RowProps = { card: Card; place: StepPlace; view: AskView; reader: boolean }
 
 function AskRow({ card, place, view, reader }: RowProps): JSX.Element {
-  const { ask } = view
-  const href = paths.ask(card.job, place.method.id, place.step.id, ask.id)
-  const answers = askAnswers(card, view)
-  const remark = view.values.find((value) => value.sentBack !== '')?.sentBack
-  const two = view.values.some((value) => value.twoStand)
+  const open = view.open && !reader
+  const { kind } = view.ask
+  // An open sum of figures or a group of rivets shows on its own page what stands.
+  const made = !view.open || reader || kind === 'countersign' || view.lots.length > 0 || hasValue(view)
   return (
     <div class="ask">
-      {reader ? (
-        <p>
-          <strong>{capital(ask.name)}</strong>
-        </p>
-      ) : view.open ? (
-        <OpenAsk card={card} place={place} view={view} href={href} />
-      ) : (
-        <MadeAsk view={view} href={href} />
-      )}
-      {remark && <p class="in-stop">{w.card.sentBack(remark)}</p>}
-      {two && <p class="in-stop">{w.card.twoValues}</p>}
-      {answers.map(({ known, line, fault }) => (
-        <p key={known.entry.hash} class={fault ? 'made made-fault' : 'made'}>
-          <Mark name={fault ? 'finding' : 'done'} />
-          <span>
-            {line}
-            {' · '}
-            <span class="soft made-by">
-              {w.common.by(personName(card, known.entry.by), clockTime(known.entry.at_ms))}
-            </span>
-          </span>
-        </p>
-      ))}
+      {open && <OpenAsk card={card} place={place} view={view} />}
+      {made && <Made card={card} place={place} view={view} reader={reader} />}
     </div>
   )
 }
 
-function OpenAsk({ card, place, view, href }: Omit<RowProps, 'reader'> & { href: string }): JSX.Element {
+function hasValue(view: AskView): boolean {
+  return view.values.some((value) => value.known !== undefined || value.sentBack !== '')
+}
+
+function OpenAsk({ card, place, view }: Omit<RowProps, 'reader'>): JSX.Element {
   const { record } = usePhone()
   const { ask } = view
+  const href = paths.ask(card.job, place.method.id, place.step.id, ask.id)
   if (ask.kind === 'tick') {
     return (
       <Key
@@ -98,22 +82,5 @@ function OpenAsk({ card, place, view, href }: Omit<RowProps, 'reader'> & { href:
       </span>
       <Mark name="onward" />
     </a>
-  )
-}
-
-/** Answered: print, with a way to record it again where the kind allows it. */
-function MadeAsk({ view, href }: { view: AskView; href: string }): JSX.Element {
-  const { ask } = view
-  if (ask.kind === 'tick') return <p class="ask-name">{capital(ask.name)}</p>
-  const word = ask.kind === 'heat_run' || ask.kind === 'tally' ? askVerb(ask) : w.card.change
-  return (
-    <p class="ask-name">
-      <span>
-        {(ask.kind === 'heat_run' || ask.kind === 'tally') && <Mark name="done" />} {capital(ask.name)}
-      </span>
-      <a class="key key-plain" href={href} aria-label={`${word}: ${capital(ask.name)}`}>
-        {word}
-      </a>
-    </p>
   )
 }

@@ -4,12 +4,12 @@ import type { Ask } from '../../core/method.ts'
 import { askViewOf } from '../../core/views/answers.ts'
 import type { Card, StepPlace } from '../../core/views/card.ts'
 import { runViewOf } from '../../core/views/heat_view.ts'
-import { w } from '../words/en.ts'
 import { pageWords } from '../words/en_pages.ts'
+import { heldWords } from '../words/en_step.ts'
 import { AskScreen } from './ask_screen.tsx'
 import { PhotoScreen } from './photo_screen.tsx'
 import { LostPage } from './plain_pages.tsx'
-import { go, paths, type Route } from './router.ts'
+import { go, goBackOr, paths, type Route } from './router.ts'
 import { RunReadings } from './run_readings.tsx'
 import { RunScreen } from './run_screen.tsx'
 import { SignScreen } from './sign_screen.tsx'
@@ -33,7 +33,7 @@ export function SignDeviation({ card, place, up }: SignDeviationProps): JSX.Elem
       card={card}
       place={place}
       ask=""
-      name={w.card.held.signDeviation}
+      name={heldWords.signDeviation}
       demand={place.step.hold_countersign}
       otherDevice={false}
       atTheCar={false}
@@ -42,9 +42,9 @@ export function SignDeviation({ card, place, up }: SignDeviationProps): JSX.Elem
   )
 }
 
-type OneAskProps = { card: Card; place: StepPlace; ask: Ask; up: string; done: string }
+type OneAskProps = { card: Card; place: StepPlace; ask: Ask; point: string; up: string; done: string }
 
-export function OneAsk({ card, place, ask, up, done }: OneAskProps): JSX.Element {
+export function OneAsk({ card, place, ask, point, up, done }: OneAskProps): JSX.Element {
   return (
     <AskScreen
       key={ask.id}
@@ -52,6 +52,7 @@ export function OneAsk({ card, place, ask, up, done }: OneAskProps): JSX.Element
       place={place}
       ask={ask}
       view={askViewOf(card, place, ask)}
+      point={point}
       up={up}
       onDone={() => go(done, 'replace')}
       onGo={go}
@@ -59,16 +60,24 @@ export function OneAsk({ card, place, ask, up, done }: OneAskProps): JSX.Element
   )
 }
 
-export function LoosePhoto({ card, back }: { card: Card; back: string }): JSX.Element {
-  const loose = card.state.loose_photos.flatMap((hash) => card.entries.get(hash) ?? [])
+export { WholeMap } from './tally_screen.tsx'
+
+type LooseProps = { card: Card; position: string; back: string }
+
+/** A photo without a slot; of a position of the fastener map where one is named: then back to where it was asked. */
+export function LoosePhoto({ card, position, back }: LooseProps): JSX.Element {
+  const loose = card.state.loose_photos
+    .flatMap((hash) => card.entries.get(hash) ?? [])
+    .filter(({ entry }) => entry.kind === 'photo' && (entry.body.position ?? '') === position)
   return (
     <PhotoScreen
       card={card}
       place={undefined}
       ask={undefined}
+      position={position}
       photos={loose}
       back={back}
-      onDone={() => go(back, 'replace')}
+      onDone={() => (position === '' ? go(back, 'replace') : goBackOr(back))}
     />
   )
 }

@@ -14,19 +14,22 @@ import { BeforeRun } from './before_run.tsx'
 import { ComputeScreen } from './compute_screen.tsx'
 import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
+import { LotScreen } from './lot_screen.tsx'
 import { PhotoScreen } from './photo_screen.tsx'
 import { ReadingScreen } from './reading_screen.tsx'
 import { paths } from './router.ts'
 import { RunScreen } from './run_screen.tsx'
 import { SignScreen } from './sign_screen.tsx'
 import { TallyScreen } from './tally_screen.tsx'
-import { ChoiceScreen, LotScreen, TextScreen } from './text_screens.tsx'
+import { ChoiceScreen, TextScreen } from './text_screens.tsx'
 
 type AskScreenProps = {
   card: Card
   place: StepPlace
   ask: Ask
   view: AskView
+  /** The point of a reading to begin with; empty: the first open one. */
+  point: string
   up: string
   onDone: () => void
   onGo: (path: string) => void
@@ -43,7 +46,7 @@ export function AskScreen(props: AskScreenProps): JSX.Element {
     case 'choice':
       return <ChoiceScreen {...shared} ask={ask} />
     case 'reading':
-      return <ReadingScreen {...shared} ask={ask} />
+      return <ReadingScreen {...shared} ask={ask} point={props.point} />
     case 'lot':
       return <LotScreen {...shared} ask={ask} />
     case 'tally':

@@ -16,7 +16,7 @@ import { laterPart } from './later_part.tsx'
 import { paths, restoreScroll } from './router.ts'
 import { DueBand } from './while_hot.tsx'
 
-const ConditionsSheet = laterPart(async () => (await import('./sheets.tsx')).ConditionsSheet)
+const ConditionsSheet = laterPart(async () => (await import('./conditions_sheet.tsx')).ConditionsSheet)
 const TroubleBand = laterPart(async () => (await import('./trouble_band.tsx')).TroubleBand)
 const RecordsSheet = laterPart(async () => (await import('./sheets.tsx')).RecordsSheet)
 
@@ -32,6 +32,8 @@ type FrameProps = {
   what?: string | undefined
   foot?: ComponentChildren
   due?: boolean
+  /** On top of the page that was left as it is: what could not be kept. */
+  over?: boolean
   children: ComponentChildren
 }
 
@@ -39,8 +41,10 @@ export function Frame(props: FrameProps): JSX.Element {
   const [sheet, setSheet] = useState<'' | 'conditions' | 'records'>('')
   const frame = useSettling(props.act)
   const { card, place } = props
+  // What was typed stays: the page is only out of sight while another lies over it.
+  const away = usePhone().unsaved.value !== undefined && !props.over
   return (
-    <div ref={frame} class="frame">
+    <div ref={frame} class={away ? 'frame-away' : 'frame'} hidden={away}>
       <Page
         due={props.due ?? false}
         foot={props.foot}
@@ -49,7 +53,7 @@ export function Frame(props: FrameProps): JSX.Element {
             back={props.back}
             job={card && jobViewOf(card).order}
             who={useWorker()}
-            what={props.what ?? (card ? partWords(jobViewOf(card)) : '')}
+            what={props.what ?? whatWords(card, place)}
             step={card && place && { at: place.number, of: card.steps.length }}
             rule={card && place && graduations(card, place)}
             glance={useGlance(card)}
@@ -66,6 +70,16 @@ export function Frame(props: FrameProps): JSX.Element {
       {sheet === 'records' && <RecordsSheet onClose={() => setSheet('')} />}
     </div>
   )
+}
+
+/** The part on the page of the next act; on any other what is next. */
+function whatWords(card: Card | undefined, place: StepPlace | undefined): string {
+  if (card === undefined) return ''
+  const job = jobViewOf(card)
+  const next = job.next?.place
+  if (next === undefined || (next.method.id === place?.method.id && next.step.id === place.step.id))
+    return partWords(job)
+  return w.phone.glance.next(next.number, next.step.title)
 }
 
 const QUIET: readonly SyncState[] = ['idle', 'syncing', 'offline', 'refused', 'not_paired']
@@ -142,10 +156,12 @@ function useGlance(card: Card | undefined): Glance {
   const all = card ? [card] : [...cards.value.values()]
   const safety = all.map(safetyOf)
   const hot = safety.find((one) => one.hot)
+  const gone = safety.find((one) => one.conditions.some((condition) => condition.gone))
   const atOffice = heard_ms > 0 || cards.value.size > 0
   return {
-    safety: safetyWords(hot ?? safety[0]),
+    safety: safetyWords(gone ?? hot ?? safety[0]),
     hot: hot !== undefined,
+    stop: gone !== undefined,
     records: uncounted
       ? w.phone.glance.counting
       : refused > 0
@@ -168,6 +184,12 @@ export function safetyWords(safety: SafetyView | undefined): string {
     : temperature === undefined
       ? w.phone.glance.hot
       : w.phone.glance.hotOf(quantity(temperature.value, temperature.decimals, temperature.unit))
-  const standing = safety.conditions.filter((one) => one.on && !one.by_heat).map((one) => one.name)
-  return capital([heat, ...standing.map((name) => name.slice(0, 1).toLowerCase() + name.slice(1))].join(', '))
+  const gone = safety.conditions.filter((one) => one.gone).map((one) => w.phone.glance.gone(one.name))
+  const standing = safety.conditions.filter((one) => one.on && !one.by_heat).map((one) => lower(one.name))
+  return capital([...gone, heat, ...standing].join(', '))
+}
+
+/** Within a line; an abbreviation keeps its capitals. */
+function lower(name: string): string {
+  return /^[A-Z][a-z]/.test(name) ? name.slice(0, 1).toLowerCase() + name.slice(1) : name
 }

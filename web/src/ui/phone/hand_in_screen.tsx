@@ -8,6 +8,7 @@ import { recordWords } from '../words/en_records.ts'
 import { troubleWords } from '../words/en_trouble.ts'
 import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
+import { keepHandedIn } from './handed_in.ts'
 import { paths } from './router.ts'
 import { isCutOff } from './trouble_band.tsx'
 
@@ -23,6 +24,10 @@ export function HandInScreen(): JSX.Element {
       URL.revokeObjectURL(file.value)
       file.value = URL.createObjectURL(await services.sync.handIn())
       download(file.value, fileName(services.store.identity()?.name ?? '', services.device.clock.now().at_ms))
+      await keepHandedIn(services.store, {
+        at_ms: services.device.clock.now().at_ms,
+        count: entries + photos,
+      })
       state.value = 'saved'
     } catch {
       state.value = 'failed'

@@ -1,47 +1,74 @@
-// A hold point: what waits, what is open and who may make it, and the two ways on. The record is never held.
+// A hold point: what waits, what is open or outside, who must sign, and the ways on. The record is never held.
 import type { JSX } from 'preact'
 import type { AskView } from '../../core/views/answers.ts'
 import type { Card, StepPlace } from '../../core/views/card.ts'
-import { deviationWantsSign, sawOf, signersOf } from '../../core/views/sign_view.ts'
+import { type HoldCheck, holdChecks } from '../../core/views/hold_view.ts'
+import { deviationWantsSign, holdDeviations, signersOf } from '../../core/views/sign_view.ts'
 import { nextFree } from '../../core/views/statuses.ts'
 import { Key, KeyLink } from '../parts/key.tsx'
 import { Mark } from '../parts/mark.tsx'
 import { w } from '../words/en.ts'
+import { heldWords } from '../words/en_step.ts'
 import { capital } from '../words/format.ts'
 import { roleName } from '../words/names.ts'
 import { askVerb } from './ask_words.ts'
 import { usePhone } from './context.ts'
+import './held.css'
+import { MoreKey } from './more_sheet.tsx'
 import { paths } from './router.ts'
 
 /** Whether this check is made on this phone: a signature that its person may give, or that is not asked of another device. */
-function isMadeHere(card: Card, place: StepPlace, { ask }: AskView, me: string): boolean {
-  if (ask.kind !== 'countersign') return ask.kind !== 'tick'
-  return !ask.other_device || signersOf(card, sawOf(card, place, ask.id), ask.of, me).own
+function isMadeHere({ view, signers, is }: HoldCheck): boolean {
+  const { ask } = view
+  if (is === 'outside') return false
+  return ask.kind !== 'countersign' || !ask.other_device || signers?.own === true
 }
 
 type BandProps = { card: Card; place: StepPlace; hold: StepPlace; asks: readonly AskView[] }
 
 export function HeldBand({ card, place, hold, asks }: BandProps): JSX.Element {
   const own = hold === place
-  const open = asks.filter((view) => view.open).length
-  const { method, step } = hold
+  const checks = holdChecks(card, hold, asks, usePhone().me().by)
+  const outside = checks.filter((check) => check.is === 'outside')
   return (
     <section class="held bleed">
       <span class="held-mark">
         <Mark name="held" />
       </span>
-      <p class="stage">{w.card.held.band(hold.number)}</p>
-      <h1 tabIndex={-1}>{w.card.held.word}</h1>
-      <p>{own ? w.card.held.waits(open) : w.card.held.waitsFor(hold.number, hold.step.title)}</p>
-      {deviationWantsSign(card, hold) && (
-        <>
-          <p>{w.card.held.wantsCountersign(roleName(step.hold_countersign))}</p>
-          <KeyLink mark="sign" href={paths.write(card.job, method.id, step.id, 'sign_deviation')}>
-            {w.card.held.signDeviation}
-          </KeyLink>
-        </>
-      )}
+      <p class="stage">{heldWords.band(hold.number)}</p>
+      <h1 tabIndex={-1}>{heldWords.word}</h1>
+      <p>
+        {!own
+          ? heldWords.waitsFor(hold.number, hold.step.title)
+          : checks.length === 0
+            ? heldWords.nothingOpen
+            : heldWords.waits(checks.length - outside.length, outside.length)}
+      </p>
+      {own &&
+        outside.map(({ view }) => (
+          <p key={view.ask.id} class="held-outside">
+            <Mark name="finding" /> {heldWords.outside(capital(view.ask.name))}
+          </p>
+        ))}
+      {deviationWantsSign(card, hold) && <WantsSign card={card} hold={hold} />}
     </section>
+  )
+}
+
+/** A deviation that passes the hold asks for a second name; who may give it is said by name. */
+function WantsSign({ card, hold }: { card: Card; hold: StepPlace }): JSX.Element {
+  const me = usePhone().me().by
+  const { method, step } = hold
+  const signers = signersOf(card, holdDeviations(card, hold), step.hold_countersign, me)
+  const names = signers.named.map((one) => one.name)
+  return (
+    <>
+      <p>{heldWords.wantsCountersign(roleName(step.hold_countersign))}</p>
+      {names.length > 0 && <p>{heldWords.mustSign(names)}</p>}
+      <KeyLink mark="sign" href={paths.write(card.job, method.id, step.id, 'sign_deviation')}>
+        {heldWords.signDeviation}
+      </KeyLink>
+    </>
   )
 }
 
@@ -55,10 +82,12 @@ type FootProps = {
 
 export function HeldFoot({ card, place, hold, asks, onGo }: FootProps): JSX.Element {
   const { method, step } = hold
+  const checks = holdChecks(card, hold, asks, usePhone().me().by)
+  const allAnswered = hold === place && checks.every((check) => check.is === 'outside')
   return (
     <>
       {hold === place ? (
-        <WayOn card={card} hold={hold} asks={asks} onGo={onGo} />
+        <WayOn card={card} hold={hold} checks={checks} onGo={onGo} />
       ) : (
         <ToHold card={card} hold={hold} onGo={onGo} />
       )}
@@ -68,10 +97,11 @@ export function HeldFoot({ card, place, hold, asks, onGo }: FootProps): JSX.Elem
         class="foot-wide"
         href={paths.write(card.job, method.id, step.id, 'already_done')}
       >
-        {w.card.held.already}
+        {allAnswered ? heldWords.goOnWith : heldWords.already}
       </KeyLink>
       <KeyLink href={paths.write(card.job, place.method.id, place.step.id, 'note')}>{w.card.note}</KeyLink>
       <KeyLink href={paths.steps(card.job)}>{w.card.allSteps}</KeyLink>
+      <MoreKey card={card} place={place} asks={asks} onGo={onGo} />
     </>
   )
 }
@@ -83,28 +113,41 @@ function ToHold({ card, hold, onGo }: Omit<FootProps, 'place' | 'asks'>): JSX.El
       onPress={() => onGo(paths.step(card.job, hold.method.id, hold.step.id))}
       small={hold.step.title}
     >
-      {w.card.held.toHold(hold.number)}
+      {heldWords.toHold(hold.number)}
     </Key>
   )
 }
 
+/** A check is pressed where it stands, under its own words: this only leads there. */
+function focusCheck(id: string): void {
+  document.getElementById(`check-${id}`)?.focus()
+}
+
+type WayOnProps = { card: Card; hold: StepPlace; checks: readonly HoldCheck[]; onGo: (path: string) => void }
+
 /** The first check of this hold that can be made on this phone, else the next step that may go on meanwhile. */
-function WayOn({ card, hold, asks, onGo }: Omit<FootProps, 'place'>): JSX.Element {
-  const me = usePhone().me().by
-  const first = asks.find((view) => view.open && isMadeHere(card, hold, view, me))
+function WayOn({ card, hold, checks, onGo }: WayOnProps): JSX.Element {
+  const first = checks.find(isMadeHere)?.view.ask
+  if (first?.kind === 'tick') {
+    return (
+      <Key tone="main" onPress={() => focusCheck(first.id)} small={capital(first.name)}>
+        {askVerb(first)}
+      </Key>
+    )
+  }
   if (first !== undefined) {
     return (
       <Key
         tone="main"
-        onPress={() => onGo(paths.ask(card.job, hold.method.id, hold.step.id, first.ask.id))}
-        small={capital(first.ask.name)}
+        onPress={() => onGo(paths.ask(card.job, hold.method.id, hold.step.id, first.id))}
+        small={capital(first.name)}
       >
-        {askVerb(first.ask)}
+        {askVerb(first)}
       </Key>
     )
   }
   const free = nextFree(card, hold)?.place
-  if (free === undefined) return <p class="soft">{w.card.held.noneFree}</p>
+  if (free === undefined) return <p class="soft">{heldWords.noneFree}</p>
   return (
     <Key
       tone="main"

@@ -1,5 +1,6 @@
 // What else can be recorded at a step, and the ways to other pages: behind 'More'.
 import type { JSX } from 'preact'
+import { useState } from 'preact/hooks'
 import type { AskView } from '../../core/views/answers.ts'
 import type { Card, StepPlace } from '../../core/views/card.ts'
 import { Key, KeyLink } from '../parts/key.tsx'
@@ -9,19 +10,31 @@ import { pageWords } from '../words/en_pages.ts'
 import { paths } from './router.ts'
 import { firstOpen, useDone } from './step_done.ts'
 
-type MoreProps = {
+type KeyProps = {
   card: Card
   place: StepPlace
   asks: readonly AskView[]
   onGo: (path: string) => void
-  onClose: () => void
+}
+
+type MoreProps = KeyProps & { onClose: () => void }
+
+export function MoreKey(props: KeyProps): JSX.Element {
+  const [more, setMore] = useState(false)
+  return (
+    <>
+      <Key onPress={() => setMore(true)}>{w.card.more}</Key>
+      {more && <MoreSheet {...props} onClose={() => setMore(false)} />}
+    </>
+  )
 }
 
 export function MoreSheet(props: MoreProps): JSX.Element {
   const { card, place, asks, onGo, onClose } = props
   const done = useDone(card, place)
   const { method, step } = place
-  const write = (what: 'deviation' | 'not_applicable') => paths.write(card.job, method.id, step.id, what)
+  const write = (what: 'deviation' | 'not_applicable' | 'later') =>
+    paths.write(card.job, method.id, step.id, what)
   const open = asks.filter((view) => view.open).length
   return (
     <Sheet title={pageWords.moreTitle} onClose={onClose}>
@@ -32,8 +45,15 @@ export function MoreSheet(props: MoreProps): JSX.Element {
         <KeyLink mark="camera" href={paths.photo(card.job)}>
           {w.card.slot.loose}
         </KeyLink>
+        {place.state.done === '' && place.state.later.length === 0 && (
+          <KeyLink mark="later" href={write('later')}>
+            {pageWords.later}
+          </KeyLink>
+        )}
         {place.state.done === '' && (
-          <KeyLink href={write('not_applicable')}>{pageWords.notApplicable}</KeyLink>
+          <KeyLink mark="absent" href={write('not_applicable')}>
+            {pageWords.notApplicable}
+          </KeyLink>
         )}
         {place.state.done === '' && firstOpen(asks) !== undefined && (
           <Key small={w.card.openAsks(open)} onPress={() => void done().then(onClose)}>

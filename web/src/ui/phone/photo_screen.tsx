@@ -11,6 +11,7 @@ import { StateWord } from '../parts/state_word.tsx'
 import { cleaned } from '../parts/words_form.tsx'
 import { w } from '../words/en.ts'
 import { askWords } from '../words/en_asks.ts'
+import { mapWords } from '../words/en_map.ts'
 import { pageWords } from '../words/en_pages.ts'
 import { capital, clockTime } from '../words/format.ts'
 import { personName } from '../words/names.ts'
@@ -24,12 +25,22 @@ type PhotoProps = {
   card: Card
   place: StepPlace | undefined
   ask: PhotoAsk | undefined
+  /** A position of the fastener map that it shows. */
+  position?: string
   photos: readonly Known[]
   back: string
   onDone: () => void
 }
 
-export function PhotoScreen({ card, place, ask, photos, back, onDone }: PhotoProps): JSX.Element {
+export function PhotoScreen({
+  card,
+  place,
+  ask,
+  position = '',
+  photos,
+  back,
+  onDone,
+}: PhotoProps): JSX.Element {
   const { recordPhoto } = usePhone()
   const [taken, setTaken] = useState<PreparedPhoto>()
   const [caption, setCaption] = useState('')
@@ -37,7 +48,7 @@ export function PhotoScreen({ card, place, ask, photos, back, onDone }: PhotoPro
   const keep = async () => {
     if (taken === undefined || keeping) return
     setKeeping(true)
-    const written = await recordPhoto(card.job, taken, placeOfPhoto(place, ask, cleaned(caption)))
+    const written = await recordPhoto(card.job, taken, placeOfPhoto(place, ask, position, cleaned(caption)))
     setKeeping(false)
     if (written) onDone()
   }
@@ -64,7 +75,11 @@ export function PhotoScreen({ card, place, ask, photos, back, onDone }: PhotoPro
       <Leaf plain>
         <p class="stage">{place ? place.step.title : pageWords.photo}</p>
         <h1 class="act-small close" tabIndex={-1}>
-          {ask ? capital(ask.show || ask.name) : w.card.slot.loose}
+          {ask
+            ? capital(ask.show || ask.name)
+            : position === ''
+              ? w.card.slot.loose
+              : mapWords.photo(position)}
         </h1>
         {taken ? (
           <Preview photo={taken} />
@@ -78,14 +93,19 @@ export function PhotoScreen({ card, place, ask, photos, back, onDone }: PhotoPro
   )
 }
 
-function placeOfPhoto(place: StepPlace | undefined, ask: PhotoAsk | undefined, caption: string): PhotoPlace {
+function placeOfPhoto(
+  place: StepPlace | undefined,
+  ask: PhotoAsk | undefined,
+  position: string,
+  caption: string,
+): PhotoPlace {
   const slot = place && ask
   return {
     method: slot ? place.method.id : '',
     digest: slot ? place.digest : '',
     step: slot ? place.step.id : '',
     slot: slot ? ask.id : '',
-    position: '',
+    position,
     caption,
   }
 }
@@ -192,9 +212,14 @@ function TakenList({ card, photos }: { card: Card; photos: readonly Known[] }): 
           <span class="label soft">
             {w.common.by(personName(card, photo.entry.by), clockTime(photo.entry.at_ms))}
           </span>
-          <a class="key key-plain" href={paths.strike(card.job, photo.entry.hash)}>
-            {w.card.strike}
-          </a>
+          <span class="taken-keys">
+            <a class="key key-plain" href={paths.move(card.job, photo.entry.hash)}>
+              {w.card.slot.move}
+            </a>
+            <a class="key key-plain" href={paths.strike(card.job, photo.entry.hash)}>
+              {w.card.strike}
+            </a>
+          </span>
         </li>
       ))}
     </ul>

@@ -4,6 +4,7 @@ import { useId, useState } from 'preact/hooks'
 import type { Somebody } from '../../core/views/card.ts'
 import { askWords } from '../words/en_asks.ts'
 import { usePhone } from './context.ts'
+import './pin.css'
 
 type PinProps = { person: Somebody; keyWords: string; onKnown: () => void }
 
@@ -26,7 +27,7 @@ export function PinEntry({ person, keyWords, onKnown }: PinProps): JSX.Element {
   }
   return (
     <form
-      class="field"
+      class="field pin"
       onSubmit={(event) => {
         event.preventDefault()
         void check()
@@ -42,7 +43,7 @@ export function PinEntry({ person, keyWords, onKnown }: PinProps): JSX.Element {
         aria-invalid={state === 'wrong'}
         onInput={(event) => setPin(event.currentTarget.value)}
       />
-      <p class="field-fault" role="status">
+      <p class={state === 'wrong' ? 'field-fault' : 'label'} role="status">
         {state === 'wrong' ? askWords.sign.wrongPin : state === 'checking' ? askWords.sign.checking : ''}
       </p>
       <button type="submit" class="key key-main key-large">

@@ -2,19 +2,18 @@
 import type { JSX } from 'preact'
 import { useEffect, useRef, useState } from 'preact/hooks'
 import type { ReadingAsk } from '../../core/method.ts'
-import { verdictOf } from '../../core/views/answers.ts'
+import type { Judged } from '../../core/views/reading_view.ts'
 import { StateWord } from '../parts/state_word.tsx'
 import { askWords } from '../words/en_asks.ts'
 import { quantity } from '../words/format.ts'
 import { verdictState, verdictWords } from '../words/verdict.ts'
 
-type VerdictProps = { ask: ReadingAsk; typed: string; amount: number | undefined; asked: boolean }
+type VerdictProps = { ask: ReadingAsk; typed: string; judged: Judged | undefined; asked: boolean }
 
-export function Verdict({ ask, typed, amount, asked }: VerdictProps): JSX.Element {
-  const spoken = useSettled(verdictLine(ask, typed, amount))
-  const verdict = amount === undefined ? undefined : verdictOf(ask, amount)
-  const state = verdict && verdictState(verdict)
-  const line = verdictLine(ask, typed, amount)
+export function Verdict({ ask, typed, judged, asked }: VerdictProps): JSX.Element {
+  const line = verdictLine(ask, typed, judged)
+  const spoken = useSettled(line)
+  const state = judged && verdictState(judged.verdict)
   return (
     <div class="verdict">
       {state ? <StateWord state={state} word={line} /> : <p>{line}</p>}
@@ -33,9 +32,14 @@ export function Verdict({ ask, typed, amount, asked }: VerdictProps): JSX.Elemen
   )
 }
 
-function verdictLine(ask: ReadingAsk, typed: string, amount: number | undefined): string {
-  if (amount !== undefined) return verdictWords(verdictOf(ask, amount), ask.decimals)
-  return typed === '' || typed === '-' ? askWords.reading.type : askWords.reading.decimals(ask.decimals)
+/** Against an earlier reading the words are about the difference. */
+export function verdictLine(ask: ReadingAsk, typed: string, judged: Judged | undefined): string {
+  if (judged === undefined) {
+    return typed === '' || typed === '-' ? askWords.reading.type : askWords.reading.decimals(ask.decimals)
+  }
+  if (judged.earlier === undefined) return verdictWords(judged.verdict, ask.decimals)
+  if (judged.amount === undefined) return askWords.reading.notCompared
+  return askWords.reading.differs(verdictWords(judged.verdict, ask.decimals))
 }
 
 /** Spoken 600 ms after the last digit, not with each. */

@@ -7,7 +7,9 @@ export type Route =
   | { readonly at: 'hand_in' }
   | { readonly at: 'self' }
   | { readonly at: 'who' }
-  | { readonly at: 'card' | 'steps' | 'wanted' | 'photo'; readonly job: string }
+  | { readonly at: 'card' | 'steps' | 'wanted' | 'map'; readonly job: string }
+  /** Without a slot; of a position where one is named. */
+  | { readonly at: 'photo'; readonly job: string; readonly position: string }
   | { readonly at: 'step'; readonly job: string; readonly method: string; readonly step: string }
   | {
       readonly at: 'ask'
@@ -53,6 +55,8 @@ export const paths = {
   steps: (job: string) => `/job/${job}/steps`,
   wanted: (job: string) => `/job/${job}/wanted`,
   photo: (job: string) => `/job/${job}/photo`,
+  photoAt: (job: string, position: string) => `/job/${job}/photo/${position}`,
+  map: (job: string) => `/job/${job}/map`,
   step: (job: string, method: string, step: string) => `/job/${job}/step/${method}/${step}`,
   ask: (job: string, method: string, step: string, ask: string, point = '') =>
     `/job/${job}/step/${method}/${step}/ask/${ask}${point && `/${point}`}`,
@@ -81,8 +85,10 @@ function jobRoute(job: string, [what, a = '', b = '', c = '', d = '', e = '']: r
       return { at: 'card', job }
     case 'steps':
     case 'wanted':
-    case 'photo':
+    case 'map':
       return { at: what, job }
+    case 'photo':
+      return { at: 'photo', job, position: a }
     case 'step':
       return stepRoute({ job, method: a, step: b }, c, d, e)
     case 'run':

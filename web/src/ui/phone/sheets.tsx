@@ -1,51 +1,20 @@
-// The two sheets behind the glance line: what holds here, and where the records are.
+// The sheet behind the right of the glance line: where the records are.
 import { useSignal } from '@preact/signals'
 import type { JSX } from 'preact'
 import { useEffect } from 'preact/hooks'
-import type { Card } from '../../core/views/card.ts'
-import { safetyOf } from '../../core/views/glance_view.ts'
 import { recordsOf, whereCounts } from '../../core/views/records_view.ts'
 import { Key, KeyLink } from '../parts/key.tsx'
 import { Facts } from '../parts/leaf.tsx'
 import { Sheet } from '../parts/sheet.tsx'
 import { type StateName, StateWord } from '../parts/state_word.tsx'
-import { w } from '../words/en.ts'
 import { recordWords } from '../words/en_records.ts'
 import { selfWords } from '../words/en_self.ts'
-import { count } from '../words/format.ts'
+import { clockTime, count } from '../words/format.ts'
 import { usePhone } from './context.ts'
+import { useHandedIn } from './handed_in.ts'
 import { NetworkSwitch } from './network_switch.tsx'
 import { Reach } from './reach.tsx'
 import { paths } from './router.ts'
-
-export function ConditionsSheet({
-  card,
-  onClose,
-}: {
-  card: Card | undefined
-  onClose: () => void
-}): JSX.Element {
-  const { cards } = usePhone()
-  const all = card ? [card] : [...cards.value.values()]
-  return (
-    <Sheet title={w.phone.glance.conditions} onClose={onClose}>
-      {all.map((one) => (
-        <Facts
-          key={one.job}
-          rows={safetyOf(one).conditions.map(({ name, on }) => [
-            name,
-            <StateWord
-              key={name}
-              state={on ? 'done' : 'open'}
-              word={on ? w.phone.glance.on : w.phone.glance.off}
-            />,
-          ])}
-        />
-      ))}
-      <p class="label soft">{w.phone.glance.reported}</p>
-    </Sheet>
-  )
-}
 
 export function RecordsSheet({ onClose }: { onClose: () => void }): JSX.Element {
   const { services, cards, me } = usePhone()
@@ -73,6 +42,7 @@ export function RecordsSheet({ onClose }: { onClose: () => void }): JSX.Element 
           line={filed > 0 ? words.filedLine : words.notFiled}
         />
       </ul>
+      <HandedIn waiting={waiting} />
       <Reach status={status} now_ms={services.device.clock.now().at_ms} />
       {status.setAside > 0 && <p>{words.setAside(status.setAside)}</p>}
       {status.refused > 0 && <p class="in-stop">{words.refused(status.refused)}</p>}
@@ -105,6 +75,14 @@ function Where(props: { n: number; state: StateName; word: string; line: string 
       </div>
     </li>
   )
+}
+
+/** What waits here and was handed in as a file since: the office confirms it with the next contact. */
+function HandedIn({ waiting }: { waiting: number }): JSX.Element | null {
+  const handed = useHandedIn()
+  if (handed === undefined || waiting === 0) return null
+  const all = Math.min(handed.count, waiting)
+  return <p>{recordWords.sheet.handedIn(all, waiting, clockTime(handed.at_ms))}</p>
 }
 
 /** How much room the browser still gives, where it says so. */

@@ -2,19 +2,23 @@
 import type { JSX } from 'preact'
 import { useState } from 'preact/hooks'
 import type { Author } from '../../core/entries.ts'
+import { signsOf } from '../../core/views/answers.ts'
 import type { Card, Somebody, StepPlace } from '../../core/views/card.ts'
 import { countersign } from '../../core/views/drafts.ts'
+import { jobViewOf } from '../../core/views/job_view.ts'
 import { isOutsideLimits, sawOf, signersOf } from '../../core/views/sign_view.ts'
-import { Key } from '../parts/key.tsx'
+import { Key, KeyLink } from '../parts/key.tsx'
 import { Leaf } from '../parts/leaf.tsx'
 import { StateWord } from '../parts/state_word.tsx'
 import { describe } from '../words/describe.ts'
 import { w } from '../words/en.ts'
 import { askWords } from '../words/en_asks.ts'
-import { capital, clockTime } from '../words/format.ts'
+import { capital, clockTime, listed } from '../words/format.ts'
 import { personName, roleName } from '../words/names.ts'
 import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
+import { By } from './made_by.tsx'
+import { WhyVoid } from './made_signs.tsx'
 import { PinEntry } from './pin_entry.tsx'
 import { paths } from './router.ts'
 import { rolesOf } from './worker.ts'
@@ -37,7 +41,7 @@ export function SignScreen(props: SignProps): JSX.Element {
   const saw = sawOf(card, place, ask)
   const signers = signersOf(card, saw, demand, me().by)
   const [who, setWho] = useState<Somebody | undefined>(
-    signers.others.length === 1 ? signers.others[0] : undefined,
+    signers.others.length === 1 && !props.otherDevice ? signers.others[0] : undefined,
   )
   const sign = async (author: Author) => {
     if (await record(card.job, [countersign(place, ask, saw)], author)) onDone()
@@ -49,11 +53,26 @@ export function SignScreen(props: SignProps): JSX.Element {
       place={place}
       back={paths.step(card.job, place.method.id, place.step.id)}
       foot={
-        signers.own ? (
-          <Key tone="main" mark="sign" onPress={() => void sign(me())}>
-            {askWords.sign.sign(personName(card, me().by))}
-          </Key>
-        ) : undefined
+        who ? (
+          <>
+            <PinEntry
+              key={who.id}
+              person={who}
+              keyWords={askWords.sign.sign(who.name)}
+              onKnown={() => void sign({ by: who.id, auth: 'pin', as: rolesOf(who) })}
+            />
+            <WayBack card={card} place={place} />
+          </>
+        ) : (
+          <>
+            {signers.own && (
+              <Key tone="main" mark="sign" onPress={() => void sign(me())}>
+                {askWords.sign.sign(personName(card, me().by))}
+              </Key>
+            )}
+            <WayBack card={card} place={place} />
+          </>
+        )
       }
     >
       <Leaf>
@@ -65,21 +84,52 @@ export function SignScreen(props: SignProps): JSX.Element {
           {askWords.sign.byWhom(roleName(demand))} {props.atTheCar && askWords.sign.atTheCar}{' '}
           {props.otherDevice && askWords.sign.otherDevice}
         </p>
+        {signsOf(card, place, ask)
+          .filter((one) => !one.state.counts)
+          .map((one) => (
+            <p key={one.known.entry.hash}>
+              <By card={card} known={one.known} />: <WhyVoid card={card} sign={one} />
+            </p>
+          ))}
         <Seen card={card} saw={saw} />
         {!signers.own && signers.others.length === 0 && <p class="in-stop">{askWords.sign.nobody}</p>}
         {signers.ownValue && <p>{askWords.sign.own}</p>}
         {signers.others.length > 0 && <Who people={signers.others} who={who} onWho={setWho} />}
-        {who && (
-          <PinEntry
-            key={who.id}
-            person={who}
-            keyWords={askWords.sign.sign(who.name)}
-            onKnown={() => void sign({ by: who.id, auth: 'pin', as: rolesOf(who) })}
-          />
-        )}
         {signers.others.length > 0 && <p class="label soft">{askWords.sign.same}</p>}
+        {!signers.own && <Elsewhere card={card} place={place} people={signers.named} />}
       </Leaf>
     </Frame>
+  )
+}
+
+/** While somebody else signs on their own phone: how they find it, and how this phone hears of it. */
+function Elsewhere(props: { card: Card; place: StepPlace; people: readonly Somebody[] }): JSX.Element {
+  const { services } = usePhone()
+  const { card, place, people } = props
+  const status = services.sync.status.value
+  const names =
+    people.length === 0
+      ? askWords.sign.somebody
+      : listed(
+          people.map((one) => one.name),
+          'or',
+        )
+  return (
+    <section>
+      <h2 class="label-head">{askWords.sign.elsewhere}</h2>
+      <p>{askWords.sign.elsewhereHow(names, jobViewOf(card).order, place.number)}</p>
+      <p class="soft">
+        {status.state === 'offline' ? askWords.sign.elsewhereOffline : askWords.sign.elsewhereHears}
+      </p>
+    </section>
+  )
+}
+
+function WayBack({ card, place }: { card: Card; place: StepPlace }): JSX.Element {
+  return (
+    <KeyLink class="foot-wide" href={paths.step(card.job, place.method.id, place.step.id)}>
+      {askWords.sign.notNow}
+    </KeyLink>
   )
 }
 

@@ -6,10 +6,8 @@ import type { Card, StepPlace } from '../../core/views/card.ts'
 import { standingOf } from '../../core/views/statuses.ts'
 import { Key, KeyLink } from '../parts/key.tsx'
 import { Leaf } from '../parts/leaf.tsx'
-import { StateWord } from '../parts/state_word.tsx'
 import { w } from '../words/en.ts'
-import { capital, clockTime } from '../words/format.ts'
-import { personName } from '../words/names.ts'
+import { capital } from '../words/format.ts'
 import { AskList } from './ask_list.tsx'
 import { askVerb } from './ask_words.ts'
 import { Frame } from './frame.tsx'
@@ -20,6 +18,12 @@ import { firstOpen, useDone } from './step_done.ts'
 import { MadeElsewhere, StepBody, StepHead, StepNeeds } from './step_text.tsx'
 import { RunBand } from './while_hot.tsx'
 
+const parts = () => import('./step_parts.tsx')
+const StepDone = laterPart(async () => (await parts()).StepDone)
+const PutOff = laterPart(async () => (await parts()).PutOff)
+const TwoBand = laterPart(async () => (await parts()).TwoBand)
+const WhoBand = laterPart(async () => (await parts()).WhoBand)
+const WrittenHere = laterPart(async () => (await parts()).WrittenHere)
 const HeldBand = laterPart(async () => (await import('./held.tsx')).HeldBand)
 const HeldFoot = laterPart(async () => (await import('./held.tsx')).HeldFoot)
 const MoreSheet = laterPart(async () => (await import('./more_sheet.tsx')).MoreSheet)
@@ -48,39 +52,32 @@ export function StepScreen({ card, place, onGo, reader }: StepProps): JSX.Elemen
     >
       <JustDoneStrip card={card} onGo={onGo} />
       <RunBand card={card} />
+      {card.state.findings.some(({ code }) => code === 'two_values') && (
+        <TwoBand card={card} step={`${place.method.id}/${place.step.id}`} />
+      )}
       <Leaf>
         {!held && place.state.done === '' && <span class="ribbon" />}
         {held && <HeldBand card={card} place={place} hold={standing.heldBy ?? place} asks={asks} />}
         <StepHead place={place} headed={held} />
+        {standing.later && <PutOff card={card} place={place} />}
+        {asksForSomebody(place) && <WhoBand card={card} place={place} />}
         {held && <AskList card={card} place={place} asks={asks} reader={reader} />}
         <StepBody place={place} />
         <StepNeeds card={card} place={place} />
         <MadeElsewhere card={card} place={place} />
-        <StepDone card={card} place={place} beforeHold={standing.beforeHold} />
+        {place.state.done !== '' && <StepDone card={card} place={place} beforeHold={standing.beforeHold} />}
         {!held && <AskList card={card} place={place} asks={asks} reader={reader} />}
+        {card.state.deviations.length + card.state.notes.length > 0 && (
+          <WrittenHere card={card} place={place} />
+        )}
       </Leaf>
     </Frame>
   )
 }
 
-function StepDone(props: { card: Card; place: StepPlace; beforeHold: boolean }): JSX.Element | null {
-  const { card, place } = props
-  if (place.state.done === '') return null
-  const entry = card.entries.get(place.state.tick)?.entry
-  const tickBody = entry?.kind === 'tick' ? entry.body : undefined
-  return (
-    <div>
-      <StateWord state={place.state.done} />
-      {entry && <p class="label soft">{w.common.by(personName(card, entry.by), clockTime(entry.at_ms))}</p>}
-      {tickBody?.reason && <p>{tickBody.reason}</p>}
-      {props.beforeHold && <p class="in-stop">{w.card.beforeHold}</p>}
-      {entry && (
-        <KeyLink href={paths.strike(card.job, entry.hash)}>
-          {w.card.strikeThis(w.card.step(place.number).toLowerCase())}
-        </KeyLink>
-      )}
-    </div>
-  )
+/** More than one person, or somebody who holds a role or qualification that not every technician has. */
+function asksForSomebody({ step }: StepPlace): boolean {
+  return step.people > 1 || !step.who.includes('technician')
 }
 
 type FootProps = { card: Card; place: StepPlace; asks: readonly AskView[]; onGo: (path: string) => void }

@@ -6,7 +6,6 @@ import { Caution, Facts } from '../parts/leaf.tsx'
 import { StateWord } from '../parts/state_word.tsx'
 import { w } from '../words/en.ts'
 import { listed } from '../words/format.ts'
-import { roleName } from '../words/names.ts'
 
 export function StepHead({ place, headed }: { place: StepPlace; headed: boolean }): JSX.Element {
   const { step, stage } = place
@@ -31,9 +30,6 @@ export function StepBody({ place }: { place: StepPlace }): JSX.Element {
   const { step } = place
   const facts: [string, string][] = []
   if (step.tools.length > 0) facts.push([w.card.tools, listed(step.tools)])
-  const who = step.who.filter((one) => one !== 'technician').map(roleName)
-  if (step.people > 1) who.push(w.card.people(step.people))
-  if (who.length > 0) facts.push([w.card.whoLabel, who.join(', ')])
   return (
     <>
       {step.instruction !== '' && <p class="lead">{step.instruction}</p>}

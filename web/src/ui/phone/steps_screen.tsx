@@ -1,31 +1,26 @@
-// All steps with where each stands, grouped by stage.
+// All steps by method and stage, with where each stands; and only those that are free now, put off, or hold points.
 import type { JSX } from 'preact'
-import { useEffect, useRef } from 'preact/hooks'
-import type { Card } from '../../core/views/card.ts'
-import { nextAct, progressOf, type StepStanding, standingOf } from '../../core/views/statuses.ts'
-import { KeyLink } from '../parts/key.tsx'
+import { useEffect, useRef, useState } from 'preact/hooks'
+import { bodyOf, type Card } from '../../core/views/card.ts'
+import { progressOf, type StepStanding } from '../../core/views/statuses.ts'
+import { type ListedStep, type Listing, listedCount, listedSteps } from '../../core/views/steps_view.ts'
+import { Key, KeyLink } from '../parts/key.tsx'
 import { Leaf } from '../parts/leaf.tsx'
 import { StateMark, type StateName } from '../parts/state_word.tsx'
 import { w } from '../words/en.ts'
 import { pageWords } from '../words/en_pages.ts'
+import { heldWords, listWords } from '../words/en_step.ts'
 import { listed } from '../words/format.ts'
 import { Frame } from './frame.tsx'
 import { paths } from './router.ts'
 import { needWords } from './step_text.tsx'
-
-function stateOf(standing: StepStanding, next: StepStanding | undefined): StateName {
-  if (standing.place === next?.place) return 'next'
-  return standing.status === 'running' ? 'next' : standing.status
-}
+import './steps.css'
 
 export function StepsScreen({ card }: { card: Card }): JSX.Element {
-  const next = nextAct(card)
+  const [listing, setListing] = useState<Listing>('all')
   const { done, all } = progressOf(card)
-  const here = useRef<HTMLLIElement>(null)
-  useEffect(() => {
-    if ((history.state as { y?: number } | null)?.y) return
-    here.current?.scrollIntoView({ block: 'center' })
-  }, [])
+  const methods = listedSteps(card, listing)
+  const here = useHere()
   return (
     <Frame
       act={`${card.job}/steps`}
@@ -42,41 +37,120 @@ export function StepsScreen({ card }: { card: Card }): JSX.Element {
           {pageWords.stepsTitle}
         </h1>
         <p class="soft close">{pageWords.stepsSummary(done, all)}</p>
-        <ol class="steps">
-          {card.steps.map((place) => {
-            const standing = standingOf(card, place)
-            return (
-              <li key={`${place.method.id}/${place.step.id}`} ref={place === next?.place ? here : null}>
-                {place.stage.starts && <h2>{w.card.stage(place.stage.number, place.stage.title)}</h2>}
-                <StepRow card={card} standing={standing} state={stateOf(standing, next)} />
-              </li>
-            )
-          })}
-        </ol>
+        <Filter card={card} listing={listing} onListing={setListing} />
+        {methods.length === 0 && <p class="lead">{listWords.noneFree}</p>}
+        {methods.map((method) => (
+          <section key={method.title}>
+            {manyMethods(card) && <h2 class="steps-method">{method.title}</h2>}
+            {method.stages.map((stage) => (
+              <section key={stage.number} class="steps">
+                <h3>
+                  {w.card.stage(stage.number, stage.title)}{' '}
+                  <span class="label soft">{listWords.stage(stage.done, stage.all)}</span>
+                </h3>
+                <ol>
+                  {stage.steps.map((step) => (
+                    <li key={step.standing.place.step.id} ref={step.next ? here : null}>
+                      <StepRow card={card} step={step} />
+                    </li>
+                  ))}
+                </ol>
+              </section>
+            ))}
+          </section>
+        ))}
       </Leaf>
     </Frame>
   )
 }
 
-type RowProps = { card: Card; standing: StepStanding; state: StateName }
+/** The list opens where the work is, unless it is come back to. */
+function useHere() {
+  const here = useRef<HTMLLIElement>(null)
+  useEffect(() => {
+    if ((history.state as { y?: number } | null)?.y) return
+    here.current?.scrollIntoView({ block: 'center' })
+  }, [])
+  return here
+}
 
-function StepRow({ card, standing, state }: RowProps): JSX.Element {
-  const { place, status } = standing
-  const needs = status === 'waits' ? listed(needWords(card, place)) : ''
-  const word = status === 'running' ? w.states.running : w.states[state]
+function manyMethods(card: Card): boolean {
+  return new Set(card.steps.map((place) => place.method)).size > 1
+}
+
+type FilterProps = { card: Card; listing: Listing; onListing: (listing: Listing) => void }
+
+function Filter({ card, listing, onListing }: FilterProps): JSX.Element {
+  const later = listedCount(card, 'later')
+  const keys: readonly (readonly [Listing, string])[] = [
+    ['all', listWords.all],
+    ['free', listWords.free(listedCount(card, 'free'))],
+    ...(later > 0 ? [['later', listWords.later(later)] as const] : []),
+    ['holds', listWords.holds],
+  ]
   return (
-    <a class="step-row in-ruled" href={paths.step(card.job, place.method.id, place.step.id)}>
-      <StateMark state={state} />
+    <fieldset class="steps-filter">
+      <legend class="unseen">{listWords.show}</legend>
+      {keys.map(([one, words]) => (
+        <Key key={one} pressed={listing === one} onPress={() => onListing(one)}>
+          {words}
+        </Key>
+      ))}
+    </fieldset>
+  )
+}
+
+function stateOf({ standing, next, twoSaid }: ListedStep): StateName {
+  if (twoSaid) return 'finding'
+  if (next || standing.status === 'running') return 'next'
+  if (standing.later) return 'later'
+  return standing.status
+}
+
+function StepRow({ card, step }: { card: Card; step: ListedStep }): JSX.Element {
+  const { standing } = step
+  const { place } = standing
+  const isHold = place.step.hold && place.state.done === ''
+  return (
+    <a
+      class={step.next ? 'step-row in-ruled step-next' : 'step-row in-ruled'}
+      href={paths.step(card.job, place.method.id, place.step.id)}
+    >
+      <StateMark state={stateOf(step)} />
       <span>
         <span class="num">{place.number}</span> {place.step.title}
       </span>
       <small>
-        {word}
-        {place.step.hold && place.state.done === '' && `, ${pageWords.holdPoint}`}
-        {place.state.hold === 'deviation' && `, ${w.card.held.passedByDeviation.toLowerCase()}`}
-        {standing.beforeHold && `, ${w.card.beforeHold.toLowerCase()}`}
-        {needs !== '' && `: ${needs}`}
+        {isHold && <strong class="in-stop">{listWords.holdPoint}, </strong>}
+        {rowWords(card, step).join(', ')}
       </small>
     </a>
   )
+}
+
+function rowWords(card: Card, { standing, next, twoSaid }: ListedStep): readonly string[] {
+  const words = [twoSaid ? listWords.twoSaid : '', statusWords(card, standing, next)]
+  if (standing.later) words.push(listWords.putOff(reasonOf(card, standing)))
+  if (standing.place.state.hold === 'deviation') words.push(heldWords.passedByDeviation)
+  if (standing.beforeHold) words.push(w.card.beforeHold.toLowerCase().replace(/\.$/, ''))
+  return words.filter((word) => word !== '')
+}
+
+function statusWords(card: Card, { status, place, heldBy, later }: StepStanding, next: boolean): string {
+  switch (status) {
+    case 'running':
+      return w.states.running
+    case 'waits':
+      return listWords.waitsFor(listed(needWords(card, place)))
+    case 'held':
+      return heldBy === undefined || heldBy === place ? w.states.held : listWords.heldBy(heldBy.number)
+    case 'open':
+      return next ? w.states.next : later ? '' : w.states.open
+    default:
+      return w.states[status]
+  }
+}
+
+function reasonOf(card: Card, { place }: StepStanding): string {
+  return bodyOf(card, place.state.later.at(-1) ?? '', 'later')?.reason ?? ''
 }

@@ -1,16 +1,15 @@
-// Text, choice and lot: large words, one key, and what stops the work opens a deviation.
+// Text and choice: large words, one key, and what stops the work opens a deviation.
 import type { JSX } from 'preact'
-import { useId, useState } from 'preact/hooks'
-import type { ChoiceAsk, ChoiceOption, LotAsk, TextAsk } from '../../core/method.ts'
+import { useState } from 'preact/hooks'
+import type { ChoiceAsk, ChoiceOption, TextAsk } from '../../core/method.ts'
 import type { AskView } from '../../core/views/answers.ts'
 import type { Card, StepPlace } from '../../core/views/card.ts'
-import { choice, deviation, lot, refOf, text } from '../../core/views/drafts.ts'
+import { choice, deviation, refOf, text } from '../../core/views/drafts.ts'
 import { Key } from '../parts/key.tsx'
 import { Leaf } from '../parts/leaf.tsx'
 import { StateWord } from '../parts/state_word.tsx'
-import { cleaned, RecordKey, useWords } from '../parts/words_form.tsx'
+import { RecordKey, useWords } from '../parts/words_form.tsx'
 import { w } from '../words/en.ts'
-import { askWords } from '../words/en_asks.ts'
 import { pageWords } from '../words/en_pages.ts'
 import { capital } from '../words/format.ts'
 import { usePhone } from './context.ts'
@@ -19,7 +18,7 @@ import { paths } from './router.ts'
 
 export type AskProps<A> = { card: Card; place: StepPlace; view: AskView; ask: A; onDone: () => void }
 
-function frameOf({ card, place, ask }: AskProps<{ id: string }>, more = '') {
+export function frameOf({ card, place, ask }: AskProps<{ id: string }>, more = '') {
   return {
     act: `${card.job}/${place.step.id}/${ask.id}/${more}`,
     card,
@@ -28,7 +27,7 @@ function frameOf({ card, place, ask }: AskProps<{ id: string }>, more = '') {
   }
 }
 
-function AskHead({ place, name }: { place: StepPlace; name: string }): JSX.Element {
+export function AskHead({ place, name }: { place: StepPlace; name: string }): JSX.Element {
   return (
     <>
       <p class="stage">{place.step.title}</p>
@@ -142,86 +141,6 @@ function StopReason(props: StopProps): JSX.Element {
         <StateWord state="deviation" />
         <p>{pageWords.deviationFor(ask.name)}</p>
         {input.field}
-      </Leaf>
-    </Frame>
-  )
-}
-
-/** Midnight at the end of the printed day, so that a lot is good on its last day. */
-export function endOfDay(day: string): number {
-  const [year = 0, month = 1, date = 1] = day.split('-').map(Number)
-  return day === '' ? 0 : new Date(year, month - 1, date + 1).getTime() - 1
-}
-
-export function LotScreen(props: AskProps<LotAsk>): JSX.Element {
-  const { card, place, ask, onDone } = props
-  const { record, services } = usePhone()
-  const ids = { number: useId(), expires: useId(), material: useId() }
-  const [number, setNumber] = useState('')
-  const [day, setDay] = useState('')
-  const [material, setMaterial] = useState(ask.of)
-  const [missing, setMissing] = useState(false)
-  const expires_ms = endOfDay(day)
-  const wanted = place.method.materials.find((one) => one.id === ask.of)?.name ?? ask.of
-  const expired = expires_ms !== 0 && expires_ms < services.device.clock.now().at_ms
-  const write = async () => {
-    const printed = cleaned(number)
-    setMissing(printed === '')
-    if (printed === '') return document.getElementById(ids.number)?.focus()
-    if (await record(card.job, [lot(place, ask, { material, lot: printed, expires_ms })])) onDone()
-  }
-  return (
-    <Frame
-      {...frameOf(props)}
-      foot={
-        <Key tone="main" onPress={() => void write()}>
-          {askWords.lot.record}
-        </Key>
-      }
-    >
-      <Leaf>
-        <AskHead place={place} name={ask.name} />
-        <p>{askWords.lot.wanted(wanted)}</p>
-        <div class="field">
-          <label for={ids.material}>{askWords.lot.material}</label>
-          <select
-            id={ids.material}
-            value={material}
-            onChange={(event) => setMaterial(event.currentTarget.value)}
-          >
-            {place.method.materials.map((one) => (
-              <option key={one.id} value={one.id}>
-                {one.name}
-              </option>
-            ))}
-          </select>
-        </div>
-        <div class="field">
-          <label for={ids.number}>{askWords.lot.number}</label>
-          <input
-            id={ids.number}
-            value={number}
-            autocomplete="off"
-            autocapitalize="characters"
-            aria-invalid={missing}
-            onInput={(event) => setNumber(event.currentTarget.value)}
-          />
-          <p class="field-fault" role="status">
-            {missing ? askWords.lot.needNumber : ''}
-          </p>
-        </div>
-        <div class="field">
-          <label for={ids.expires}>{askWords.lot.expires}</label>
-          <input
-            id={ids.expires}
-            type="date"
-            value={day}
-            onInput={(event) => setDay(event.currentTarget.value)}
-          />
-          <p class="label soft">{day === '' ? w.card.lotLine.noExpiry : ''}</p>
-        </div>
-        {expired && <StateWord state="finding" word={askWords.lot.expired} />}
-        {material !== ask.of && <StateWord state="finding" word={askWords.lot.wrong} />}
       </Leaf>
     </Frame>
   )

@@ -22,6 +22,7 @@ export function UnsavedPage(): JSX.Element | null {
   return (
     <Frame
       act={`unsaved/${lost.code}`}
+      over
       what={words.unsaved.title}
       foot={
         <>

@@ -1,25 +1,37 @@
-// Notes, deviations, 'not applicable', 'already done': words about a step or the job, and strikes.
+// Notes, deviations, 'not applicable', 'already done': words about a step or the job.
 import type { JSX } from 'preact'
 import type { Draft } from '../../core/entries.ts'
 import { bodyOf, type Card, type StepPlace } from '../../core/views/card.ts'
-import { deviation, NO_STEP, notApplicable, note, refOf, strike } from '../../core/views/drafts.ts'
-import { mayStrike } from '../../core/views/records_view.ts'
-import { KeyLink } from '../parts/key.tsx'
+import { deviation, later, NO_STEP, notApplicable, note, refOf } from '../../core/views/drafts.ts'
 import { Leaf } from '../parts/leaf.tsx'
 import { StateWord } from '../parts/state_word.tsx'
 import { RecordKey, useWords } from '../parts/words_form.tsx'
 import { describe } from '../words/describe.ts'
 import { w } from '../words/en.ts'
 import { pageWords } from '../words/en_pages.ts'
+import { heldWords } from '../words/en_step.ts'
 import { clockTime } from '../words/format.ts'
-import { personName } from '../words/names.ts'
+import { personName, roleName } from '../words/names.ts'
 import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
 import { paths, type WriteWhat } from './router.ts'
 
 type WriteProps = { card: Card; place: StepPlace | undefined; what: WriteWhat; onDone: () => void }
 
-type Form = { title: string; label: string; key: string; dev: boolean; draft: (words: string) => Draft }
+type Form = {
+  title: string
+  label: string
+  key: string
+  dev: boolean
+  /** What recording it does, where that is not plain. */
+  why?: string
+  draft: (words: string) => Draft
+}
+
+function signWords(place: StepPlace | undefined): string {
+  const demand = place?.step.hold_countersign ?? ''
+  return demand === '' ? '' : heldWords.alreadySigned(roleName(demand))
+}
 
 function formOf({ card, place, what }: Omit<WriteProps, 'onDone'>): Form {
   const ref = place ? refOf(place) : NO_STEP
@@ -33,10 +45,24 @@ function formOf({ card, place, what }: Omit<WriteProps, 'onDone'>): Form {
         dev: false,
         draft: (words) => (place ? notApplicable(card, place, words) : note(ref, words)),
       }
+    case 'later':
+      return {
+        title: pageWords.laterTitle,
+        label: w.common.reason,
+        key: pageWords.laterKey,
+        dev: false,
+        why: pageWords.laterWhy,
+        draft: (words) => (place ? later(place, words) : note(ref, words)),
+      }
     case 'deviation':
       return { ...dev, title: pageWords.deviationTitle, draft: (words) => deviation(ref, words, [], false) }
     case 'already_done':
-      return { ...dev, title: w.card.held.alreadyTitle, draft: (words) => deviation(ref, words, [], true) }
+      return {
+        ...dev,
+        title: heldWords.alreadyTitle,
+        why: [heldWords.alreadyWhy, signWords(place)].join(' '),
+        draft: (words) => deviation(ref, words, [], true),
+      }
     default:
       return {
         title: pageWords.noteTitle,
@@ -78,6 +104,7 @@ export function WriteScreen(props: WriteProps): JSX.Element {
           {form.title}
         </h1>
         {form.dev && <StateWord state="deviation" />}
+        {form.why && <p>{form.why}</p>}
         {input.field}
         {what === 'note' && <EarlierNotes card={card} place={place} />}
       </Leaf>
@@ -108,43 +135,5 @@ function EarlierNotes({ card, place }: { card: Card; place: StepPlace | undefine
         )
       })}
     </ul>
-  )
-}
-
-type StrikeProps = { card: Card; target: string; onDone: () => void }
-
-export function StrikeScreen({ card, target, onDone }: StrikeProps): JSX.Element {
-  const { record, me, justDone } = usePhone()
-  const entry = card.entries.get(target)?.entry
-  const input = useWords({ label: pageWords.strikeWhat })
-  const write = async (words: string) => {
-    if (!(await record(card.job, [strike(target, words)]))) return
-    justDone.value = undefined
-    onDone()
-  }
-  const may = entry !== undefined && mayStrike(entry, me())
-  return (
-    <Frame
-      act={`strike/${target}`}
-      card={card}
-      back={paths.records(card.job)}
-      foot={
-        may && (
-          <RecordKey input={input} tone="stop" onWords={(words) => void write(words)}>
-            {pageWords.strikeKey}
-          </RecordKey>
-        )
-      }
-    >
-      <Leaf>
-        <h1 class="act" tabIndex={-1}>
-          {w.card.strike}
-        </h1>
-        <p class="lead">{entry ? describe(card, entry) : pageWords.strikeGone}</p>
-        {entry && <p class="soft">{w.common.by(personName(card, entry.by), clockTime(entry.at_ms))}</p>}
-        {may ? input.field : <p>{pageWords.strikeNot}</p>}
-        {!may && <KeyLink href={paths.card(card.job)}>{pageWords.toCard}</KeyLink>}
-      </Leaf>
-    </Frame>
   )
 }

@@ -52,11 +52,21 @@ export function describe(card: Card, entry: Entry): string {
       return `${capital(kinds.countersign)}: ${askName(card, entry.body, entry.body.ask)}`
     case 'result':
       return `${askName(card, entry.body, entry.body.ask)}: ${w.card.verdict[entry.body.verdict]}`
+    case 'later':
+      return `${capital(kinds.later)}: ${entry.body.reason}`
+    case 'condition':
+      return conditionLine(card, entry)
     case 'strike':
       return `${capital(kinds.strike)}: ${entry.body.reason}`
     default:
       return capital(kinds[entry.kind] ?? entry.kind)
   }
+}
+
+function conditionLine(card: Card, { body }: Of<'condition'>): string {
+  const docs = card.steps.flatMap((place) => place.method.conditions)
+  const name = docs.find((one) => one.id === body.condition)?.name ?? body.condition
+  return `${capital(name)}: ${body.holds ? w.states.stillSo : w.states.changed}`
 }
 
 function tickLine(card: Card, { body }: Of<'tick'>): string {
@@ -88,5 +98,6 @@ function tallyLine({ body }: Of<'tally'>): string {
 function heatLine(card: Card, { body }: Of<'heat'>): string {
   if (isHeatOn(body)) return `${heatWords.acts.on}: ${askName(card, body, body.ask)}`
   if (body.act === 'turn_down' || body.act === 'lift') return heatWords.padAct[body.act](body.pad)
-  return body.text === '' ? heatWords.acts[body.act] : `${heatWords.acts[body.act]}: ${body.text}`
+  const said = body.pad === '' ? body.text : `${body.text} (${body.pad})`
+  return body.text === '' ? heatWords.acts[body.act] : `${heatWords.acts[body.act]}: ${said}`
 }

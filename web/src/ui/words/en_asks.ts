@@ -23,6 +23,18 @@ export const askWords = {
     point: 'Point',
     sign: 'Change sign',
     keypad: 'Keypad',
+    points: 'Points of this reading',
+    pointSays: (point: string, says: string) => `${point}: ${says}`,
+    at: (where: string) => `at ${where}`,
+    difference: 'difference',
+    differs: (verdict: string) => `Difference. ${verdict}`,
+    nothingBefore: (where: string) => `no value at ${where} to compare with`,
+    notCompared: 'Nothing to compare with yet: it is recorded, and shown as not compared.',
+    since: (at: string, what: string, step: string) => `Counted since ${at}: ${what}, ${step}.`,
+    counts: (time: string) => `By the phone: ${time}.`,
+    doubt: 'The phone slept or its clock was changed meanwhile: check the figure.',
+    sinceNothing: (what: string, step: string) =>
+      `Nothing to count from yet: “${what}”, ${step}, is open. Type the time.`,
     of: (point: string, n: number, all: number) => `${point}, ${n} of ${all}`,
   },
   lot: {
@@ -31,8 +43,10 @@ export const askWords = {
     expires: 'Expires on',
     record: 'Record lot',
     needNumber: 'Type the lot number first.',
-    expired: 'Expired: it is kept and marked as a finding. Going on with it wants a deviation.',
-    wrong: 'Another material than asked: it is kept and marked as a finding.',
+    marked: 'kept and marked: it does not answer',
+    earlier: 'The same as earlier in this job',
+    expired: 'Expired: it is kept and marked, and does not answer. Going on with it wants a deviation.',
+    wrong: (name: string) => `${name} is not what is asked for: it is kept and marked, and does not answer.`,
     wanted: (name: string) => `Asked for: ${name}`,
   },
   photo: {
@@ -108,6 +122,15 @@ export const askWords = {
     checking: 'Checking the PIN',
     nobody: 'Nobody on this phone may sign this. It can be signed on another phone, or by the office.',
     own: 'Someone else has to sign: you made one of these records.',
+    notNow: 'Not now',
+    somebody: 'Somebody who may',
+    elsewhere: 'Or on another phone',
+    elsewhereHow: (who: string, order: string, step: number) =>
+      `${who}: my jobs, ${order}, step ${step}, Countersign.`,
+    elsewhereHears:
+      'This phone shows it by itself as soon as the office has passed it on. Meanwhile other steps can go on.',
+    elsewhereOffline:
+      'This phone is out of reach of the office: it hears of the signature with the next contact. Here, by PIN, it counts at once.',
     same: 'Same phone: it says so in the record.',
   },
 }

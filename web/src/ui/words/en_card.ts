@@ -26,7 +26,6 @@ export const card = {
   beforeHold: 'Recorded before its hold point passed.',
   elsewhere: 'Recorded under another revision; open here.',
   sentBack: (remark: string) => `Sent back by the office: ${remark}`,
-  twoValues: 'Two values stand. Record the right one again.',
   change: 'Change',
   signed: 'signed',
 
@@ -43,8 +42,14 @@ export const card = {
     compute: 'Work it out',
   },
   hints: {
-    reading: (limits: string, points: number) =>
-      points > 1 ? `${limits}, ${numberWord(points)} points` : limits,
+    reading: (limits: string, points: number, missing: number) =>
+      points < 2
+        ? limits
+        : missing < points
+          ? `${numberWord(missing)} of ${numberWord(points)} points to go`
+          : `${limits}, ${numberWord(points)} points`,
+    against: 'against an earlier reading',
+    since: 'the phone proposes the time',
   },
 
   moments: {
@@ -62,19 +67,8 @@ export const card = {
   needWords: 'Write the reason first.',
 
   held: {
-    word: 'Held',
-    band: (step: number) => `Hold point, step ${step}`,
-    waitsFor: (step: number, title: string) => `waits for hold point ${step}: ${title}`,
-    toHold: (step: number) => `To hold point ${step}`,
-    waits: (n: number) => `waits for ${numberWord(n)} ${plural(n, 'check', 'checks')}.`,
     key: (n: number) => `held: ${n} ${plural(n, 'check', 'checks')} open`,
-    already: 'Already done: record a deviation',
-    alreadyTitle: 'Already done before the hold passed',
-    passedByDeviation: 'Passed with a deviation',
-    wantsCountersign: (who: string) => `The deviation wants a countersign by ${who}.`,
-    noneFree: 'No other step is free',
     backToCard: 'To the next act',
-    signDeviation: 'Countersign the deviation',
   },
   limits: {
     min: (v: string) => `min ${v}`,
@@ -88,19 +82,13 @@ export const card = {
   slot: {
     take: 'Take photo',
     another: 'Another photo',
+    move: 'Move',
     loose: 'Photo without a slot',
     notHere: 'Photo not on this phone',
   },
   leftToDo: (n: number) => `${n} ${plural(n, 'position', 'positions')} to go`,
   verdict: { inside: 'It adds up', outside: 'It does not add up', none: 'No verdict' },
-  wantsRole: (who: string) => `By ${who}, not by you.`,
-  void: {
-    own_value: 'does not count: signed by the author of a value',
-    demand: 'does not count: the signer is not who the method asks for',
-    missing: 'does not count: a value is missing from it',
-    superseded: 'does not count: a value was replaced after it',
-    struck: 'does not count: struck',
-  },
+  wantsRole: (who: string) => `By ${who}`,
 }
 
 function capitalTwo(n: number): string {

@@ -41,6 +41,8 @@ export const phone = {
     hot: 'Pads hot',
     hotOf: (temperature: string) => `Pads hot, ${temperature}`,
     due: 'Due now',
+    next: (step: number, title: string) => `Next: ${step} ${title}`,
+    gone: (name: string) => `changed: ${name}`,
     none: 'Pads cold',
     on: 'confirmed',
     off: 'not confirmed',

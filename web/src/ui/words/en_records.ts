@@ -41,6 +41,10 @@ export const recordWords = {
     notFiled: 'Filed when the job is closed.',
     tryNow: 'Try now',
     handIn: 'Hand in as a file',
+    handedIn: (n: number, all: number, at: string) =>
+      n === all
+        ? `Handed in as a file at ${at}. They count as waiting until the office says that it has them.`
+        : `${count(n)} of them were handed in as a file at ${at}; ${count(all - n)} came since.`,
     setAside: (n: number) => `${n} set aside by the office, which may admit ${plural(n, 'it', 'them')}.`,
     refused: (n: number) => `${n} refused: see my records.`,
   },

@@ -21,7 +21,7 @@ export const troubleWords = {
     title: 'Not saved',
     what: 'What you just recorded is not kept:',
     key: 'Record it again',
-    drop: 'Let it be',
+    drop: 'Back to what I typed',
     tried: (n: number) => `Tried ${n} times: still not kept.`,
   },
   revoked: {
