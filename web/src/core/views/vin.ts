@@ -27,7 +27,7 @@ const NORTH_AMERICA = /^[1-5]/
 const isLetterOfVins = (one: string): boolean => one !== '.' && LETTERS.includes(one)
 
 /** A digit is worth itself; letters count 1 to 9 in three rows, the last of which begins at 2. */
-function valueOf(one: string): number {
+function worthOf(one: string): number {
   return /\d/.test(one) ? Number(one) : (LETTERS.indexOf(one) % 9) + 1
 }
 
@@ -54,7 +54,7 @@ export function checkVin(typed: string): VinCheck {
   const stored = typed.trim().toUpperCase()
   const faults = formRemarks(stored)
   if (faults.length > 0) return { stored, wellFormed: false, remarks: faults }
-  const weightedSum = WEIGHTS.reduce<number>((sum, weight, at) => sum + weight * valueOf(stored[at] ?? ''), 0)
+  const weightedSum = WEIGHTS.reduce<number>((sum, weight, at) => sum + weight * worthOf(stored[at] ?? ''), 0)
   const digit = '0123456789X'[weightedSum % 11] ?? ''
   return {
     stored,
