@@ -84,7 +84,7 @@ def _releases(book: Book, index: Index) -> Iterator[Remark]:
         pads = pads_of(book, str(first.row["zone"]))
         if not any("release_order" in ask.row for ask in asks) and len(pads) > 1:
             yield _remark(
-                book, first.path, f"no `release_order`; {', '.join(pads)} taken, as the zone has them"
+                book, first.path, f"no `release_order`; {', '.join(pads)} taken, as the zone lists them"
             )
         parts = {part for ask in asks for part in ask.row.get("parts", ["release", "cool_down"])}
         if not {"release", "cool_down"} <= parts:
