@@ -1,0 +1,220 @@
+"""Heat runs: what was set, the readings against their limits, every act, and the verdict in lines."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from bayleaf.domain.asks import HeatAsk, HeatSettings
+from bayleaf.domain.entries import Entry
+from bayleaf.domain.part import SensorOf, Zone
+from bayleaf.domain.state import RunState
+from bayleaf.report.heat_curve import Curves, Frame, curves_of, frame_of, ticks
+from bayleaf.report.ledger import Ledger
+from bayleaf.report.said import result_words
+from bayleaf.report.words import capital, listed, minutes, quantity, run_clock, word
+
+PADS = ("turn_down", "lift")
+MARK_WIDTH = 28  # permille of the picture, so that two numbers do not touch
+MARK_ROWS = 3
+
+
+def heat_runs(ledger: Ledger) -> list[dict[str, Any]]:
+    """In the order in which they were switched on."""
+    runs = [(ledger.entries[run["run"]], run) for run in ledger.state["runs"] if run["run"] in ledger.entries]
+    runs.sort(key=lambda pair: (pair[0].at_ms, pair[0].hash))
+    return [_run(ledger, number, on, run) for number, (on, run) in enumerate(runs, 1)]
+
+
+def _run(ledger: Ledger, number: int, on: Entry, run: RunState) -> dict[str, Any]:
+    ask, zone = ledger.ask_of(on), _zone(ledger, on)
+    settings = ask.settings if isinstance(ask, HeatAsk) else None
+    acts = [ledger.entries[one] for one in run["acts"] if one in ledger.entries]
+    readings = [ledger.entries[one] for one in run["readings"] if one in ledger.entries]
+    curves = curves_of([one.body for one in readings], zone.sensors, settings) if zone and settings else None
+    return {
+        "number": number,
+        "title": f"{zone.name if zone else run['zone']}, {run['purpose']}",
+        "step": ledger.step_name(run["method"], run["step"]),
+        "facts": list(_facts(ledger, on, zone, readings)),
+        "verdict": list(_verdict(ledger, run, settings)),
+        "picture": _picture(curves, settings, zone, acts)
+        if curves and settings and zone and readings
+        else None,
+        "acts": [_on(ledger, on), *(_act(ledger, number, one) for number, one in enumerate(acts, 1))],
+    }
+
+
+def _zone(ledger: Ledger, on: Entry) -> Zone | None:
+    method = ledger.source.methods.get(on.body["digest"])
+    return method.zone(on.body["zone"]) if method else None
+
+
+def _facts(ledger: Ledger, on: Entry, zone: Zone | None, readings: list[Entry]) -> list[list[str]]:
+    pads = {pad.id: pad.name for pad in zone.pads} if zone else {}
+    sensors = [f"{one.id}: {one.name}" for one in zone.sensors] if zone else []
+    facts = [
+        ["Switched on", f"{ledger.signed(on)}, {ledger.how_known(on)}"],
+        ["Pads", listed([_named(pad, pads.get(pad, "")) for pad in on.body["pads"]])],
+        ["Sensors", "; ".join(sensors)],
+        ["Readings", _readings_words(readings)],
+    ]
+    if on.body["plan"]:
+        facts.append(["Heat plan", on.body["plan"][:12]])
+    return [fact for fact in facts if fact[1]]
+
+
+def _named(pad: str, name: str) -> str:
+    return f"{pad} ({name})" if name and name != pad else pad
+
+
+def _readings_words(readings: list[Entry]) -> str:
+    total = sum(len(one.body["points"]) for one in readings)
+    typed = sum(1 for one in readings if one.body["typed_time"])
+    doubt = sum(1 for one in readings if one.body["run_doubt"])
+    words = [f"{total} of {len({one.body['sensor'] for one in readings})} sensors"] if total else ["none"]
+    words += [f"{typed} entries with a time typed in late"] if typed else []
+    words += [f"{doubt} entries with a time in doubt"] if doubt else []
+    return ", ".join(words)
+
+
+def _verdict(ledger: Ledger, run: RunState, settings: HeatSettings | None) -> list[dict[str, Any]]:
+    """Line by line: what is asked, what was reached, whether that is inside."""
+    lines: list[dict[str, Any]] = []
+    if settings is not None:
+        wanted = settings.soak_s * 1000
+        lines.append(_line(
+            f"Soak with the lagging sensor at {_degrees(settings, settings.lagging_min)} or above",
+            f"{minutes(run['soak_ms'])} counted, at least {minutes(wanted)} asked for",
+            inside=run["soak_ms"] >= wanted,
+        ))  # fmt: skip
+        lines += _peaks(ledger, run, settings)
+    if run["aborted"]:
+        lines.append(_line("Aborted", "the run was aborted; see its acts", inside=False))
+    lines.append(_line("Moments reached", listed([word(one) for one in run["moments"]]), inside=None))
+    return [*lines, *_results(ledger, run)]
+
+
+def _line(what: str, found: str, *, inside: bool | None) -> dict[str, Any]:
+    verdict = {True: "inside", False: "outside", None: ""}[inside]
+    return {"what": what, "found": found, "verdict": verdict}
+
+
+def _degrees(settings: HeatSettings, value: int) -> str:
+    return quantity(value, settings.decimals, settings.sensors_unit)
+
+
+def _peaks(ledger: Ledger, run: RunState, settings: HeatSettings) -> list[dict[str, Any]]:
+    """The highest reading of each kind of sensor against its limit."""
+    zone = _zone(ledger, ledger.entries[run["run"]])
+    peaks = {one["sensor"]: one["value"] for one in run["peaks"]}
+    told: tuple[tuple[SensorOf, str, int | None], ...] = (
+        ("bond", "Bondline, highest", settings.leading_max),
+        ("metal", "Metal beside the pad, highest", settings.metal_max),
+        ("neighbour", "Neighbour, highest", settings.neighbour_max),
+    )
+    lines = []
+    for kind, name, limit in told:
+        sensors = [one.id for one in zone.sensors if one.of == kind and one.id in peaks] if zone else []
+        if sensors:
+            hottest = max(sensors, key=lambda sensor: peaks[sensor])
+            asked = "no limit set" if limit is None else f"at most {_degrees(settings, limit)}"
+            found = f"{_degrees(settings, peaks[hottest])} at sensor {hottest}, {asked}"
+            lines.append(_line(name, found, inside=None if limit is None else peaks[hottest] <= limit))
+    return lines
+
+
+def _results(ledger: Ledger, run: RunState) -> list[dict[str, Any]]:
+    """Computed verdicts of this run that the card shows."""
+    shown = {one["shown"] for one in ledger.state["registers"] if one["kind"] == "result"}
+    about = {run["run"], *run["acts"], *run["readings"]}
+    lines = []
+    for entry in ledger.standing("result"):
+        if entry.hash in shown and about & set(entry.body["inputs"]):
+            inside = {"inside": True, "outside": False}.get(entry.body["verdict"])
+            lines.append(
+                _line(
+                    f"{ledger.ask_name(entry)} ({entry.body['model']})",
+                    result_words(entry.body),
+                    inside=inside,
+                )
+            )
+    return lines
+
+
+def _on(ledger: Ledger, on: Entry) -> dict[str, str]:
+    return {"number": "", "at": "0:00", "what": "On", "who": ledger.signed(on), "note": ledger.late(on)}
+
+
+def _act(ledger: Ledger, number: int, entry: Entry) -> dict[str, str]:
+    body = entry.body
+    what = {"turn_down": f"Pad {body['pad']} turned down", "lift": f"Pad {body['pad']} lifted"}.get(
+        body["act"], capital(word(body["act"]))
+    )
+    doubt = "time in doubt" if body["run_doubt"] else ""
+    note = "; ".join(one for one in (doubt, ledger.late(entry)) if one)
+    said = f"{what}: {body['text']}" if body["text"] else what
+    at = run_clock(body["run_ms"])
+    return {"number": str(number), "at": at, "what": said, "who": ledger.signed(entry), "note": note}
+
+
+def _picture(curves: Curves, settings: HeatSettings, zone: Zone, acts: list[Entry]) -> dict[str, Any]:
+    last = max([0, *(one.body["run_ms"] for one in acts)])
+    limits = [
+        ("bondline at least", settings.lagging_min, "least"),
+        ("bondline at most", settings.leading_max, "most"),
+        ("metal at most", settings.metal_max, "most"),
+        ("neighbour at most", settings.neighbour_max, "most"),
+    ]
+    told = [(name, value, kind) for name, value, kind in limits if value is not None]
+    frame = frame_of(curves, [value for _, value, _ in told], last, 10**settings.decimals)
+    others = [one for one in zone.sensors if one.of != "bond" or not curves.lagging]
+    return {
+        "lagging": frame.line(curves.lagging),
+        "leading": frame.line(curves.leading),
+        "others": [
+            {"id": one.id, "of": one.of, "line": frame.line(curves.by_sensor[one.id])}
+            for one in others
+            if one.id in curves.by_sensor
+        ],
+        "soak": [[frame.x(begun), frame.x(ended)] for begun, ended in curves.soaked],
+        "limits": _limit_lines(frame, told, settings),
+        "acts": _act_marks(frame, acts),
+        **{f"ticks_{axis}": rows for axis, rows in ticks(frame, settings).items()},
+        "unit": quantity(0, 0, settings.sensors_unit).split("\u00a0")[-1],
+        "words": _alternative(zone, curves, settings),
+    }
+
+
+def _limit_lines(
+    frame: Frame, told: list[tuple[str, int, str]], settings: HeatSettings
+) -> list[dict[str, Any]]:
+    return [
+        {"y": frame.y(value), "words": f"{name} {_degrees(settings, value)}", "kind": kind}
+        for name, value, kind in told
+    ]
+
+
+def _act_marks(frame: Frame, acts: list[Entry]) -> list[dict[str, Any]]:
+    """Where each act stands along the top; those that would touch take turns in rows."""
+    ends: list[int] = []
+    marks = []
+    for number, act in enumerate(acts, 1):
+        x = frame.x(act.body["run_ms"])
+        row = next((place for place, end in enumerate(ends) if end <= x), len(ends))
+        ends[row : row + 1] = [x + MARK_WIDTH]
+        marks.append(
+            {"x": x, "row": min(row, MARK_ROWS - 1), "number": str(number), "pad": act.body["act"] in PADS}
+        )
+    return marks
+
+
+def _alternative(zone: Zone, curves: Curves, settings: HeatSettings) -> str:
+    """The picture in words, for who cannot see it."""
+    if not curves.lagging:
+        return f"Readings of zone {zone.name} over time, single sensors; no moment at which all were read."
+    top = max(value for _, value in curves.leading)
+    return (
+        f"Readings of zone {zone.name} over {minutes(curves.lagging[-1][0])}: "
+        f"lagging sensor up to {_degrees(settings, max(value for _, value in curves.lagging))}, "
+        f"leading sensor up to {_degrees(settings, top)}."
+    )

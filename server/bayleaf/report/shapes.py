@@ -1,0 +1,78 @@
+"""The shapes of states and rivets as small pictures, the same as on the screens (`ui/parts/mark.tsx`)."""
+
+from __future__ import annotations
+
+from typing import Final, NamedTuple
+
+INK: Final = "#13201b"
+BAY: Final = "#124636"
+STOP: Final = "#86150f"
+DEV: Final = "#4a2685"
+
+
+class Drawing(NamedTuple):
+    """Paths in a 24 x 24 square: filled even-odd, lined at 2, lined at 3.2."""
+
+    fill: str = ""
+    line: str = ""
+    thick: str = ""
+    colour: str = INK
+
+
+def disc(r: float) -> str:
+    """A disc as a path, so that even-odd filling cuts it out."""
+    return f"M{12 - r:g} 12a{r:g} {r:g} 0 1 0 {2 * r:g} 0a{r:g} {r:g} 0 1 0 {-2 * r:g} 0z"
+
+
+TICK_CUT: Final = "M6.2 12.4 8 10.5l2.9 2.8 5.2-5.9 1.9 1.7-7 7.9z"
+
+DRAWINGS: Final[dict[str, Drawing]] = {
+    "open": Drawing(line="M4 4h16v16H4z"),
+    "done": Drawing(fill=f"M3 3h18v18H3z{TICK_CUT}", colour=BAY),
+    "held": Drawing(fill="M3 3h6v6.5h6V3h6v18h-6v-6.5H9V21H3z", colour=STOP),
+    "hold": Drawing(fill="M3 3h6v6.5h6V3h6v18h-6v-6.5H9V21H3z"),
+    "deviation": Drawing(thick="M2 7h7l6 10h7", colour=DEV),
+    "finding": Drawing(line="M3 3h18v18H3z", fill="M10.6 6.5h2.8v7h-2.8zM10.6 15h2.8v2.8h-2.8z", colour=STOP),
+    "absent": Drawing(thick="M5 12h14"),
+    "untouched": Drawing(line=disc(8)),
+    "hole_checked": Drawing(line=f"{disc(9)}M12 8v8M8 12h8"),
+    "rivet_seated": Drawing(line=disc(9), fill="M3 12a9 9 0 0 0 18 0z"),
+    "set": Drawing(fill=f"{disc(10)}M7 10.8h10v2.4H7z"),
+    "set_and_checked": Drawing(fill=disc(10) + TICK_CUT, colour=BAY),
+    "in_place": Drawing(fill=disc(10) + disc(6.4) + disc(3.2)),
+    "mandrel_out": Drawing(fill=disc(10) + disc(4)),
+    "head_drilled": Drawing(
+        thick="M9.5 4.4A8 8 0 0 1 14.5 4.4M19.6 9.5A8 8 0 0 1 19.6 14.5M14.5 19.6A8 8 0 0 1 9.5 19.6"
+        "M4.4 14.5A8 8 0 0 1 4.4 9.5"
+    ),
+    "head_off": Drawing(line=disc(9), fill=disc(4.6)),
+    "shank_out": Drawing(line=disc(9), thick="M7.5 12.3l3.2 3.2 5.8-6.4", colour=BAY),
+    "damaged_hole": Drawing(
+        line="M2.5 2.5h19v19h-19zM15 9.5l4-4-1 4 2.5.5-3.6 1.4A5.4 5.4 0 1 1 11 8.6l1-3.6 1.6 3z", colour=STOP
+    ),
+    "lost": Drawing(
+        line="M2.5 2.5h19v19h-19zM2.5 8H9M15 8h6.5M9 5.5V8M15 5.5V8",
+        fill="M11 11.5l4 1-1.6 6-4-1z",
+        colour=STOP,
+    ),
+}
+
+
+def shapes() -> dict[str, str]:
+    """Each shape as an SVG of its own, on white so that it reads over a drawing."""
+    return {name: _svg(drawing, on_white=name in _RIVETS) for name, drawing in DRAWINGS.items()}
+
+
+_RIVETS: Final = frozenset(list(DRAWINGS)[list(DRAWINGS).index("untouched") :])
+
+
+def _svg(drawing: Drawing, *, on_white: bool) -> str:
+    c = drawing.colour
+    parts = ['<circle cx="12" cy="12" r="11" fill="#ffffff"/>'] if on_white else []
+    if drawing.fill:
+        parts.append(f'<path d="{drawing.fill}" fill="{c}" fill-rule="evenodd"/>')
+    if drawing.line:
+        parts.append(f'<path d="{drawing.line}" fill="none" stroke="{c}" stroke-width="2"/>')
+    if drawing.thick:
+        parts.append(f'<path d="{drawing.thick}" fill="none" stroke="{c}" stroke-width="3.2"/>')
+    return f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 24 24">{"".join(parts)}</svg>'

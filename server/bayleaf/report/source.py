@@ -1,0 +1,56 @@
+"""What a report is written from: a job's card state, entries and methods, and the names beside them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+
+from bayleaf.domain.entries import Entry
+from bayleaf.domain.method import MethodDoc
+from bayleaf.domain.state import CardState
+
+
+@dataclass(frozen=True)
+class Arrival:
+    """When an entry reached the office, and how far its author's clock was off then, where that is known."""
+
+    received_ms: int
+    offset_ms: int = 0
+
+
+@dataclass(frozen=True)
+class PhotoHere:
+    """A photo whose bytes the office holds."""
+
+    sha256: str
+    type: str
+    bytes: int
+
+
+@dataclass(frozen=True)
+class Filing:
+    """The `file` entry of the dossier that the report stands in; a preview has none."""
+
+    ms: int
+    reason: str
+    person: str
+
+
+@dataclass(frozen=True)
+class ReportSource:
+    """`entries` in the order in which the office took them; `made_ms` is the time that the report bears."""
+
+    job: str
+    made_ms: int
+    filing: Filing | None
+    fingerprint: str
+    state: CardState
+    entries: Sequence[Entry]
+    methods: Mapping[str, MethodDoc]
+    people: Mapping[str, str]
+    devices: Mapping[str, str] = field(default_factory=dict)
+    arrivals: Mapping[str, Arrival] = field(default_factory=dict)
+    photos: Mapping[str, PhotoHere] = field(default_factory=dict)
+    drawings: frozenset[str] = frozenset()
+    refused: int = 0
+    unsigned: int = 0

@@ -1,0 +1,139 @@
+"""Stages and steps: who did each, when and on what, and every value that it asked for."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from itertools import groupby
+from typing import Any, Final
+
+from bayleaf.domain.entries import Entry
+from bayleaf.report.answers import answer_rows
+from bayleaf.report.ledger import Ledger, Place
+from bayleaf.report.photos import Album
+from bayleaf.report.value_rows import Row
+from bayleaf.report.words import MS_PER_MIN, capital, listed, word
+
+HOLDS: Final = {
+    "held": "hold point not passed",
+    "passed": "hold point passed",
+    "deviation": "hold point passed by a deviation",
+}
+VALUE_KINDS: Final = ("tick", "text", "choice", "reading", "photo", "lot", "countersign", "result")
+
+
+def stages(ledger: Ledger, album: Album) -> list[dict[str, Any]]:
+    """Every stage of the pinned methods with its steps; an open step stands as one line."""
+    grouped = groupby(ledger.places, key=lambda place: (place.method.id, place.stage_number, place.stage))
+    return [
+        {
+            "number": number,
+            "title": title,
+            "method": next((one.title for one in ledger.pinned if one.id == method), method),
+            "steps": [_step(ledger, album, place) for place in places],
+        }
+        for (method, number, title), places in grouped
+    ]
+
+
+def _step(ledger: Ledger, album: Album, place: Place) -> dict[str, Any]:
+    state = place.state
+    done = state["done"] if state else ""
+    entries = ledger.by_step.get((place.method.id, place.step.id), [])
+    untouched = not done and not entries
+    hold = state["hold"] if state else "none"
+    return {
+        "number": place.number,
+        "id": place.step.id,
+        "title": place.step.title,
+        "mark": {"done": "done", "not_applicable": "absent"}.get(done, "open"),
+        "hold": "held" if hold == "held" and not untouched else "hold" if hold != "none" else "",
+        "standing": _standing(ledger, place, untouched=untouched),
+        "by": "" if untouched else _by(ledger, entries),
+        "caution": place.step.caution,
+        "rows": [] if untouched else [_row(row) for row in answer_rows(ledger, album, place, entries)],
+        "lines": list(_lines(ledger, place, entries)),
+    }
+
+
+def _standing(ledger: Ledger, place: Place, *, untouched: bool) -> str:
+    state = place.state
+    if state is None or untouched:
+        return "Not done" + (", hold point" if place.step.hold else "")
+    tick = ledger.entries.get(state["tick"])
+    words = {"done": "Done", "not_applicable": "Not applicable"}.get(state["done"], "Not done")
+    if state["done"] and tick is not None:
+        words += f" {ledger.when(tick)} by {ledger.who(tick)}"
+        words += f": {tick.body['reason']}" if tick.body.get("reason") else ""
+    if state["hold"] != "none":
+        words += f"; {HOLDS[state['hold']]}"
+    return words
+
+
+def _by(ledger: Ledger, entries: Iterable[Entry]) -> str:
+    """Everybody who wrote at this step, with how their device knew them and which it was."""
+    wrote = {(one.by, one.auth, one.device): one for one in entries if one.kind in VALUE_KINDS}
+    said = [
+        ", ".join(word for word in (ledger.who(one), ledger.how_known(one), ledger.device(one)) if word)
+        for one in wrote.values()
+    ]
+    return "; ".join(said)
+
+
+def _row(row: Row) -> dict[str, Any]:
+    return {
+        "name": row.name,
+        "value": row.value,
+        "limits": row.limits,
+        "by": row.by,
+        "mark": row.mark,
+        "note": "; ".join(row.notes),
+    }
+
+
+def _lines(ledger: Ledger, place: Place, entries: list[Entry]) -> Iterator[dict[str, str]]:
+    """What was written at the step beside its answers: the tick's troubles, notes, deviations, put off."""
+    for entry in entries:
+        kind = entry.kind
+        if kind == "tick" and not entry.body["ask"]:
+            yield from _tick_trouble(ledger, place, entry)
+        elif kind in ("note", "deviation", "later"):
+            text = entry.body.get("text") or entry.body.get("reason", "")
+            notes = [note for note in (ledger.late(entry), ledger.struck_by(entry.hash)) if note]
+            said = f"{capital(word(kind))}: {text} ({'; '.join([ledger.signed(entry), *notes])})"
+            yield {
+                "kind": "deviation" if kind == "deviation" else "note",
+                "text": said,
+                "struck": ledger.struck_by(entry.hash),
+            }
+    yield from _before_hold(ledger, place)
+
+
+def _tick_trouble(ledger: Ledger, place: Place, tick: Entry) -> Iterator[dict[str, str]]:
+    """A tick that is not the shown one, or came late."""
+    shown = place.state["tick"] if place.state else ""
+    notes = [note for note in (ledger.struck_by(tick.hash), ledger.late(tick)) if note]
+    if tick.hash != shown or notes:
+        word_of = "done" if tick.body["value"] == "done" else "not applicable"
+        said = "; ".join([ledger.signed(tick), *notes])
+        yield {"kind": "note", "text": f"Ticked {word_of}: {said}", "struck": ledger.struck_by(tick.hash)}
+
+
+def _before_hold(ledger: Ledger, place: Place) -> Iterator[dict[str, str]]:
+    """Says so where a step was done, by the clocks, before a hold point that it needs was."""
+    tick = ledger.entries.get(place.state["tick"]) if place.state and place.state["done"] else None
+    if tick is None:
+        return
+    needed = [ledger.place(place.method.id, one) for one in place.step.needs]
+    early = [one for one in needed if one and one.step.hold and _later_than(ledger, one, tick.at_ms)]
+    if early:
+        names = listed([f"{one.number} {one.step.id}" for one in early])
+        yield {"kind": "finding", "text": f"Done, by the clocks, before hold point {names}.", "struck": ""}
+
+
+def _later_than(ledger: Ledger, place: Place, at_ms: int) -> bool:
+    """Whether the last countersign of a hold point came over a minute after that time, or never."""
+    entries = ledger.by_step.get((place.method.id, place.step.id), [])
+    signs = [
+        one.at_ms for one in entries if one.kind in ("countersign", "tick") and one.hash not in ledger.struck
+    ]
+    return not signs or max(signs) > at_ms + MS_PER_MIN

@@ -1,0 +1,163 @@
+"""The first page: what was done, whether it conforms, what deviates, what is missing, and how to check it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from bayleaf.domain.asks import PhotoAsk
+from bayleaf.report.issues import Issue
+from bayleaf.report.ledger import Ledger
+from bayleaf.report.photos import Album
+from bayleaf.report.words import capital, count, in_groups, listed, many, moment, number_word
+
+INVENTED = "INVENTED: demonstration data. Not a repair of a real vehicle, and not a repair instruction."
+FIRST = "The vehicle maker\u2019s instruction and the product\u2019s data sheet come first."
+SIDES = {"left": "left side", "right": "right side"}
+PREVIEW = "PREVIEW of an open job: not filed, not sealed. Numbers and pages may change."
+
+
+def is_invented(ledger: Ledger) -> bool:
+    return bool(ledger.opened.get("invented")) or any(one.invented for one in ledger.pinned)
+
+
+def facts(ledger: Ledger) -> list[list[str]]:
+    """The job in a few lines."""
+    opened = ledger.opened
+    rows = [
+        ["Vehicle", opened.get("vehicle", "")],
+        ["VIN", opened.get("vin", "")],
+        [
+            "Part",
+            ", ".join(one for one in (opened.get("part", ""), SIDES.get(opened.get("side", ""), "")) if one),
+        ],
+        [
+            "Methods",
+            "; ".join(f"{one.title}, revision {one.revision}" for one in ledger.pinned) or "none pinned",
+        ],
+        ["Worked", _worked(ledger)],
+        ["Filed", _filed(ledger)],
+    ]
+    return [row for row in rows if row[1]]
+
+
+def _worked(ledger: Ledger) -> str:
+    work = [
+        one.at_ms
+        for one in ledger.standing("tick", "text", "choice", "reading", "photo", "tally", "lot", "heat")
+    ]
+    return f"{moment(min(work))} to {moment(max(work))}" if work else "nothing recorded yet"
+
+
+def _filed(ledger: Ledger) -> str:
+    filing = ledger.source.filing
+    return f"{moment(filing.ms)} by {ledger.name(filing.person)}" if filing else ""
+
+
+def work_done(ledger: Ledger) -> str:
+    """Counts of steps, hold points, photos and rivets in a sentence."""
+    steps = [one["done"] for one in ledger.state["steps"]]
+    holds = [one["hold"] for one in ledger.state["steps"] if one["hold"] != "none"]
+    done, absent = steps.count("done"), steps.count("not_applicable")
+    parts = [f"{count(done)} of {count(len(steps))} steps done"]
+    if absent:
+        parts.append(f"{count(absent)} not applicable")
+    if holds:
+        passed = len(holds) - holds.count("held")
+        parts.append(f"{count(passed)} of {count(len(holds))} hold points passed")
+    parts += [f"{many(len(ledger.state['runs']), 'heat run')}"] if ledger.state["runs"] else []
+    return capital(", ".join(parts)) + "."
+
+
+def verdict(ledger: Ledger, issues: list[Issue]) -> dict[str, str]:
+    """Whether the record conforms, in one sentence; `kind` is conforms, accepted or not."""
+    if not ledger.pinned:
+        return {"kind": "not", "words": "No method is pinned: there is nothing to conform to."}
+    troubles = list(_troubles(ledger, issues))
+    if troubles:
+        return {"kind": "not", "words": f"The record does not conform: {listed(troubles)}."}
+    if issues:
+        return {"kind": "accepted", "words": f"The record conforms, with {listed(list(_accepted(issues)))}."}
+    return {
+        "kind": "conforms",
+        "words": "The record conforms: every step is done, every hold point passed, nothing deviates.",
+    }
+
+
+def _troubles(ledger: Ledger, issues: list[Issue]) -> Iterator[str]:
+    open_ones = [one.kind for one in issues if one.is_open]
+    if "finding" in open_ones:
+        yield many(open_ones.count("finding"), "open finding")
+    if "deviation" in open_ones:
+        number = open_ones.count("deviation")
+        yield many(number, "deviation that nobody accepted", "deviations that nobody accepted")
+    steps = [one for one in ledger.state["steps"] if not one["done"]]
+    if steps:
+        yield f"{many(len(steps), 'step')} not done"
+    held = [one for one in ledger.state["steps"] if one["hold"] == "held"]
+    if held:
+        yield f"{many(len(held), 'hold point')} not passed"
+
+
+def _accepted(issues: list[Issue]) -> Iterator[str]:
+    for kind in ("deviation", "finding"):
+        number = sum(1 for one in issues if one.kind == kind)
+        if number:
+            yield many(number, f"accepted {kind}")
+
+
+def missing(ledger: Ledger, album: Album) -> list[str]:
+    """What a finished job would have and this one lacks, each in a sentence."""
+    return list(_missing(ledger, album))
+
+
+def _missing(ledger: Ledger, album: Album) -> Iterator[str]:
+    state, places = ledger.state, ledger.places
+    if not state["job"]["closed"]:
+        yield "The job is not closed."
+    if state["missing_methods"]:
+        yield f"{capital(many(len(state['missing_methods']), 'pinned method'))} not here."
+    undone = [f"{one.number} {one.step.id}" for one in places if one.state and not one.state["done"]]
+    if undone:
+        yield f"Not done: {_some(undone, 'step')}."
+    held = [f"{one.number} {one.step.id}" for one in places if one.state and one.state["hold"] == "held"]
+    if held:
+        yield f"Not passed: {_some(held, 'hold point')}."
+    wanted = list(_photos_wanted(ledger))
+    if wanted:
+        yield f"No photo: {_some(wanted, 'photo slot')}."
+    absent = [
+        str(album.numbers[one.hash])
+        for one in album.entries
+        if one.body["sha256"] not in ledger.source.photos
+    ]
+    if absent:
+        yield f"Recorded, but the picture never reached the office: {_some(absent, 'photo')}."
+    if state["aside"]:
+        yield f"{capital(many(len(state['aside']), 'entry', 'entries'))} set aside, not counted."
+
+
+def _photos_wanted(ledger: Ledger) -> Iterator[str]:
+    filled = {(one["method"], one["step"], one["slot"]) for one in ledger.state["slots"] if one["photos"]}
+    for place in ledger.places:
+        if place.state is None or not place.state["done"] or place.state["done"] == "not_applicable":
+            continue  # an open step stands under 'not done' with all that it asks for
+        for ask in place.step.asks:
+            if (
+                isinstance(ask, PhotoAsk)
+                and ask.id in place.state["open"]
+                and (place.method.id, place.step.id, ask.id) not in filled
+            ):
+                yield f"{place.number} {place.step.id} {ask.id.replace('_', ' ')}"
+
+
+def _some(names: list[str], one: str) -> str:
+    """The count and the names; of many the first ones."""
+    most = 8
+    shown = names if len(names) <= most + 1 else [*names[:most], f"{number_word(len(names) - most)} more"]
+    return f"{many(len(names), one)} ({listed(shown)})"
+
+
+def seal(ledger: Ledger) -> dict[str, Any]:
+    """The fingerprint in groups, and how anybody checks the file."""
+    return {"groups": in_groups(ledger.source.fingerprint), "job": ledger.source.job}

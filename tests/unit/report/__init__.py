@@ -1,0 +1,1 @@
+"""Tests of the PDF report: what it says, and how it is set."""
