@@ -129,3 +129,11 @@ def a_countersign_must_name_what_is_asked_since(s: Scene) -> Expect:
         "countersigns": [{"hash": sign, "counts": False, "why": "missing"}],
         "findings": findings(found("void_countersign", ["asked", "sort", "sign"], sign)),
     }
+
+
+@vector("Choices that hang on each other, and an ask that hangs on no choice, are never asked", "asked")
+def a_when_in_a_circle_or_of_no_choice_is_never_met(s: Scene) -> Expect:
+    s.office.pin("asked")
+    s.tech.choice("asked:circle", "here", "go")
+    s.tech.choice("asked:circle", "there", "go")
+    return {"steps[step=circle]/not_asked": ["here", "there", "lost"], "steps[step=circle]/open": []}

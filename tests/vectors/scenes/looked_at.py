@@ -62,6 +62,15 @@ def two_looks_side_by_side_are_found(s: Scene) -> Expect:
     }
 
 
+@vector("Of two looks side by side the shown one decides: if that found it gone, both are found", "asked")
+def of_two_looks_the_shown_one_decides(s: Scene) -> Expect:
+    s.office.pin("asked")
+    holds = s.second.condition("braced")
+    gone = s.tech.condition("braced", holds=False)
+    two = found("two_values", ["condition", "braced"], gone, holds)
+    return {"findings": findings(found("condition_gone", ["braced"], gone), two)}
+
+
 @vector("A condition that no pinned method has can be found gone, and has no row")
 def a_condition_of_no_method_can_be_gone(s: Scene) -> Expect:
     look = s.tech.condition("braced", holds=False)
