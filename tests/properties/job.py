@@ -20,7 +20,10 @@ FAMILIES = (
     ("asked",),
     ("parts",),
 )
-BESIDE = {("asked",): (("values", "values_2"), ("parts",)), ("parts",): (("no_maxima",),)}
+BESIDE: dict[tuple[str, ...], tuple[tuple[str, ...], ...]] = {
+    ("asked",): (("values", "values_2"), ("parts",)),
+    ("parts",): (("no_maxima",),),
+}
 ALL_METHODS = [name for family in (*FAMILIES, ("no_maxima",)) for name in family]
 NEVER = "e" * 64  # the hash of an entry that never comes
 
