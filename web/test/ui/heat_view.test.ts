@@ -63,7 +63,7 @@ describe('a heat run', () => {
   it('names the sensor that is over the maximum', async () => {
     const { fake, run, view } = await begun()
     await read(fake, run, 62_000, [131, 128, 190])
-    expect((await view()).over_by).toEqual({ sensor: 'm', by: 5 })
+    expect((await view()).alarms).toContainEqual({ code: 'over', of: 'bond', sensor: 'm', by: 5 })
   })
 
   it('leads from soaked to workable, to the pads in the order of release, to off and to cold', async () => {

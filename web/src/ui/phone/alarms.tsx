@@ -1,6 +1,7 @@
 // What calls the person while the app lies open: sound, vibration and the spoken lines of a run's countdown.
 import type { JSX } from 'preact'
 import { useEffect, useRef, useState } from 'preact/hooks'
+import { isOver } from '../../core/views/heat_view.ts'
 import { repeatOf } from '../../device/calls.ts'
 import type { Call } from '../../device/types.ts'
 import { heatWords } from '../words/en_heat.ts'
@@ -49,7 +50,7 @@ export function Alarms(): JSX.Element {
     card.hotRuns.map((view) => liveRun(services, view)),
   )
   const first = soonest(runs)
-  const over = runs.some((live) => live.view.over_by !== undefined)
+  const over = runs.some((live) => isOver(live.view))
   const [spoken, setSpoken] = useState('')
   const last = useRef<{ call: Call; at_ms: number } | undefined>(undefined)
   const before = useRef(Number.POSITIVE_INFINITY)

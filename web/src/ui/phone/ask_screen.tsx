@@ -10,7 +10,7 @@ import { Key } from '../parts/key.tsx'
 import { Leaf } from '../parts/leaf.tsx'
 import { w } from '../words/en.ts'
 import { pageWords } from '../words/en_pages.ts'
-import { BeforeRun } from './before_run.tsx'
+import { BeforeRun, NotBegun } from './before_run.tsx'
 import { ComputeScreen } from './compute_screen.tsx'
 import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
@@ -58,10 +58,12 @@ export function AskScreen(props: AskScreenProps): JSX.Element {
         <PhotoScreen card={card} place={place} ask={ask} photos={view.photos} back={up} onDone={onDone} />
       )
     case 'heat_run': {
-      // One that was aborted and is cold leaves the ask open: another may be switched on.
-      const run = view.runs.find(isHot) ?? view.runs.filter((one) => !one.aborted).at(-1)
+      // One that was aborted leaves the ask open: another may be switched on.
+      const going = view.runs.filter((one) => !one.aborted)
+      const run = going.find(isHot) ?? going.at(-1)
       const runView = run && runViewOf(card, run.run)
       if (runView) return <RunScreen card={card} view={runView} reader={false} onGo={onGo} />
+      if (ask.continues) return <NotBegun card={card} place={place} ask={ask} />
       return <BeforeRun {...shared} ask={ask} onGo={onGo} />
     }
     case 'countersign':

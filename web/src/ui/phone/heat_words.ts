@@ -4,13 +4,14 @@ import { heatWords } from '../words/en_heat.ts'
 
 /** The act as its key says it: 'Soaked', 'Lift pad U2'. */
 export function nextWords(view: RunView): string {
-  const { act, leads } = view.next
+  const { act, leads, pad } = view.next
   switch (act) {
     case 'read':
-      return leads === 'soaked' ? heatWords.now.soaked : heatWords.enterReadings
+      if (leads === 'soaked') return heatWords.now.soaked
+      return leads === 'soak' ? heatWords.enterReadings : heatWords.now.read
     case 'lift':
     case 'turn_down':
-      return heatWords.now.lift(view.next.pad)
+      return heatWords.now[act](pad)
     case 'workable':
       return heatWords.now.workable
     case 'off':
@@ -24,8 +25,14 @@ export function nextWords(view: RunView): string {
 
 /** What the countdown leads to, under the big number. */
 export function leadsWords(view: RunView): string {
-  const { leads, act } = view.next
+  const { leads, act, pad } = view.next
   if (leads === 'soak') return heatWords.comes.soak
   if (leads === 'soaked') return heatWords.comes.soaked
-  return act === 'lift' ? heatWords.comes.lift(view.next.pad) : ''
+  if (act === 'read') return heatWords.comes.read
+  return act === 'lift' || act === 'turn_down' ? heatWords.comes[act](pad) : ''
+}
+
+/** In a cure nothing is workable: it is soaked. */
+export function phaseWords({ phase, ask }: RunView): string {
+  return phase === 'workable' && ask.purpose === 'cure' ? heatWords.soakedPhase : heatWords.phase[phase]
 }

@@ -2,30 +2,34 @@
 import type { JSX } from 'preact'
 import { useId, useState } from 'preact/hooks'
 import type { LaterAct } from '../../core/entries.ts'
+import { RUN_REMARKS } from '../../core/live/remarks.ts'
 import type { Card } from '../../core/views/card.ts'
 import { heatAct, type RunTime } from '../../core/views/drafts.ts'
 import type { RunView } from '../../core/views/heat_view.ts'
 import { Key } from '../parts/key.tsx'
 import { Sheet } from '../parts/sheet.tsx'
 import { RecordKey, useWords } from '../parts/words_form.tsx'
-import { w } from '../words/en.ts'
 import { heatWords } from '../words/en_heat.ts'
 import { runWords } from '../words/en_run.ts'
 import { usePhone } from './context.ts'
 import { runTimeNow } from './run_clock_hook.ts'
 
-type ActsProps = { card: Card; view: RunView; onClose: () => void }
+/** What lies over the run: its other acts, words for a remark, the reason of an abort. */
+export type SheetOf = '' | 'acts' | 'remark' | 'abort'
 
-export function ActsSheet({ card, view, onClose }: ActsProps): JSX.Element {
+type ActsProps = { card: Card; view: RunView; of: Exclude<SheetOf, ''>; onClose: () => void }
+
+type Write = (act: LaterAct, more?: { pad?: string; text?: string }) => void
+
+export function ActsSheet({ card, view, of, onClose }: ActsProps): JSX.Element {
   const { record, services } = usePhone()
-  const [words, setWords] = useState<'' | 'abort' | 'remark'>('')
   const late = useLateTime()
-  const write = (act: LaterAct, more: { pad?: string; text?: string } = {}) => {
+  const write: Write = (act, more = {}) => {
     const at = late.time ?? runTimeNow(services, view)
     void record(card.job, [heatAct(view.run.run, act, at, more)]).then(onClose)
   }
-  if (words !== '')
-    return <ActWords act={words} onClose={onClose} onWords={(text) => write(words, { text })} />
+  if (of === 'abort') return <AbortSheet onClose={onClose} onWords={(text) => write('abort', { text })} />
+  if (of === 'remark') return <RemarkSheet view={view} late={late.field} write={write} onClose={onClose} />
   return (
     <Sheet title={runWords.otherActsTitle} onClose={onClose}>
       {late.field}
@@ -42,26 +46,68 @@ export function ActsSheet({ card, view, onClose }: ActsProps): JSX.Element {
             </Key>
           )),
         )}
-        <Key onPress={() => setWords('remark')}>{runWords.remark}</Key>
-        <Key tone="stop" onPress={() => setWords('abort')}>
-          {runWords.abort}
-        </Key>
       </div>
     </Sheet>
   )
 }
 
-type WordsProps = { act: 'abort' | 'remark'; onClose: () => void; onWords: (words: string) => void }
+type RemarkProps = { view: RunView; late: JSX.Element; write: Write; onClose: () => void }
 
-function ActWords({ act, onClose, onWords }: WordsProps): JSX.Element {
-  const abort = act === 'abort'
-  const input = useWords({ label: abort ? runWords.abortWhat : w.common.remark })
+/** What is often remarked is a key; anything else is words. */
+function RemarkSheet({ view, late, write, onClose }: RemarkProps): JSX.Element {
+  const words = runWords.remarks
+  const input = useWords({ label: runWords.remarkOwn, rows: 2 })
+  const power = view.alarms.some(({ code }) => code === 'power') ? 'power_back' : 'power_gone'
   return (
-    <Sheet title={abort ? runWords.abortTitle : runWords.remarkTitle} onClose={onClose}>
+    <Sheet title={runWords.remarkTitle} onClose={onClose}>
+      {late}
+      <div class="keys keys-two">
+        {view.padsOn.flatMap(({ id }) =>
+          (['setpoint', 'reclamped'] as const).map((one) => (
+            <Key key={`${one}${id}`} onPress={() => write('remark', { pad: id, text: RUN_REMARKS[one] })}>
+              {words[one](id)}
+            </Key>
+          )),
+        )}
+        <Key onPress={() => write('remark', { text: RUN_REMARKS[power] })}>{words[power]}</Key>
+        {view.sensors.map(({ id }) => (
+          <Key key={id} onPress={() => write('remark', { text: words.sensor_fixed(id) })}>
+            {words.sensor_fixed(id)}
+          </Key>
+        ))}
+      </div>
       {input.field}
-      <RecordKey input={input} tone={abort ? 'stop' : 'main'} onWords={onWords}>
-        {abort ? runWords.abortKey : runWords.remarkKey}
+      <RecordKey input={input} onWords={(text) => write('remark', { text })}>
+        {runWords.remarkKey}
       </RecordKey>
+    </Sheet>
+  )
+}
+
+/** Press, then confirm: with a reason, of which the usual ones are keys. */
+function AbortSheet({ onClose, onWords }: { onClose: () => void; onWords: (words: string) => void }) {
+  const [why, setWhy] = useState('')
+  const input = useWords({ label: runWords.abortWhat, rows: 2 })
+  const own = input.value.trim() !== ''
+  return (
+    <Sheet title={runWords.abortTitle} onClose={onClose}>
+      <div class="keys keys-two">
+        {runWords.abortWhys.map((one) => (
+          <Key key={one} pressed={why === one && !own} onPress={() => setWhy(one)}>
+            {one}
+          </Key>
+        ))}
+      </div>
+      {input.field}
+      {why !== '' && !own ? (
+        <Key tone="stop" class="key-large" onPress={() => onWords(why)} small={why}>
+          {runWords.abortKey}
+        </Key>
+      ) : (
+        <RecordKey input={input} tone="stop" onWords={onWords}>
+          {runWords.abortKey}
+        </RecordKey>
+      )}
     </Sheet>
   )
 }

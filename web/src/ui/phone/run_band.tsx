@@ -2,11 +2,13 @@
 import type { JSX } from 'preact'
 import type { Card } from '../../core/views/card.ts'
 import type { RunView } from '../../core/views/heat_view.ts'
+import { progressOf } from '../../core/views/run_progress.ts'
+import { HeatProfile } from '../parts/heat_profile.tsx'
 import { Mark } from '../parts/mark.tsx'
 import { heatWords } from '../words/en_heat.ts'
 import { capital, countdown } from '../words/format.ts'
 import { usePhone } from './context.ts'
-import { leadsWords, nextWords } from './heat_words.ts'
+import { leadsWords, nextWords, phaseWords } from './heat_words.ts'
 import { paths } from './router.ts'
 import { type LiveRun, liveRun } from './run_clock_hook.ts'
 
@@ -21,8 +23,9 @@ export function RunBand({ card }: { card: Card }): JSX.Element | null {
         <a key={live.view.run.run} class="run-band" href={paths.run(card.job, live.view.run.run)}>
           <Mark name="hot" />
           <span>
-            <strong>{heatWords.title(live.view.zone.name)}</strong>
+            <strong>{capital(bandHead(live))}</strong>
             <small>{runLine(live)}</small>
+            <HeatProfile progress={progressOf(live.view, live.elapsed.elapsed_ms)} />
           </span>
           <Mark name="onward" />
         </a>
@@ -36,9 +39,16 @@ export function RunLine({ run }: { run: RunView }): JSX.Element {
   return <strong class="in-hot">{runLine(liveRun(usePhone().services, run))}</strong>
 }
 
+/** An act that needs hands comes before the zone's name: it is called for on every page. */
+function bandHead({ view }: LiveRun): string {
+  const { act } = view.next
+  const calls = act === 'turn_down' || act === 'lift' || act === 'off'
+  return calls ? heatWords.runCalls(nextWords(view)) : heatWords.title(view.zone.name)
+}
+
 /** 'soak, 11:52 then: soaked', or how long it is on. */
 function runLine({ view, elapsed, due }: LiveRun): string {
-  const phase = capital(heatWords.phase[view.phase])
+  const phase = capital(phaseWords(view))
   if (due !== undefined && due.remaining_ms > 0)
     return `${phase}, ${countdown(due.remaining_ms)} ${leadsWords(view)}`
   return `${phase}, ${heatWords.runningFor(countdown(elapsed.elapsed_ms))}. ${nextWords(view)}`

@@ -3,7 +3,9 @@ import type { JSX } from 'preact'
 import { useState } from 'preact/hooks'
 import type { Card } from '../../core/views/card.ts'
 import { runReading } from '../../core/views/drafts.ts'
-import type { RunView, SensorView } from '../../core/views/heat_view.ts'
+import type { RunView } from '../../core/views/heat_view.ts'
+import { isJump } from '../../core/views/run_alarms.ts'
+import type { SensorView } from '../../core/views/run_sensors.ts'
 import { BigNumber } from '../parts/big_number.tsx'
 import { Key } from '../parts/key.tsx'
 import { Keypad } from '../parts/keypad.tsx'
@@ -68,6 +70,8 @@ type SensorProps = {
 function OneSensor({ card, view, sensor, round_ms, back, onRecorded }: SensorProps): JSX.Element {
   const { record, services } = usePhone()
   const [typed, setTyped] = useState('')
+  // What no joint can do is asked about once: a digit slipped, or the sensor came off.
+  const [asked, setAsked] = useState<number | undefined>()
   const late = useLateTime()
   const { settings } = view.ask
   const amount = typedValue(typed, settings.decimals)
@@ -75,6 +79,7 @@ function OneSensor({ card, view, sensor, round_ms, back, onRecorded }: SensorPro
     if (amount === undefined) return
     const now = late.time ?? runTimeNow(services, view)
     const at = round_ms === undefined ? now : { ...now, run_ms: round_ms }
+    if (asked !== amount && jumps(sensor, amount, at.run_ms, settings.decimals)) return setAsked(amount)
     if (await record(card.job, [runReading(view.run.run, sensor.id, amount, view.ask, at)]))
       onRecorded(at.run_ms)
   }
@@ -96,7 +101,9 @@ function OneSensor({ card, view, sensor, round_ms, back, onRecorded }: SensorPro
           <Key tone="main" waiting={amount === undefined} onPress={() => void write()}>
             {amount === undefined
               ? w.common.record
-              : askWords.reading.record(quantity(amount, settings.decimals, settings.sensors_unit))}
+              : asked === amount
+                ? runWords.itIsSo
+                : askWords.reading.record(quantity(amount, settings.decimals, settings.sensors_unit))}
           </Key>
         </>
       }
@@ -119,10 +126,20 @@ function OneSensor({ card, view, sensor, round_ms, back, onRecorded }: SensorPro
             </p>
           )}
         </div>
-        <SensorVerdict view={view} amount={amount} />
+        {asked !== undefined && asked === amount && sensor.value !== undefined ? (
+          <StateWord
+            state="finding"
+            word={runWords.implausible(
+              scaled(sensor.value, settings.decimals),
+              quantity(amount, settings.decimals, settings.sensors_unit),
+            )}
+          />
+        ) : (
+          <SensorVerdict view={view} sensor={sensor} amount={amount} />
+        )}
         <Scale
-          min={settings.lagging_min}
-          max={settings.leading_max}
+          min={sensor.of === 'bond' ? settings.lagging_min : undefined}
+          max={sensor.max}
           value={amount}
           decimals={settings.decimals}
         />
@@ -132,12 +149,27 @@ function OneSensor({ card, view, sensor, round_ms, back, onRecorded }: SensorPro
   )
 }
 
-function SensorVerdict({ view, amount }: { view: RunView; amount: number | undefined }): JSX.Element {
-  const { lagging_min, leading_max, decimals } = view.ask.settings
+function jumps({ value, run_ms }: SensorView, amount: number, at_ms: number, decimals: number): boolean {
+  return value !== undefined && run_ms !== undefined && isJump(value, amount, at_ms - run_ms, decimals)
+}
+
+type VerdictProps = { view: RunView; sensor: SensorView; amount: number | undefined }
+
+/** Against the limit of what this sensor is on; only a bond has a minimum. */
+function SensorVerdict({ view, sensor, amount }: VerdictProps): JSX.Element {
+  const { lagging_min, decimals } = view.ask.settings
+  const { max, of } = sensor
   if (amount === undefined) return <p>{askWords.reading.type}</p>
   const by = (n: number) => quantity(n, decimals, 'K')
-  if (amount > leading_max)
-    return <StateWord state="finding" word={askWords.reading.above(by(amount - leading_max))} />
+  if (max !== undefined && amount > max)
+    return <StateWord state="finding" word={askWords.reading.above(by(amount - max))} />
+  if (of !== 'bond') {
+    return max === undefined ? (
+      <p>{askWords.reading.noLimits}</p>
+    ) : (
+      <StateWord state="done" word={askWords.reading.under(by(max - amount))} />
+    )
+  }
   if (amount < lagging_min) return <p>{runWords.belowSoak(by(lagging_min - amount))}</p>
   return <StateWord state="done" word={askWords.reading.over(by(amount - lagging_min))} />
 }

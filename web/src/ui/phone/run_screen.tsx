@@ -1,164 +1,145 @@
-// A heat run: the big number to the next act, sensors, soak, what is armed; amber when something is due.
+// A heat run as one act: the big number to what comes next, what calls, sensors against limits, amber when due.
 import type { JSX } from 'preact'
 import { useEffect, useState } from 'preact/hooks'
-import type { LaterAct } from '../../core/entries.ts'
 import type { Card } from '../../core/views/card.ts'
-import { heard, heatAct } from '../../core/views/drafts.ts'
 import type { RunView } from '../../core/views/heat_view.ts'
+import { progressOf } from '../../core/views/run_progress.ts'
 import { nextAct } from '../../core/views/statuses.ts'
-import { BigNumber } from '../parts/big_number.tsx'
-import { Key } from '../parts/key.tsx'
-import { Leaf } from '../parts/leaf.tsx'
+import { HeatProfile } from '../parts/heat_profile.tsx'
+import { Caution, Leaf } from '../parts/leaf.tsx'
 import { Mark } from '../parts/mark.tsx'
 import { StateWord } from '../parts/state_word.tsx'
 import { w } from '../words/en.ts'
 import { heatWords } from '../words/en_heat.ts'
 import { runWords } from '../words/en_run.ts'
-import { capital, clockTime, countdown, duration, quantity } from '../words/format.ts'
+import { capital, clockTime, duration, quantity } from '../words/format.ts'
 import { Armed } from './armed.tsx'
 import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
-import { leadsWords, nextWords } from './heat_words.ts'
+import { phaseWords } from './heat_words.ts'
+import { laterPart } from './later_part.tsx'
 import { paths } from './router.ts'
-import { ActsSheet } from './run_acts.tsx'
-import { type LiveRun, liveRun, runTimeNow } from './run_clock_hook.ts'
+import { ActsSheet, type SheetOf } from './run_acts.tsx'
+import { RunAlarmLines } from './run_alarm_lines.tsx'
+import { type LiveRun, liveRun } from './run_clock_hook.ts'
+import { RunFoot } from './run_foot.tsx'
 import { RunHistory } from './run_history.tsx'
+import { Doubt, RunNumber } from './run_number.tsx'
+import { PadsNow } from './run_pads.tsx'
 import { Sensors } from './sensors.tsx'
+import './run.css'
 
-const SILENT_S = 60
+const RunChartPart = laterPart(async () => (await import('./run_parts.tsx')).RunChartPart)
+const RunVerdict = laterPart(async () => (await import('./run_parts.tsx')).RunVerdict)
 
 type RunProps = { card: Card; view: RunView; reader: boolean; onGo: (path: string) => void }
 
 export function RunScreen({ card, view, reader, onGo }: RunProps): JSX.Element {
   const { services } = usePhone()
+  const [sheet, setSheet] = useState<SheetOf>('')
   const { run } = view.run
   const live = liveRun(services, view)
   useEffect(() => {
     if (view.phase !== 'over') void services.device.wakeLock.hold()
   }, [services, view.phase])
-  const due = live.due?.due ?? false
   return (
     <Frame
       act={`${run}/${view.phase}/${view.next.act}/${view.next.pad}`}
       card={card}
       place={view.place}
       back={paths.step(card.job, view.place.method.id, view.place.step.id)}
-      due={due}
-      foot={reader ? undefined : <RunFoot card={card} live={live} onGo={onGo} />}
+      due={live.due?.due ?? false}
+      foot={reader ? undefined : <RunFoot card={card} live={live} onGo={onGo} onSheet={setSheet} />}
     >
       <MeanwhileBand card={card} view={view} />
       <Leaf plain>
         <p class="stage">
-          {heatWords.title(view.zone.name)} ·{' '}
-          {runWords.since(heatWords.phase[view.phase], clockTime(view.on.entry.at_ms + view.phase_ms))}
+          {capital(heatWords.title(view.zone.name))} ·{' '}
+          {runWords.since(phaseWords(view), clockTime(view.on.entry.at_ms + view.phase_ms))}
         </p>
         <RunNumber live={live} />
-        {view.phase !== 'over' && live.elapsed.doubt !== 'none' && <Doubt of={live.elapsed.doubt} />}
-        <SoakLine view={view} elapsed_ms={live.elapsed.elapsed_ms} />
-        <Sensors view={view} elapsed_ms={live.elapsed.elapsed_ms} />
-        {view.phase !== 'over' && <Armed keys />}
-        <RunHistory card={card} view={view} />
+        <RunBody card={card} live={live} onSayPad={reader ? undefined : () => setSheet('remark')} />
       </Leaf>
+      {sheet !== '' && <ActsSheet card={card} view={view} of={sheet} onClose={() => setSheet('')} />}
     </Frame>
   )
 }
 
-/** The step that this run made free, done with the pads still on. */
-function MeanwhileBand({ card, view }: { card: Card; view: RunView }): JSX.Element | null {
-  const next = nextAct(card)?.place
-  if (next === undefined || next === view.place || view.phase === 'over') return null
+type BodyProps = { card: Card; live: LiveRun; onSayPad: (() => void) | undefined }
+
+function RunBody({ card, live, onSayPad }: BodyProps): JSX.Element {
+  const { view, elapsed } = live
+  const { phase, next } = view
+  const { elapsed_ms } = elapsed
+  const over = phase === 'over'
   return (
-    <a class="run-band" href={paths.step(card.job, next.method.id, next.step.id)}>
+    <>
+      <RunAlarmLines view={view} elapsed_ms={elapsed_ms} onSayPad={onSayPad} />
+      {next.pad !== '' && <PadAct view={view} />}
+      {!over && elapsed.doubt !== 'none' && <Doubt of={elapsed.doubt} />}
+      {!over && <Armed keys />}
+      <HeatProfile progress={progressOf(view, elapsed_ms)} />
+      <SoakLine view={view} elapsed_ms={elapsed_ms} />
+      <Sensors view={view} elapsed_ms={elapsed_ms} />
+      <RunChartPart card={card} view={view} now_ms={elapsed_ms} />
+      {(over || phase === 'aborted') && <RunVerdict card={card} view={view} />}
+      <RunHistory card={card} view={view} />
+    </>
+  )
+}
+
+/** Which pad, where it lies, and what hands must know. */
+function PadAct({ view }: { view: RunView }): JSX.Element {
+  const { place, next, run, ask } = view
+  const { lift_below, decimals, sensors_unit } = ask.settings
+  const first = next.act === 'turn_down' && run.turned_down.length === 0
+  return (
+    <>
+      {place.step.caution !== '' && <Caution>{place.step.caution}</Caution>}
+      <PadsNow view={view} />
+      {first && ask.purpose === 'removal' && <p>{runWords.firstStage}</p>}
+      {next.act === 'turn_down' && !first && next.due_ms !== undefined && (
+        <p class="label soft">{runWords.stageBy}</p>
+      )}
+      {next.act === 'lift' && lift_below !== undefined && (
+        <p>{runWords.liftBelow(quantity(lift_below, decimals, sensors_unit))}</p>
+      )}
+    </>
+  )
+}
+
+/** The step that this run made free, done with the pads still on; or its own, when its part of the run is done. */
+function MeanwhileBand({ card, view }: { card: Card; view: RunView }): JSX.Element | null {
+  const { place } = view
+  const next = nextAct(card)?.place
+  if (view.phase === 'over') return null
+  const own = place.state.done === '' && !place.state.open.includes(view.ask.id)
+  const to = own ? place : next
+  if (to === undefined || (to === place && !own)) return null
+  return (
+    <a class="run-band" href={paths.step(card.job, to.method.id, to.step.id)}>
       <Mark name="next" />
       <span>
-        <strong>{w.card.go(next.number)}</strong>
-        <small>{next.step.title}</small>
+        <strong>{own ? runWords.closeStep(to.number) : w.card.go(to.number)}</strong>
+        <small>{to.step.title}</small>
       </span>
       <Mark name="onward" />
     </a>
   )
 }
 
-/** Down to the next act while one is timed, else up since switch-on. */
-function RunNumber({ live }: { live: LiveRun }): JSX.Element {
-  const { view, elapsed, due } = live
-  if (due?.due) return <DueNumber live={live} />
-  if (due !== undefined) {
-    const text = countdown(due.remaining_ms)
-    return (
-      <>
-        <h1 class="unseen" tabIndex={-1}>
-          {leadsWords(view)}
-        </h1>
-        <BigNumber
-          text={text}
-          timer
-          label={`${text} ${runWords.until(view.next.leads === 'soak' ? runWords.soakBegins : nextWords(view))}`}
-        />
-        <p class="big-what">{leadsWords(view)}</p>
-      </>
-    )
-  }
-  const text = countdown(elapsed.elapsed_ms)
-  return (
-    <>
-      <h1 class="act" tabIndex={-1}>
-        {headWords(view)}
-      </h1>
-      {view.phase !== 'over' && <BigNumber text={text} timer label={heatWords.runningFor(text)} />}
-      {view.phase !== 'over' && <p class="big-what">{runWords.sinceOn}</p>}
-    </>
-  )
-}
-
-function headWords(view: RunView): string {
-  if (view.phase === 'over' || view.phase === 'aborted') return capital(heatWords.phase[view.phase])
-  return view.next.act === 'read' ? runWords.readNow : nextWords(view)
-}
-
-function DueNumber({ live }: { live: LiveRun }): JSX.Element {
-  const { view, due } = live
-  const text = countdown(due?.remaining_ms ?? 0)
-  const act = headWords(view)
-  return (
-    <>
-      <h1 class="act" tabIndex={-1}>
-        {act}
-      </h1>
-      <div class="big-row">
-        <BigNumber text={text} timer label={`${text} ${heatWords.overdue}: ${act}`} />
-        <span class="big-what">{heatWords.overdue}</span>
-      </div>
-      {due?.of === 'readings' && <p>{runWords.soakPauses}</p>}
-      {view.next.leads === 'soaked' && view.next.act === 'read' && due?.of === 'next' && (
-        <p>{runWords.readToEnd}</p>
-      )}
-    </>
-  )
-}
-
-function Doubt({ of }: { of: 'wall_only' | 'check_clock' }): JSX.Element {
-  return (
-    <p class="doubt" role="status">
-      <StateWord state="finding" word={of === 'check_clock' ? runWords.doubtSetBack : runWords.doubt} />
-    </p>
-  )
-}
-
 function SoakLine({ view, elapsed_ms }: { view: RunView; elapsed_ms: number }): JSX.Element | null {
-  const { run, ask, soak_want_ms, short_by, over_by, phase, read_by_ms } = view
+  const { run, ask, soak_want_ms, short_by, phase, read_by_ms } = view
   const amount = (value: number) => quantity(value, ask.settings.decimals, 'K')
   const lagging = view.sensors.find((one) => one.is === 'lagging')?.id ?? ''
+  const heats = phase === 'ramp' || phase === 'soak'
   return (
     <div class="soak">
-      {over_by && (
+      {short_by > 0 && (
         <StateWord
           state="finding"
-          word={runWords.overMax(heatWords.sensorName(over_by.sensor), amount(over_by.by))}
+          word={runWords.soakLow(capital(heatWords.sensorName(lagging)), amount(short_by))}
         />
-      )}
-      {short_by > 0 && (
-        <StateWord state="finding" word={runWords.soakLow(heatWords.sensorName(lagging), amount(short_by))} />
       )}
       {phase === 'ramp' && <p>{runWords.waitsForReadings}</p>}
       {phase !== 'ramp' && (
@@ -171,74 +152,11 @@ function SoakLine({ view, elapsed_ms }: { view: RunView; elapsed_ms: number }): 
           )}
         </p>
       )}
+      {heats && <p class="label soft">{runWords.soakIs[ask.purpose]}</p>}
       {phase === 'soak' && run.soak_ms === 0 && <p class="soft">{runWords.soakNext}</p>}
       {view.next.act === 'read' && read_by_ms !== undefined && elapsed_ms < read_by_ms && (
         <p>{runWords.readWithin(duration(read_by_ms - elapsed_ms))}</p>
       )}
     </div>
   )
-}
-
-function RunFoot({
-  card,
-  live,
-  onGo,
-}: {
-  card: Card
-  live: LiveRun
-  onGo: (path: string) => void
-}): JSX.Element {
-  const { record, services } = usePhone()
-  const [acts, setActs] = useState(false)
-  const { view, due } = live
-  const { run } = view.run
-  const act = (what: LaterAct, pad = '') =>
-    void record(card.job, [heatAct(run, what, runTimeNow(services, view), { pad })])
-  const silence = () => {
-    services.device.sound.silence(SILENT_S * 1000)
-    void record(card.job, [heard(run, view.next.leads || view.next.act, SILENT_S)])
-  }
-  const { next } = view
-  return (
-    <>
-      {view.phase === 'over' ? (
-        <Key tone="main" onPress={() => onGo(paths.card(card.job))}>
-          {w.card.held.backToCard}
-        </Key>
-      ) : next.act === 'read' ? (
-        <Key tone="main" onPress={() => onGo(paths.runReadings(card.job, run))}>
-          {heatWords.enterReadings}
-        </Key>
-      ) : (
-        <Key tone="main" onPress={() => act(next.act as LaterAct, next.pad)}>
-          {doneWords(view)}
-        </Key>
-      )}
-      {next.act === 'lift' && !view.run.turned_down.includes(next.pad) && (
-        <Key onPress={() => act('turn_down', next.pad)}>{heatWords.padAct.turn_down(next.pad)}</Key>
-      )}
-      {next.act !== 'read' && view.phase !== 'over' && (
-        <Key onPress={() => onGo(paths.runReadings(card.job, run))}>{heatWords.enterReadings}</Key>
-      )}
-      {due?.due && (
-        <Key mark="silent" onPress={silence}>
-          {runWords.silent(SILENT_S)}
-        </Key>
-      )}
-      <Key onPress={() => setActs(true)}>{runWords.otherActs}</Key>
-      {acts && <ActsSheet card={card} view={view} onClose={() => setActs(false)} />}
-    </>
-  )
-}
-
-/** The key says what is recorded: it has happened. */
-function doneWords(view: RunView): string {
-  switch (view.next.act) {
-    case 'lift':
-      return heatWords.padAct.lift(view.next.pad)
-    case 'read':
-      return heatWords.enterReadings
-    default:
-      return heatWords.acts[view.next.act]
-  }
 }

@@ -13,18 +13,25 @@ export const heatWords = {
     aborted: 'aborted',
   },
   runningFor: (length: string) => `on for ${length}`,
+  /** After a soak that was a cure nobody parts anything. */
+  soakedPhase: 'soaked, pads on',
   comes: {
     soak: 'then the soak should begin',
     soaked: 'then: soaked',
+    turn_down: (pad: string) => `then turn pad ${pad} down`,
     lift: (pad: string) => `then lift pad ${pad}`,
+    read: 'then read the sensors again',
   },
   now: {
     soaked: 'Soaked',
     workable: 'Workable?',
+    turn_down: (pad: string) => `Turn pad ${pad} down`,
     lift: (pad: string) => `Lift pad ${pad}`,
     off: 'Switch off',
     cold: 'Wait until cold',
+    read: 'Read the sensors',
   },
+  runCalls: (act: string) => `The run calls: ${act.slice(0, 1).toLowerCase()}${act.slice(1)}`,
   overdue: 'overdue',
 
   acts: {

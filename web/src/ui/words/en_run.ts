@@ -24,6 +24,37 @@ export const runWords = {
   lateHow: 'Minutes, or minutes and seconds: 12 or 12:30.',
   forecast: (ramp: string, soak: string) => `ramp ${ramp}, soak ${soak}`,
   limits: (min: string, max: string) => `lagging sensor at least ${min}, leading at most ${max}`,
+  limitOf: {
+    metal: (max: string) => `metal at most ${max}`,
+    neighbour: (max: string) => `neighbour at most ${max}`,
+  },
+  rates: (up: string, down: string) =>
+    [up === '' ? '' : `up at most ${up}`, down === '' ? '' : `down at most ${down}`]
+      .filter((one) => one !== '')
+      .join(', '),
+  ratesName: 'Rates',
+  setpointName: 'Setpoint',
+  size: (w: number, h: number) => `${w} x ${h} mm`,
+  soakIs: {
+    removal: 'The soak shows that the coldest place is soft. Too hot or too long is the damage.',
+    cure: 'The soak is the cure: what is missing of it is missing in the joint.',
+  },
+  setup: (zone: string, pads: string, sensors: string) =>
+    `${zone} as it is set up: pads ${pads}; sensors ${sensors}`,
+  setupNow: (zone: string, states: string) => `${zone} now: ${states}`,
+  padIs: { on: 'on', down: 'turned down', lifted: 'lifted', now: 'the one to do now' },
+  sensorKey: 'Round: bond. Square: metal. Diamond: nearest neighbour.',
+  checks: 'Checks before switch-on',
+  checksLeft: (n: number) => (n === 1 ? 'One check is open' : `${n} checks are open`),
+  heldOpen: (n: number) => (n === 1 ? 'held: 1 check open' : `held: ${n} checks open`),
+  outside: 'outside its limits',
+  byDeviation: 'passed by a deviation',
+  secondTimer: 'If this phone locks it will not call you: set a second timer.',
+  notBegun: 'This run has not begun',
+  notBegunWhat: (step: string) => `It is switched on at: ${step}`,
+  toThatStep: 'Go there',
+  abortedHot: 'The aborted run counts as hot until cold is recorded.',
+  newRun: 'Begin a new run of this zone',
   switchOn: 'Switch on',
   switchOnSmall: 'when the pads are live, press',
   testAlarm: 'Test the alarm',
@@ -38,7 +69,43 @@ export const runWords = {
   soakHas: (have: string, want: string) => `Soak ${have} of ${want}`,
   soakTo: (at: string) => `counted to the readings of ${at}`,
   soakLow: (sensor: string, by: string) => `${sensor} is ${by} below the minimum: the soak does not count`,
-  overMax: (sensor: string, by: string) => `${sensor} is ${by} over the maximum`,
+  over: {
+    bond: (sensor: string, by: string) => `${sensor} is ${by} over the bond’s maximum: turn down`,
+    metal: (sensor: string, by: string) => `Metal, ${sensor}, is ${by} over its limit: switch off and ask`,
+    neighbour: (sensor: string, by: string) =>
+      `The neighbour, ${sensor}, is ${by} over its limit: cool it or turn down`,
+  },
+  alarm: {
+    ramp: (sensor: string, rate: string, limit: string) =>
+      `${sensor} rises ${rate}, at most ${limit}: lower the setpoint`,
+    cooling: (sensor: string, rate: string, limit: string) =>
+      `${sensor} falls ${rate}, at most ${limit}: wait before the next pad`,
+    jump: (sensor: string, from: string, to: string) =>
+      `${sensor} went from ${from} to ${to}, faster than a joint can: read it again, see that it holds`,
+    contact: (pads: string, sensor: string, by: string) =>
+      `Contact: pad ${pads} is at its setpoint while ${sensor} is ${by} behind. Press it on again; waiting does not help.`,
+    behind: (sensor: string, by: string) =>
+      `${sensor} is ${by} behind the next one. Is a pad at its setpoint already? Then it does not touch.`,
+    power: (since: string) => `Power is gone since ${since}. The soak counts again from the minimum on.`,
+    silent: (sensors: string) => `Not read within the method’s time: ${sensors}`,
+  },
+  sayPad: 'A pad is at its setpoint',
+  perMinute: 'K/min',
+  is: { leading: 'leading', lagging: 'lagging', metal: 'metal', neighbour: 'neighbour' },
+  against: {
+    over: (by: string) => `${by} over`,
+    under: (by: string) => `${by} under max`,
+    below: (by: string) => `${by} below min`,
+    above: (by: string) => `${by} over min`,
+  },
+  rate: (rate: string) => `${rate} K/min`,
+  implausible: (from: string, to: string) =>
+    `From ${from} to ${to} is faster than a joint can change. Is it so?`,
+  itIsSo: 'It is so: record',
+  closeStep: (n: number) => `Step ${n} can be closed`,
+  stageBy: 'A stage lasts as long as the window takes to cool through at the method’s limit. No plan yet.',
+  liftBelow: (limit: string) => `Pads are lifted below ${limit}.`,
+  firstStage: 'As soon as its stretch is parted.',
   doubt: 'Check the clock: this phone was off, and only its wall clock counts.',
   doubtShort: 'check the clock',
   soakBegins: 'the soak should begin',
@@ -51,6 +118,15 @@ export const runWords = {
   remark: 'Remark',
   remarkTitle: 'Remark in this heat run',
   remarkKey: 'Record remark',
+  remarkOwn: 'In words of your own',
+  remarks: {
+    setpoint: (pad: string) => `Pad ${pad} is at its setpoint`,
+    reclamped: (pad: string) => `Pad ${pad} clamped on again`,
+    sensor_fixed: (sensor: string) => `Sensor ${sensor} fastened again`,
+    power_gone: 'Power is gone',
+    power_back: 'Power is back',
+  },
+  abortWhys: ['Smoke or smell', 'Metal too hot', 'Pads or sensors came off', 'Power does not come back'],
   otherActs: 'Other acts',
   otherActsTitle: 'What else happened in this run?',
   late: 'Happened earlier',

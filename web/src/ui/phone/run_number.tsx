@@ -1,0 +1,80 @@
+// The one big number of a run: down to the next act, up when it is due, or up since switch-on.
+import type { JSX } from 'preact'
+import type { RunView } from '../../core/views/heat_view.ts'
+import { BigNumber } from '../parts/big_number.tsx'
+import { StateWord } from '../parts/state_word.tsx'
+import { heatWords } from '../words/en_heat.ts'
+import { runWords } from '../words/en_run.ts'
+import { capital, countdown } from '../words/format.ts'
+import { leadsWords, nextWords, phaseWords } from './heat_words.ts'
+import type { LiveRun } from './run_clock_hook.ts'
+
+/** Down to the next act while one is timed, else up since switch-on. */
+export function RunNumber({ live }: { live: LiveRun }): JSX.Element {
+  const { view, elapsed, due } = live
+  if (due?.due) return <DueNumber live={live} />
+  if (due !== undefined) {
+    const text = countdown(due.remaining_ms)
+    return (
+      <>
+        <h1 class="unseen" tabIndex={-1}>
+          {leadsWords(view)}
+        </h1>
+        <BigNumber
+          text={text}
+          timer
+          label={`${text} ${runWords.until(view.next.leads === 'soak' ? runWords.soakBegins : nextWords(view))}`}
+        />
+        <p class="big-what">{leadsWords(view)}</p>
+      </>
+    )
+  }
+  const text = countdown(elapsed.elapsed_ms)
+  return (
+    <>
+      <h1 class="act" tabIndex={-1}>
+        {headWords(view)}
+      </h1>
+      {view.phase !== 'over' && (
+        <div class="big-row">
+          <BigNumber text={text} timer label={heatWords.runningFor(text)} />
+          <span class="big-what">{runWords.sinceOn}</span>
+        </div>
+      )}
+    </>
+  )
+}
+
+function headWords(view: RunView): string {
+  if (view.phase === 'over' || view.phase === 'aborted') return capital(phaseWords(view))
+  return view.next.act === 'read' ? runWords.readNow : nextWords(view)
+}
+
+function DueNumber({ live }: { live: LiveRun }): JSX.Element {
+  const { view, due } = live
+  const text = countdown(due?.remaining_ms ?? 0)
+  const act = headWords(view)
+  return (
+    <>
+      <h1 class="act" tabIndex={-1}>
+        {act}
+      </h1>
+      <div class="big-row">
+        <BigNumber text={text} timer label={`${text} ${heatWords.overdue}: ${act}`} />
+        <span class="big-what">{heatWords.overdue}</span>
+      </div>
+      {due?.of === 'readings' && <p>{runWords.soakPauses}</p>}
+      {view.next.leads === 'soaked' && view.next.act === 'read' && due?.of === 'next' && (
+        <p>{runWords.readToEnd}</p>
+      )}
+    </>
+  )
+}
+
+export function Doubt({ of }: { of: 'wall_only' | 'check_clock' }): JSX.Element {
+  return (
+    <p class="doubt" role="status">
+      <StateWord state="finding" word={of === 'check_clock' ? runWords.doubtSetBack : runWords.doubt} />
+    </p>
+  )
+}
