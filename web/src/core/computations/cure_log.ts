@@ -1,0 +1,112 @@
+/**
+ * Equivalent time of a joint since its first gram: a run's log where one ran, the coldest reading beside.
+ *
+ * The coldest bond sensor at each moment counts. Minutes of a run that not every bond sensor measured count nothing;
+ * minutes before and after it count at the coldest flange temperature that was read.
+ */
+import { MS_PER_MIN, tenTo } from './figures.ts'
+import type { Run, SensorLog } from './inputs.ts'
+import type { RateLaw } from './rate_law.ts'
+import { Refusal } from './shapes.ts'
+
+type Stretch = {
+  readonly start_min: number
+  readonly end_min: number
+  readonly start_C: number
+  readonly end_C: number
+}
+/** What runs' logs give: equivalent minutes, their span, and how much of that nobody measured. */
+export type Logged = {
+  readonly equivalent_min: number
+  readonly span_min: number
+  readonly unmeasured_min: number
+}
+export type Cured = { readonly equivalent_min: number; readonly run: Logged | undefined }
+
+const FEWEST = 2
+const S_PER_MIN = 60
+
+export function curedBy(elapsed_min: number, coldest_C: number, law: RateLaw, runs: readonly Run[]): Cured {
+  const logged = runs.flatMap((run) => loggedOf(run, law) ?? [])
+  if (logged.length === 0) return { equivalent_min: elapsed_min * law.rate(coldest_C), run: undefined }
+  const sum = (of: keyof Logged) => logged.reduce((all, one) => all + one[of], 0)
+  const run = {
+    equivalent_min: sum('equivalent_min'),
+    span_min: sum('span_min'),
+    unmeasured_min: sum('unmeasured_min'),
+  }
+  const beside = Math.max(0, elapsed_min - run.span_min)
+  return { equivalent_min: run.equivalent_min + beside * law.rate(coldest_C), run }
+}
+
+function loggedOf(run: Run, law: RateLaw): Logged | undefined {
+  const logs = run.sensors.filter((one) => one.of === 'bond')
+  if (logs.length === 0 || logs.some((one) => one.points.length < FEWEST)) return undefined
+  const envelope = coldestOf(logs.map((one) => stretchesOf(one, run)))
+  const first = Math.max(...logs.map((one) => one.points[0]?.[0] ?? 0)) / MS_PER_MIN
+  const last = Math.min(...logs.map((one) => one.points.at(-1)?.[0] ?? 0)) / MS_PER_MIN
+  const span_min = Math.max(0, last - first)
+  const measured = envelope.reduce((sum, one) => sum + minutes(one), 0)
+  const equivalent_min = envelope.reduce(
+    (sum, one) => sum + minutes(one) * law.meanRate(one.start_C, one.end_C),
+    0,
+  )
+  return { equivalent_min, span_min, unmeasured_min: Math.max(0, span_min - measured) }
+}
+
+/** The straight pieces between readings that are no gaps; two at one minute are a step. */
+function stretchesOf(log: SensorLog, run: Run): readonly Stretch[] {
+  return log.points.slice(1).flatMap(([ms, value], place) => {
+    const [before_ms, before] = log.points[place] ?? [ms, value]
+    if (ms < before_ms) throw new Refusal('run', 'minutes_back')
+    const piece = {
+      start_min: before_ms / MS_PER_MIN,
+      end_min: ms / MS_PER_MIN,
+      start_C: before / tenTo(run.decimals),
+      end_C: value / tenTo(run.decimals),
+    }
+    return minutes(piece) > 0 && minutes(piece) <= run.gap_max_s / S_PER_MIN ? [piece] : []
+  })
+}
+
+/** The lower envelope of several logs, straight piece by straight piece, where all of them measured. */
+function coldestOf(logs: readonly (readonly Stretch[])[]): readonly Stretch[] {
+  const edges = [...new Set(logs.flat().flatMap((one) => [one.start_min, one.end_min]))].sort((a, b) => a - b)
+  return edges.slice(1).flatMap((end, place) => {
+    const start = edges[place] ?? end
+    const lines = logs.flatMap((log) => {
+      const found = log.find((one) => one.start_min <= start && one.end_min >= end)
+      return found === undefined ? [] : [between(found, start, end)]
+    })
+    return lines.length === logs.length ? lowest(lines, start, end) : []
+  })
+}
+
+function lowest(lines: readonly Stretch[], start: number, end: number): readonly Stretch[] {
+  const crossings = lines.flatMap((a, i) => lines.slice(i + 1).flatMap((b) => crossing(a, b)))
+  const cuts = [start, ...new Set(crossings.sort((a, b) => a - b)), end]
+  return cuts.slice(1).map((to, place) => {
+    const from = cuts[place] ?? to
+    const coldest = lines.reduce((low, one) =>
+      atMinute(one, (from + to) / 2) < atMinute(low, (from + to) / 2) ? one : low,
+    )
+    return between(coldest, from, to)
+  })
+}
+
+function crossing(a: Stretch, b: Stretch): readonly number[] {
+  const [atStart, atEnd] = [a.start_C - b.start_C, a.end_C - b.end_C]
+  return atStart * atEnd >= 0 ? [] : [a.start_min + (minutes(a) * atStart) / (atStart - atEnd)]
+}
+
+function between(one: Stretch, start_min: number, end_min: number): Stretch {
+  return { start_min, end_min, start_C: atMinute(one, start_min), end_C: atMinute(one, end_min) }
+}
+
+function atMinute(one: Stretch, minute: number): number {
+  return one.start_C + ((minute - one.start_min) / minutes(one)) * (one.end_C - one.start_C)
+}
+
+function minutes(one: Stretch): number {
+  return one.end_min - one.start_min
+}

@@ -1,0 +1,117 @@
+/**
+ * How far a cure is, and when it may be called done: the slowest of computation, data sheet and blob.
+ *
+ * Without a blob the answer only tells how far it is. With a blob and the least it must have it judges handling cure;
+ * with a blob alone, full cure. Neither is shorter than the sheet says, but where the method's own warm hold was
+ * soaked in full for handling cure. Model "cure-verdict-1".
+ */
+import { type Cured, curedBy } from './cure_log.ts'
+import { exact, figure, isOver, left, MS_PER_MIN, numberOf, reached } from './figures.ts'
+import type { Run } from './inputs.ts'
+import { lotLines } from './lots.ts'
+import { find, type Question, quantity, want } from './question.ts'
+import { arrheniusOf, type RateLaw } from './rate_law.ts'
+import { type Answer, type Line, line, Refusal, type Verdict } from './shapes.ts'
+
+/** What one stage still needs, minutes: by the computed cure, by the sheet. */
+type Stand = { readonly computed_min: number; readonly sheet_min: number; readonly share: number }
+const MIN_PER_H = 60
+
+export function cureProgress(asked: Question): Answer {
+  const coldest = quantity(asked, 'coldest')
+  const law = lawOf(asked)
+  const elapsed = ((asked.asked_at_ms ?? 0) - want(asked, 'started', 'moment').at_ms) / MS_PER_MIN
+  if (elapsed < 0) throw new Refusal('started', 'later_than_now')
+  const runs = find(asked, 'run', 'runs')?.runs ?? []
+  const cured = curedBy(elapsed, numberOf(coldest), law, runs)
+  const rate = law.rate(numberOf(coldest))
+  const handling = standOf(asked, 'handling_time', elapsed, cured, rate, isSoaked(runs))
+  const full = standOf(asked, 'full_time', elapsed, cured, rate, false)
+  const { verdict, lines } = judge(asked, handling, full)
+  return {
+    model: 'cure-verdict-1',
+    values: [
+      exact('elapsed', reached(elapsed), 'min'),
+      exact('equivalent', reached(cured.equivalent_min), 'min'),
+      figure('speed', rate * 100, '%', 0),
+      exact('handling_share', reached(Math.min(1, handling.share) * 100), '%'),
+      exact('handling_left', leftOf(handling), 'min'),
+      exact('full_share', reached(Math.min(1, full.share) * 100), '%'),
+      exact('full_left', leftOf(full), 'min'),
+      exact('coldest', coldest.value, 'C', coldest.decimals),
+    ],
+    verdict,
+    lines: [...lines, ...runLines(cured, runs), ...lotLines(asked, 'adhesive')],
+    sources: ['arrhenius', 'slowest'],
+  }
+}
+
+function lawOf(asked: Question): RateLaw {
+  const energy = numberOf(quantity(asked, 'activation_energy'))
+  if (energy <= 0) throw new Refusal('activation_energy', 'not_above_zero')
+  return arrheniusOf(energy * 1000, numberOf(quantity(asked, 'sheet_temperature')))
+}
+
+function standOf(
+  asked: Question,
+  name: string,
+  elapsed: number,
+  { equivalent_min }: Cured,
+  rate: number,
+  soaked: boolean,
+): Stand {
+  const hours = quantity(asked, name)
+  if (hours.value <= 0) throw new Refusal(name, 'not_above_zero')
+  const needed = numberOf(hours) * MIN_PER_H
+  return {
+    computed_min: Math.max(0, needed - equivalent_min) / rate,
+    sheet_min: soaked ? 0 : Math.max(0, needed - elapsed),
+    share: equivalent_min / needed,
+  }
+}
+
+function isSoaked(runs: readonly Run[]): boolean {
+  return runs.some((run) => run.soak_s > 0 && run.soak_ms >= run.soak_s * 1000)
+}
+
+function leftOf({ computed_min, sheet_min }: Stand): number {
+  return left(Math.max(computed_min, sheet_min))
+}
+
+type Judged = { readonly verdict: Verdict; readonly lines: readonly Line[] }
+
+function judge(asked: Question, handling: Stand, full: Stand): Judged {
+  const [blob, least] = [find(asked, 'blob', 'quantity'), find(asked, 'blob_least', 'quantity')]
+  if (blob === undefined) return { verdict: 'none', lines: slowest(handling) }
+  if (least === undefined) return byLines(waits(full))
+  const both = [
+    exact('blob', blob.value, blob.unit, blob.decimals),
+    exact('least', least.value, least.unit, least.decimals),
+  ]
+  return byLines([...waits(handling), ...(isOver(least, blob) ? [line('waits_blob', 'stop', [], both)] : [])])
+}
+
+function byLines(lines: readonly Line[]): Judged {
+  return { verdict: lines.length > 0 ? 'outside' : 'inside', lines }
+}
+
+function waits({ computed_min, sheet_min }: Stand): readonly Line[] {
+  const wait = (code: string, minutes: number) =>
+    left(minutes) === 0 ? [] : [line(code, 'stop', [], [exact('left', left(minutes), 'min')])]
+  return [...wait('waits_computed', computed_min), ...wait('waits_sheet', sheet_min)]
+}
+
+function slowest(stand: Stand): readonly Line[] {
+  if (leftOf(stand) === 0) return []
+  const bySheet = left(stand.sheet_min) >= left(stand.computed_min)
+  return [line(bySheet ? 'slowest_sheet' : 'slowest_computed')]
+}
+
+function runLines({ run }: Cured, runs: readonly Run[]): readonly Line[] {
+  if (run === undefined) return [line(runs.length > 0 ? 'run_not_read' : 'from_coldest')]
+  const gaps = left(run.unmeasured_min)
+  return [
+    line('run_counted', 'note', [], [exact('span', reached(run.span_min), 'min')]),
+    ...(gaps > 0 ? [line('run_gaps', 'note', [], [exact('gaps', gaps, 'min')])] : []),
+  ]
+}
