@@ -53,6 +53,8 @@ type Options = {
   jobs?: boolean
   demo?: boolean
   digests?: readonly string[]
+  /** SVG texts by hash. */
+  drawings?: { readonly [sha256: string]: string }
 }
 
 export function fakePhone(options: Options = {}): FakePhone {
@@ -134,7 +136,10 @@ export function fakePhone(options: Options = {}): FakePhone {
     photo: async (sha) => photos.get(sha),
     thumb: async (sha) => photos.get(sha),
     photoRow: async () => undefined,
-    drawing: async () => undefined,
+    drawing: async (sha) => {
+      const svg = options.drawings?.[sha]
+      return svg === undefined ? undefined : new Blob([svg], { type: 'image/svg+xml' })
+    },
     identity: () => identity.value,
     unsent: async () => status.value.onThisPhone,
     setting: async (key) => settings.get(key),

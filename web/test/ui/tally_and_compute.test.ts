@@ -41,7 +41,14 @@ describe('the next state of a rivet', () => {
   it('when setting, goes on within the generation and ends where the step asks', () => {
     expect(nextState(position('rivet_seated', 1), 'set_and_checked')).toBe('set')
     expect(nextState(position('set_and_checked', 1), 'set_and_checked')).toBeUndefined()
-    expect(generationFor(position('head_off', 1), 'set')).toBe(2)
+  })
+
+  it('when setting, takes a rivet wholly out before the next one, for it owes its pieces', () => {
+    const halfOut = position('head_off', 1)
+    expect(generationFor(halfOut, 'set')).toBe(1)
+    expect(nextState(halfOut, 'set')).toBe('shank_out')
+    expect(generationFor(position('shank_out', 1), 'set')).toBe(2)
+    expect(nextState(position('shank_out', 1), 'set')).toBe('hole_checked')
   })
 })
 
@@ -56,7 +63,7 @@ describe('the tally', () => {
     const tally = tallyOf(positionsOf(card, ['header']), { to: 'shank_out' })
     expect(tally.counts).toEqual([
       { place: 'shank_out', n: 1 },
-      { place: 'untouched', n: 2 },
+      { place: 'in_place', n: 2 },
       { place: 'lost', n: 1 },
     ])
     expect(tally.left).toBe(3)

@@ -16,8 +16,17 @@ const TAKING_OUT: readonly LadderState[] = [
 
 export const PIECES: readonly Piece[] = ['head', 'mandrel', 'shank']
 
+/** One rivet of a position: 0 is the one found on the car, 1 the first one set. */
+export type RivetAt = { readonly generation: number; readonly state: LadderState | ''; readonly hash: string }
+/** Every rivet of each position; a position that is not named had none recorded. */
+export type Rivets = ReadonlyMap<string, readonly RivetAt[]>
+
+export function takesOut(to: LadderState): boolean {
+  return TAKING_OUT.includes(to)
+}
+
 export function statesTowards(to: LadderState): readonly LadderState[] {
-  const states = SETTING.includes(to) ? SETTING : TAKING_OUT
+  const states = takesOut(to) ? TAKING_OUT : SETTING
   return states.slice(0, states.indexOf(to) + 1)
 }
 
@@ -25,29 +34,48 @@ function rank(state: LadderState | ''): number {
   return state === '' ? -1 : LADDER.indexOf(state)
 }
 
-function takesOut(to: LadderState): boolean {
-  return TAKING_OUT.includes(to)
+/** Begun to be taken out, and its shank still in: it owes its pieces before another takes its hole. */
+export function isOnItsWayOut(at: PositionState): boolean {
+  return rank(at.state) > rank('in_place') && at.state !== 'shank_out'
 }
 
-/** Generation 0 is the rivet found on the car: what is set is the next one, once the last one is out. */
+/** The rivet that an act is about: when setting the next one, unless one stands in the hole already. */
 export function generationFor(at: PositionState, to: LadderState): number {
-  if (takesOut(to)) return at.generation
-  const gone = rank(at.state) > rank('in_place')
-  return at.generation === 0 || gone ? at.generation + 1 : at.generation
+  if (takesOut(to) || isOnItsWayOut(at)) return at.generation
+  return at.generation === 0 || at.state === 'shank_out' ? at.generation + 1 : at.generation
 }
 
-export function isReached(at: PositionState, to: LadderState): boolean {
-  return generationFor(at, to) === at.generation && rank(at.state) >= rank(to)
+/**
+ * As the fold judges it, but for lost pieces: any rivet of a position answers what takes out, only its newest
+ * one answers what sets. Without `rivets` a position where one was set counts as one whose old rivet is out.
+ */
+export function isReached(at: PositionState, to: LadderState, rivets?: Rivets): boolean {
+  if (takesOut(to)) {
+    const earlier = rivets ? (rivets.get(at.position) ?? []) : at.generation > 0 ? [WHOLLY_OUT] : []
+    return [at, ...earlier].some(({ state }) => rank(state) >= rank(to))
+  }
+  return at.generation >= 1 && rank(at.state) >= rank(to) && rank(at.state) <= rank('in_place')
+}
+
+const WHOLLY_OUT = { state: 'shank_out' } as const
+
+/** The states that can be stated of a position now, nearest first: of the rivet that `generationFor` names. */
+export function statesAhead(at: PositionState, to: LadderState): readonly LadderState[] {
+  const states = statesTowards(isOnItsWayOut(at) && !takesOut(to) ? 'shank_out' : to)
+  if (generationFor(at, to) !== at.generation) return states
+  const ahead = states.filter((state) => rank(state) > rank(at.state))
+  /* A rivet found in place needs no entry to say so, unless that is what the step asks for. */
+  return ahead.filter((state) => state !== 'in_place' || to === 'in_place')
 }
 
 /** The state that the main key offers; undefined where the position is there. */
-export function nextState(at: PositionState, to: LadderState): LadderState | undefined {
-  if (isReached(at, to)) return undefined
-  const states = statesTowards(to)
-  if (generationFor(at, to) !== at.generation) return states[0]
-  const ahead = states.filter((state) => rank(state) > rank(at.state))
-  /* A rivet found in place needs no entry to say so, unless that is what the step asks for. */
-  return ahead[0] === 'in_place' && to !== 'in_place' ? ahead[1] : ahead[0]
+export function nextState(at: PositionState, to: LadderState, rivets?: Rivets): LadderState | undefined {
+  return isReached(at, to, rivets) ? undefined : statesAhead(at, to)[0]
+}
+
+/** A rivet that was seated or set and did not turn out well can be drilled out and replaced. */
+export function canReplace(at: PositionState): boolean {
+  return at.generation >= 1 && ['rivet_seated', 'set', 'set_and_checked', 'in_place'].includes(at.state)
 }
 
 export type OpenLost = { readonly hash: string; readonly piece: Piece | '' }
@@ -62,6 +90,16 @@ export function hasDamage(at: PositionState): boolean {
   return at.marks.some((mark) => mark.mark === 'damaged_hole')
 }
 
+/**
+ * The place that the map shows. When taking out, a rivet that nobody touched is in place. When setting, a hole
+ * whose old rivet is out has not been started. An open lost outranks both.
+ */
+export function shownPlace(at: PositionState, to: LadderState | undefined): PlaceInCount {
+  if (at.place === 'lost' || to === undefined) return at.place
+  if (takesOut(to)) return at.place === 'untouched' ? 'in_place' : at.place
+  return generationFor(at, to) === at.generation ? at.place : 'untouched'
+}
+
 export type TallyView = {
   readonly positions: readonly PositionState[]
   readonly left: number
@@ -69,23 +107,49 @@ export type TallyView = {
   readonly damaged: number
 }
 
-export function tallyOf(positions: readonly PositionState[], ask: Pick<TallyAsk, 'to'>): TallyView {
-  const order: readonly PlaceInCount[] = [...LADDER].reverse()
-  const counts = [...order, 'untouched' as const, 'lost' as const].map((place) => ({
-    place,
-    n: positions.filter((one) => one.place === place).length,
-  }))
+const PLACES: readonly PlaceInCount[] = [...[...LADDER].reverse(), 'untouched', 'lost']
+
+/** Every position stands in one place, so that the counts add up to the positions. */
+export function countsShown(
+  positions: readonly PositionState[],
+  toOf: (at: PositionState) => LadderState | undefined,
+): TallyView['counts'] {
+  const places = positions.map((at) => shownPlace(at, toOf(at)))
+  return PLACES.map((place) => ({ place, n: places.filter((one) => one === place).length })).filter(
+    (one) => one.n > 0,
+  )
+}
+
+export function isToAccountFor(at: PositionState, to: LadderState, rivets?: Rivets): boolean {
+  return !isReached(at, to, rivets) || openLost(at).length > 0
+}
+
+export function tallyOf(
+  positions: readonly PositionState[],
+  ask: Pick<TallyAsk, 'to'>,
+  rivets?: Rivets,
+): TallyView {
   return {
     positions,
-    left: positions.filter((one) => !isReached(one, ask.to) || openLost(one).length > 0).length,
-    counts: counts.filter((one) => one.n > 0),
+    left: positions.filter((one) => isToAccountFor(one, ask.to, rivets)).length,
+    counts: countsShown(positions, () => ask.to),
     damaged: positions.filter(hasDamage).length,
   }
 }
 
-/** The next position after this one that is not there yet; wraps round; itself if none is left. */
-export function nextPosition(positions: readonly PositionState[], from: string, to: LadderState): string {
+/**
+ * Where the hand goes after an act: the next position that wants the same act (the tool is in the hand), else
+ * the next one that is not there yet. It wraps round; itself if none is left.
+ */
+export function nextPosition(
+  positions: readonly PositionState[],
+  from: string,
+  to: LadderState,
+  { same, rivets }: { same?: LadderState; rivets?: Rivets } = {},
+): string {
   const at = positions.findIndex((one) => one.position === from)
   const after = [...positions.slice(at + 1), ...positions.slice(0, at + 1)]
-  return after.find((one) => !isReached(one, to))?.position ?? from
+  const open = after.filter((one) => !isReached(one, to, rivets))
+  const first = open.find((one) => nextState(one, to, rivets) === same) ?? open[0]
+  return first?.position ?? from
 }

@@ -1,0 +1,77 @@
+// The fastener map as it is drawn: the method's drawing as a picture, rivets and numbers laid over it.
+import type { ComponentChildren, JSX } from 'preact'
+import type { Place, Side, Size } from './fastener_map_geometry.ts'
+import { RivetMark, type RivetName } from './mark.tsx'
+
+/** A position as the map draws it. */
+export type MapRivet = {
+  readonly id: string
+  readonly shape: RivetName
+  /** Position, state and marks, in words. */
+  readonly name: string
+  /** Nothing is asked of it here. */
+  readonly soft: boolean
+  /** Which rivet of the position stands there, where it is not the first one. */
+  readonly nth: number
+}
+
+type SheetProps = { src: string; size: Size; class?: string; children: ComponentChildren }
+
+/** The drawing under what lies on it. A picture: nothing of a foreign file enters the page. */
+export function MapSheet({ src, size, class: name = '', children }: SheetProps): JSX.Element {
+  return (
+    <div class={`map-sheet ${name}`} style={{ aspectRatio: `${size.w} / ${size.h}` }}>
+      {src !== '' && <img class="map-drawing" src={src} alt="" draggable={false} />}
+      {children}
+    </div>
+  )
+}
+
+export type MarksProps = {
+  rivets: readonly MapRivet[]
+  places: readonly Place[]
+  sides: ReadonlyMap<string, Side>
+  size: Size
+  picked?: string
+  /** Role and id of each rivet: options of a listbox, or items of a list. */
+  as: 'option' | 'listitem'
+}
+
+/** The rivets at their places; a position that the drawing lacks is left to the list. */
+export function MapRivets({ rivets, places, sides, size, picked, as }: MarksProps): JSX.Element {
+  const at = new Map(places.map((place) => [place.id, place]))
+  return (
+    <>
+      {rivets.map((rivet) => {
+        const place = at.get(rivet.id)
+        if (place === undefined) return null
+        const isPicked = rivet.id === picked
+        return (
+          <div
+            key={rivet.id}
+            {...(as === 'option'
+              ? { id: optionId(rivet.id), role: 'option', 'aria-selected': isPicked }
+              : { role: 'listitem' })}
+            class={`map-rivet place-${rivet.shape}${rivet.soft ? ' is-soft' : ''}${isPicked ? ' is-picked' : ''}`}
+            style={{ left: percent(place.x, size.w), top: percent(place.y, size.h) }}
+          >
+            <span class="unseen">{rivet.name}</span>
+            <RivetMark name={rivet.shape} />
+            <span aria-hidden="true" class={`map-number at-${sides.get(rivet.id) ?? 'above'}`}>
+              {rivet.id}
+              {rivet.nth > 1 && <sup>{rivet.nth}</sup>}
+            </span>
+          </div>
+        )
+      })}
+    </>
+  )
+}
+
+export function optionId(position: string): string {
+  return `position-${position}`
+}
+
+export function percent(part: number, whole: number): string {
+  return `${(100 * part) / whole}%`
+}

@@ -1,0 +1,46 @@
+// How a position is drawn and said on the map, in the list and beside its keys.
+import type { LadderState } from '../../core/entries.ts'
+import type { PlaceInCount, PositionState } from '../../core/state.ts'
+import { hasDamage, shownPlace } from '../../core/views/tally_view.ts'
+import type { MapRivet } from '../parts/fastener_map.tsx'
+import type { RivetName } from '../parts/mark.tsx'
+import { ladder, marks } from '../words/en_kinds.ts'
+import { mapWords } from '../words/en_map.ts'
+
+/** Which rivet of the position: the first one set is the first, the one found on the car has no number. */
+export function nthOf(at: PositionState): number {
+  return at.generation
+}
+
+export function placeWord(place: PlaceInCount): string {
+  return ladder[place]
+}
+
+/** A lost piece outranks the state; a damaged hole adds to it, and is what the map draws. */
+export function shapeOf(at: PositionState, to: LadderState | undefined): RivetName {
+  const place = shownPlace(at, to)
+  return place !== 'lost' && hasDamage(at) ? 'damaged_hole' : place
+}
+
+/** 'P6, set, damaged hole, second rivet'. */
+export function positionWords(at: PositionState, to: LadderState | undefined): string {
+  const words = [at.position, stateWords(at, to)]
+  return words.join(', ')
+}
+
+export function stateWords(at: PositionState, to: LadderState | undefined): string {
+  const words = [placeWord(shownPlace(at, to))]
+  if (hasDamage(at)) words.push(marks.damaged_hole)
+  if (nthOf(at) > 1) words.push(mapWords.nth(nthOf(at)))
+  return words.join(', ')
+}
+
+export function mapRivet(at: PositionState, to: LadderState | undefined, isWhole: boolean): MapRivet {
+  return {
+    id: at.position,
+    shape: shapeOf(at, to),
+    name: positionWords(at, to),
+    soft: to === undefined && !isWhole,
+    nth: nthOf(at),
+  }
+}
