@@ -1,4 +1,4 @@
-"""The commands about method files: `method check` and `method import`."""
+"""The commands about method files: `method check`, `method import` and `method show`."""
 
 from __future__ import annotations
 
@@ -19,6 +19,7 @@ from bayleaf.method_files import (
     check_methods,
     compile_methods,
     method_schema,
+    told,
 )
 
 FAULTY = 1
@@ -105,6 +106,34 @@ def import_(file: Path, data: Path, database: str, as_json: bool) -> None:
     _tell(rows, "imported", as_json=as_json)
 
 
+@method.command("show")
+@FILE
+@click.option("--method", "only", default="", help="Show only the method with this id.")
+@AS_JSON
+def show(file: Path, only: str, as_json: bool) -> None:
+    """Show the methods of FILE as people read them: stages, steps, and what each asks for.
+
+    Use it to read a method through before it is issued. With --json it prints the compiled documents.
+
+    \b
+    Example: bayleaf method show methods/bracket.yaml
+    Exit status: 0 if shown, 1 with faults, 2 if the file or the method cannot be found.
+    """
+    yaml, drawings = _read(file)
+    try:
+        compiled = compile_methods(yaml, drawings)
+    except MethodFileFault as fault:
+        _tell_faults(file, fault, as_json=as_json)
+    wanted = [one.document for one in compiled if only in ("", one.document["id"])]
+    if not wanted:
+        ids = ", ".join(one.document["id"] for one in compiled)
+        raise click.UsageError(f"{file} has no method {only!r}; it has {ids}.")
+    if as_json:
+        click.echo(json.dumps({"ok": True, "methods": wanted}))
+        return
+    click.echo("\n\n".join("\n".join(told(document)) for document in wanted))
+
+
 def _read(file: Path) -> tuple[str, dict[str, bytes]]:
     try:
         return read_method_file(file)
@@ -124,11 +153,11 @@ def _tell(
         told = {"remarks": [asdict(one) for one in remarks]} if file is not None else {}
         click.echo(json.dumps({"ok": True, "methods": rows, **told}))
         return
-    for one in remarks:
-        click.echo(f"{file}: remark: {one}", err=True)
     for row in rows:
         was = "here before" if row.get("known") else what
         click.echo(f"{row['id']} {row['revision']} ({row['title']}): {was}; digest {row['digest']}")
+    for one in remarks:
+        click.echo(f"{file}: remark: {one}", err=True)
 
 
 def _tell_faults(file: Path, fault: MethodFileFault, *, as_json: bool) -> NoReturn:

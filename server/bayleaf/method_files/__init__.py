@@ -4,6 +4,7 @@ from .compiling import Checked, Compiled, check_methods, compile_methods
 from .faults import Fault, MethodFileFault
 from .form import method_schema
 from .remarks import Remark
+from .told import told
 
 __all__ = [
     "Checked",
@@ -14,4 +15,5 @@ __all__ = [
     "check_methods",
     "compile_methods",
     "method_schema",
+    "told",
 ]

@@ -19,6 +19,7 @@ COMMANDS = [
     "backup",
     "method check",
     "method import",
+    "method show",
     "dossier check",
     "handin import",
 ]
