@@ -66,8 +66,8 @@ def test_both_methods_are_imported_and_a_job_pins_them_in_order(tmp_path: Path) 
     try:
         office = add_person(parts.doors, PersonChange(name="Office (invented)", roles=("office",)), 1)
         job = open_job(parts.office, office, NewJob(order="TEST-1", methods=digests, invented=True))
-        entries = [json.loads(entry.text) for entry in parts.office.log.after(job, 0, 100)]
-        (pin,) = [entry["body"] for entry in entries if entry["kind"] == "pin"]
+        with parts.office.log.reading() as log:
+            (pin,) = [json.loads(entry.text)["body"] for entry in log.of_kinds(job, ["pin"])]
         assert pin["methods"] == digests
     finally:
         parts.close()
