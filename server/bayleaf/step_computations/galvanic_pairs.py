@@ -24,7 +24,8 @@ def galvanic_pairs(question: Question) -> Answer:
     for name, material in names.items():
         if material not in galvanic.GROUPS and (material or name != "rivet"):
             raise Refusal(name, "no_group")
-    isolated = not question.want("glass_ply", Chosen).stop
+    ply = question.find("glass_ply", Chosen)
+    isolated = ply is not None and not ply.stop
     lines = [] if names["rivet"] else [Line("rivet_unsaid", "ask")]
     values: list[Value] = []
     for first, second in _PAIRS:

@@ -13,7 +13,7 @@ from bayleaf.fastening import holes
 from bayleaf.fastening.lengths import times_mm
 from bayleaf.fastening.refusal import Refused
 from bayleaf.step_computations.figures import difference, figure, number_of
-from bayleaf.step_computations.inputs import Points, Quantity
+from bayleaf.step_computations.inputs import Quantity
 from bayleaf.step_computations.question import Question
 from bayleaf.step_computations.shapes import Answer, Line, Refusal, Value
 
@@ -59,8 +59,8 @@ def _asked(question: Question) -> _Asked:
     if ovality.value < 0:
         raise Refusal("ovality", "under_zero")
     smallest = number_of(difference("smallest", question.quantity("largest"), ovality, "mm"))
-    sizes = question.find("sizes", Points)
-    kept = () if sizes is None else tuple(number_of(one) for one in sizes.quantities().values())
+    larger = question.find("next_size", Quantity)
+    kept = () if larger is None else (number_of(larger),)
     rules = holes.HoleRules(
         ovality_limit_mm=number_of(question.quantity("ovality_allowed")),
         sizes_kept_mm=kept,

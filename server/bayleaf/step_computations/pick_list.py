@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from bayleaf.fastening import pick_list as fastening
-from bayleaf.step_computations.figures import number_of, steps_of
-from bayleaf.step_computations.inputs import Earlier
+from bayleaf.step_computations.figures import number_of
+from bayleaf.step_computations.inputs import Earlier, Quantity
 from bayleaf.step_computations.question import Question
 from bayleaf.step_computations.shapes import Answer, Line, Refusal, Value, verdict_of
 
@@ -15,8 +15,9 @@ def pick_list(question: Question) -> Answer:
     found, counted = question.quantity("positions"), sum(counts.values())
     if not counted:
         raise Refusal("groups", "not_there")
-    spares, least = question.quantity("spares"), question.quantity("least_spares")
-    rule = fastening.SpareRule(spare_fraction=number_of(spares) / 100, least_spares=steps_of(least, 0))
+    rule = fastening.SpareRule(
+        spare_fraction=_number(question, "spares") / 100, least_spares=int(_number(question, "least_spares"))
+    )
     line = fastening.pick(counted, rule)
     values = [Value(f"rivets_{group}", count, "pcs", 0) for group, count in counts.items()]
     values += [
@@ -30,15 +31,21 @@ def pick_list(question: Question) -> Answer:
         lines.append(Line("positions_differ", "stop", (), both))
     if question.want("grip", Earlier).verdict != "inside":
         lines.append(Line("grip_not_held", "stop"))
-    larger, said = _larger(question.want("holes", Earlier), rule.least_spares)
+    larger, said = _larger(question.find("holes", Earlier), rule.least_spares)
     lines += said
     return Answer(fastening.MODEL, (*values, *larger), verdict_of(lines), tuple(lines), ("spares",))
 
 
-def _larger(holes: Earlier, spares: int) -> tuple[list[Value], list[Line]]:
-    rivet, damaged = holes.figure("rivet"), holes.figure("damaged")
-    if holes.verdict == "inside":
+def _number(question: Question, name: str) -> float:
+    """A share or count that the method may leave out: then it wants none."""
+    found = question.find(name, Quantity)
+    return 0.0 if found is None else number_of(found)
+
+
+def _larger(holes: Earlier | None, spares: int) -> tuple[list[Value], list[Line]]:
+    if holes is None or holes.verdict == "inside":
         return [], []
+    rivet, damaged = holes.figure("rivet"), holes.figure("damaged")
     if rivet is None or (damaged is not None and damaged.value > 0):
         return [], [Line("holes_ask_maker", "stop")]
     if holes.figure("drill_to") is not None and holes.figure("smallest") is not None and _is_small(holes):

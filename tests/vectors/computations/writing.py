@@ -101,9 +101,9 @@ def group(name: str, *positions: str) -> Json:
 
 def on_paper(number: float, decimals: int) -> int:
     """Half away from zero, written here anew."""
-    scaled = abs(number) * 10**decimals
+    scaled: float = abs(number) * 10**decimals
     whole = math.floor(scaled)
-    up = whole + 1 if scaled - whole >= 0.5 - 1e-9 else whole
+    up: int = whole + 1 if scaled - whole >= 0.5 - 1e-9 else whole
     return -up if number < 0 else up
 
 

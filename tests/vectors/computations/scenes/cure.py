@@ -24,7 +24,7 @@ def _rate(celsius: float) -> float:
 
 
 def _ramp(minutes: float, start: float, end: float) -> float:
-    return quad(lambda m: _rate(start + (end - start) * m / minutes), 0, minutes, epsabs=1e-10)[0]
+    return float(quad(lambda m: _rate(start + (end - start) * m / minutes), 0, minutes, epsabs=1e-10)[0])
 
 
 def _asked(hours: float, coldest: int, **more: Json) -> tuple[Json, int]:

@@ -168,7 +168,7 @@ def _hole(largest: int, smallest: int, *more: Json, damaged: int = 0, to: int = 
 FACTS = {"rivet.hole_min_mm": q(49, "mm", 1), "rivet.hole_max_mm": q(51, "mm", 1)}
 RULES = "FAA AC 43.13-1B paragraph 4-57 b for going up a size; limits are the method's; by hand"
 RIVET = v("rivet", 48, "mm", 1)
-SIX = points("mm", 1, next=64)
+SIX = q(64, "mm", 1)
 HOLES = {
     "used_as_it_is": case(
         "5.10 is the largest the method allows; ovality on its limit is good.",
@@ -208,7 +208,7 @@ HOLES = {
     "next_size_has_no_edge": case(
         "6.4 mm rivets want 12.8 mm to the edge and 19.2 mm between centres: the edge is 9.6.",
         RULES,
-        _holes(600, 5, sizes=SIX),
+        _holes(600, 5, next_size=SIX),
         _hole(600, 595),
         "outside",
         facts=FACTS,
@@ -217,7 +217,7 @@ HOLES = {
     "next_size_fits": case(
         "13.0 mm to the edge, 32 mm pitch: 6.4 mm rivets, drilled to 6.5 mm.",
         RULES,
-        {**_holes(600, 5, sizes=SIX), "edge": q(130, "mm", 1)},
+        {**_holes(600, 5, next_size=SIX), "edge": q(130, "mm", 1)},
         _hole(600, 595, v("rivet", 64, "mm", 1), v("drill_to", 650, "mm", 2)),
         "outside",
         facts=FACTS,

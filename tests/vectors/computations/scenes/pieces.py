@@ -86,6 +86,14 @@ PICKS = {
         groups=GROUPS,
         lines=["holes_ask_maker"],
     ),
+    "neither_spares_nor_holes_asked": case(
+        "A method that asks for no spares gets none.",
+        COUNTED,
+        {"positions": q(6, "pcs"), "grip": earlier("grip", "inside")},
+        _picks(0, 6),
+        "inside",
+        groups=GROUPS,
+    ),
     "the_next_size_beside": case(
         "One worn hole and two spares: 3 of the next size.",
         COUNTED,
@@ -160,6 +168,13 @@ PAIRS = {
         [v("part_flange", 3, "groups")],
         "inside",
         lines=["rivet_unsaid", "isolated"],
+    ),
+    "without_a_ply_they_touch": case(
+        "A joint without a glass ply has nothing between carbon and aluminium.",
+        NIU,
+        {name: one for name, one in _pairs("stainless_steel", SOUND).items() if name != "glass_ply"},
+        _apart(1, 2),
+        "outside",
     ),
     "a_material_without_a_group": case(
         "No group is known for it.",

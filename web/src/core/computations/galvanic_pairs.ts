@@ -7,7 +7,7 @@
 import type { ResultValue } from '../entries.ts'
 import { exact } from './figures.ts'
 import { lotLines } from './lots.ts'
-import { type Question, want, word } from './question.ts'
+import { find, type Question, word } from './question.ts'
 import { type Answer, type Line, line, Refusal, verdictOf } from './shapes.ts'
 
 const CARBON = 'carbon laminate'
@@ -34,7 +34,8 @@ export function galvanicPairs(asked: Question): Answer {
   for (const [name, material] of Object.entries(names)) {
     if (!GROUPS.has(material) && (material !== '' || name !== 'rivet')) throw new Refusal(name, 'no_group')
   }
-  const isolated = !want(asked, 'glass_ply', 'chosen').stop
+  const ply = find(asked, 'glass_ply', 'chosen')
+  const isolated = ply !== undefined && !ply.stop
   const values: ResultValue[] = []
   const lines: Line[] = names.rivet === '' ? [line('rivet_unsaid', 'ask')] : []
   for (const [first, second] of PAIRS) {

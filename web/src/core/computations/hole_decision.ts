@@ -6,7 +6,7 @@
  */
 import type { ResultValue } from '../entries.ts'
 import { difference, exact, figure, numberOf, rounded } from './figures.ts'
-import { find, findPoints, type Question, quantity } from './question.ts'
+import { find, type Question, quantity } from './question.ts'
 import { type Answer, type Line, line, Refusal } from './shapes.ts'
 
 type Range = readonly [low: number, high: number]
@@ -19,8 +19,8 @@ type Asked = {
   readonly edge: number | undefined
   readonly pitch: number | undefined
   readonly range: Range
-  /** Larger sizes that are kept, the next one first. */
-  readonly larger: readonly number[]
+  /** The next size, where one is kept. */
+  readonly larger: number | undefined
 }
 type Decision = {
   readonly code: 'reuse' | 'open_to_nominal' | 'next_size' | 'ask_maker'
@@ -81,7 +81,7 @@ function askedOf(asked: Question): Asked {
   refuseSlip('ovality', smallest, nominal)
   const ovalityAllowed = numberOf(quantity(asked, 'ovality_allowed'))
   const [edge, pitch] = [find(asked, 'edge', 'quantity'), find(asked, 'pitch', 'quantity')]
-  const kept = [...(findPoints(asked, 'sizes')?.values() ?? [])].map(numberOf)
+  const next = find(asked, 'next_size', 'quantity')
   return {
     nominal,
     largest: numberOf(largest),
@@ -91,7 +91,7 @@ function askedOf(asked: Question): Asked {
     edge: edge && numberOf(edge),
     pitch: pitch && numberOf(pitch),
     range: rangeOf(asked, nominal),
-    larger: kept.filter((size) => size > nominal).sort((a, b) => a - b),
+    larger: next === undefined || numberOf(next) <= nominal ? undefined : numberOf(next),
   }
 }
 
@@ -121,7 +121,7 @@ function decide(hole: Asked): Decision {
 
 /** One size up at most, if it takes the hole and has its room. */
 function goUp(hole: Asked): Decision {
-  const size = hole.larger[0]
+  const size = hole.larger
   if (size === undefined) return { code: 'ask_maker', why: 'none_kept' }
   const [low, high] = usualRange(size)
   if (isOver(hole.largest, high)) return { code: 'ask_maker', why: 'beyond_next' }
@@ -138,7 +138,7 @@ function noRoomFor(size: number, { edge, pitch }: Asked): string {
 }
 
 /** With a larger size kept: what it would need of edge and neighbours, checked again for it. */
-function nextSizeNeeds({ larger: [size] }: Asked): readonly Line[] {
+function nextSizeNeeds({ larger: size }: Asked): readonly Line[] {
   if (size === undefined) return []
   const needs = [
     figure('rivet', size, 'mm', 1),

@@ -2,7 +2,7 @@
 import type { ResultValue } from '../entries.ts'
 import { exact, left, numberOf, tenTo } from './figures.ts'
 import type { Earlier } from './inputs.ts'
-import { type Question, quantity, want } from './question.ts'
+import { find, type Question, quantity, want } from './question.ts'
 import { type Answer, type Line, line, Refusal, verdictOf } from './shapes.ts'
 
 export function pickList(asked: Question): Answer {
@@ -10,15 +10,15 @@ export function pickList(asked: Question): Answer {
   const found = quantity(asked, 'positions')
   const counted = groups.reduce((sum, group) => sum + group.positions.length, 0)
   if (counted === 0) throw new Refusal('groups', 'not_there')
-  const least = numberOf(quantity(asked, 'least_spares'))
-  const spares = Math.max(left((counted * numberOf(quantity(asked, 'spares'))) / 100), least)
+  const least = numberOrNone(asked, 'least_spares')
+  const spares = Math.max(left((counted * numberOrNone(asked, 'spares')) / 100), least)
   const lines: Line[] = []
   if (found.value !== counted * tenTo(found.decimals)) {
     const both = [exact('found', found.value, 'pcs', found.decimals), exact('counted', counted, 'pcs')]
     lines.push(line('positions_differ', 'stop', [], both))
   }
   if (want(asked, 'grip', 'earlier').verdict !== 'inside') lines.push(line('grip_not_held', 'stop'))
-  const larger = largerOf(want(asked, 'holes', 'earlier'), least)
+  const larger = largerOf(find(asked, 'holes', 'earlier'), least)
   lines.push(...larger.lines)
   return {
     model: 'pick-1',
@@ -38,9 +38,15 @@ export function pickList(asked: Question): Answer {
 type Larger = { readonly values: readonly ResultValue[]; readonly lines: readonly Line[] }
 const NONE: Larger = { values: [], lines: [] }
 
-function largerOf(holes: Earlier, spares: number): Larger {
+/** A share or count that the method may leave out: then it wants none. */
+function numberOrNone(asked: Question, name: string): number {
+  const found = find(asked, name, 'quantity')
+  return found === undefined ? 0 : numberOf(found)
+}
+
+function largerOf(holes: Earlier | undefined, spares: number): Larger {
+  if (holes === undefined || holes.verdict === 'inside') return NONE
   const rivet = figureOf(holes, 'rivet')
-  if (holes.verdict === 'inside') return NONE
   if (rivet === undefined || (figureOf(holes, 'damaged')?.value ?? 0) > 0) {
     return { values: [], lines: [line('holes_ask_maker', 'stop')] }
   }

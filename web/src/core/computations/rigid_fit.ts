@@ -20,7 +20,7 @@ export type RigidFit = {
 const LEAST_POINTS = 3
 const ON_A_LINE = 1e-6
 const NEAR_A_LINE = 0.05
-const AXES = [0, 1, 2] as const
+const AXES: readonly (0 | 1 | 2)[] = [0, 1, 2]
 
 /** Undefined where the points lie on a line, on either side. Both sides carry the same names. */
 export function rigidFit(first: Points3, second: Points3): RigidFit | undefined {
@@ -34,7 +34,7 @@ export function rigidFit(first: Points3, second: Points3): RigidFit | undefined 
   const R = rotationOf(w, x, y, z)
   const residual = a.map((point, i): Point => {
     const turned = AXES.map((row) =>
-      AXES.reduce((sum, column) => sum + at(R, row, column) * point[column], 0),
+      AXES.reduce((sum: number, column) => sum + at(R, row, column) * point[column], 0),
     )
     return AXES.map((axis) => (b[i]?.[axis] ?? 0) - (turned[axis] ?? 0)) as unknown as Point
   })
