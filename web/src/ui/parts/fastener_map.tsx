@@ -15,12 +15,15 @@ export type MapRivet = {
   readonly nth: number
 }
 
-type SheetProps = { src: string; size: Size; class?: string; children: ComponentChildren }
+type SheetProps = { src: string; size: Size; class?: string; width_px?: number; children: ComponentChildren }
 
 /** The drawing under what lies on it. A picture: nothing of a foreign file enters the page. */
-export function MapSheet({ src, size, class: name = '', children }: SheetProps): JSX.Element {
+export function MapSheet({ src, size, class: name = '', width_px, children }: SheetProps): JSX.Element {
   return (
-    <div class={`map-sheet ${name}`} style={{ aspectRatio: `${size.w} / ${size.h}` }}>
+    <div
+      class={`map-sheet ${name}`}
+      style={{ aspectRatio: `${size.w} / ${size.h}`, ...(width_px && { maxWidth: `${width_px}px` }) }}
+    >
       {src !== '' && <img class="map-drawing" src={src} alt="" draggable={false} />}
       {children}
     </div>

@@ -108,7 +108,7 @@ function openAfter(
   asked: readonly PositionState[],
   at: PositionState | undefined,
 ): string | undefined {
-  const from = asked.findIndex((one) => one === at)
+  const from = at ? asked.indexOf(at) : -1
   const after = [...asked.slice(from + 1), ...asked.slice(0, Math.max(from, 0))]
   const open = after.filter((one) => {
     const to = toOf(one)

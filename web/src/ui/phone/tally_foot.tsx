@@ -4,6 +4,7 @@ import type { PositionState } from '../../core/state.ts'
 import { tallyMark } from '../../core/views/drafts.ts'
 import { piecesToLose } from '../../core/views/map_view.ts'
 import { hasDamage, isOnItsWayOut, openLost, takesOut } from '../../core/views/tally_view.ts'
+import { shapeOf, stateWords } from '../parts/fastener_map_words.ts'
 import { Key } from '../parts/key.tsx'
 import { Mark, RivetMark } from '../parts/mark.tsx'
 import { ladder } from '../words/en_kinds.ts'
@@ -11,7 +12,6 @@ import { mapWords } from '../words/en_map.ts'
 import { capital } from '../words/format.ts'
 import type { Tally } from './tally_acts.ts'
 import type { SheetName } from './tally_sheets.tsx'
-import { shapeOf, stateWords } from './tally_words.ts'
 
 type FootProps = {
   tally: Tally

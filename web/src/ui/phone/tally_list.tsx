@@ -7,11 +7,11 @@ import type { MapBoard } from '../../core/views/map_view.ts'
 import { PIECES } from '../../core/views/tally_view.ts'
 import { optionId } from '../parts/fastener_map.tsx'
 import { reportKey } from '../parts/fastener_map_press.ts'
+import { positionWords, shapeOf, stateWords } from '../parts/fastener_map_words.ts'
 import { Key } from '../parts/key.tsx'
 import { RivetMark } from '../parts/mark.tsx'
 import { mapWords } from '../words/en_map.ts'
 import type { Tally } from './tally_acts.ts'
-import { positionWords, shapeOf, stateWords } from './tally_words.ts'
 
 type LostProps = { card: Card; picked: string; onPick: (position: string) => void }
 

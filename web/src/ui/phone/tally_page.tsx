@@ -12,6 +12,7 @@ import {
   type TallyView,
 } from '../../core/views/tally_view.ts'
 import { ZOOM_STEP } from '../parts/fastener_map_press.ts'
+import { mapRivet } from '../parts/fastener_map_words.ts'
 import { Key } from '../parts/key.tsx'
 import { Leaf } from '../parts/leaf.tsx'
 import { Mark } from '../parts/mark.tsx'
@@ -26,7 +27,6 @@ import { countLines, TallyCount } from './tally_count.tsx'
 import { TallyFoot } from './tally_foot.tsx'
 import { TallyList, TallyLost, TallyPieces, TallyRows } from './tally_list.tsx'
 import { PositionSheet, type SheetName } from './tally_sheets.tsx'
-import { mapRivet } from './tally_words.ts'
 import './tally.css'
 
 type PageProps = {

@@ -2,10 +2,10 @@
 import type { LadderState } from '../../core/entries.ts'
 import type { PlaceInCount, PositionState } from '../../core/state.ts'
 import { hasDamage, shownPlace } from '../../core/views/tally_view.ts'
-import type { MapRivet } from '../parts/fastener_map.tsx'
-import type { RivetName } from '../parts/mark.tsx'
 import { ladder, marks } from '../words/en_kinds.ts'
 import { mapWords } from '../words/en_map.ts'
+import type { MapRivet } from './fastener_map.tsx'
+import type { RivetName } from './mark.tsx'
 
 /** Which rivet of the position: the first one set is the first, the one found on the car has no number. */
 export function nthOf(at: PositionState): number {
