@@ -89,4 +89,5 @@ export function openOfficeApi(transport: Transport) {
 
 export const photoUrl = (sha256: string): string => path('photos', sha256)
 export const thumbUrl = (sha256: string): string => path('thumbs', sha256)
+export const drawingUrl = (sha256: string): string => path('drawings', sha256)
 export const dossierUrl = (dossier: string): string => path('filed', dossier, 'dossier')
