@@ -1,6 +1,7 @@
 /** The count of rivets: every position in one place, and the pieces owed and lost. */
 import { LADDER } from '../method.ts'
 import type { CardState, PieceCounts, PlaceInCount, PositionState } from '../state.ts'
+import { drawingOf, type MapDrawing } from './map_view.ts'
 import type { JobLog } from './office_log.ts'
 import { pinnedMethods } from './office_names.ts'
 
@@ -18,6 +19,8 @@ export type TallyView = {
   readonly lost: PieceCounts
   readonly damagedHoles: readonly string[]
   readonly groups: readonly GroupTally[]
+  /** The drawing with the positions, where a pinned method has one. */
+  readonly drawing: MapDrawing | undefined
 }
 
 const PLACES: readonly PlaceInCount[] = ['lost', ...LADDER, 'untouched']
@@ -47,5 +50,8 @@ export function tallyView(log: JobLog, state: CardState): TallyView {
     lost: state.pieces.lost,
     damagedHoles: damaged.map((position) => position.position),
     groups,
+    drawing: pinnedMethods(log, state)
+      .map(drawingOf)
+      .find((one) => one !== undefined),
   }
 }

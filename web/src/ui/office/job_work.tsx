@@ -3,6 +3,9 @@ import type { JSX } from 'preact'
 import type { PositionState } from '../../core/state.ts'
 import type { RunView } from '../../core/views/office_runs.ts'
 import type { GroupTally, TallyView } from '../../core/views/office_tally.ts'
+import { drawingUrl } from '../../office_api/client.ts'
+import { FastenerPicture } from '../parts/fastener_map_picture.tsx'
+import { mapRivet } from '../parts/fastener_map_words.ts'
 import { Mark, RivetMark } from '../parts/mark.tsx'
 import { ladder, marks } from '../words/en_kinds.ts'
 import { duration, listed, when } from '../words/format.ts'
@@ -85,8 +88,17 @@ export function JobTally({ tally }: { tally: TallyView }): JSX.Element {
         <small>{o.job.tallyTotal(tally.total)}</small>
       </div>
       {tally.total === 0 ? <p class="soft">{o.job.noTally}</p> : <ToAccount n={tally.toAccountFor} />}
+      {tally.drawing && (
+        <FastenerPicture
+          map={tally.drawing.map}
+          src={drawingUrl(tally.drawing.sha256)}
+          rivets={tally.groups.flatMap((group) => group.positions.map((at) => mapRivet(at, undefined, true)))}
+          name={o.job.tally}
+          width_px={MAP_PX}
+        />
+      )}
       {tally.groups.map((group) => (
-        <Group key={group.group} group={group} />
+        <Group key={group.group} group={group} shown={namesDrawn(tally)} />
       ))}
       {owed.head + owed.mandrel + owed.shank > 0 && <p>{o.job.owed(owed.head, owed.mandrel, owed.shank)}</p>}
       {tally.damagedHoles.length > 0 && <p class="in-stop">{o.job.damaged(listed(tally.damagedHoles))}</p>}
@@ -103,18 +115,30 @@ function ToAccount({ n }: { n: number }): JSX.Element {
   )
 }
 
-function Group({ group }: { group: GroupTally }): JSX.Element {
+const MAP_PX = 440
+
+/** Positions that the map shows; the others stand in rows. */
+function namesDrawn({ drawing }: TallyView): ReadonlySet<string> {
+  return new Set(drawing?.map.places.map((place) => place.id))
+}
+
+type GroupProps = { group: GroupTally; shown: ReadonlySet<string> }
+
+function Group({ group, shown }: GroupProps): JSX.Element {
+  const rest = group.positions.filter((one) => !shown.has(one.position))
   const counts = group.counts.map((one) => o.job.inPlace(one.count, ladder[one.place]))
   return (
     <div class="o-group">
       <p>
         <strong>{group.name}</strong>: {listed(counts)}
       </p>
-      <ul class="o-rivets">
-        {group.positions.map((position) => (
-          <Rivet key={position.position} position={position} />
-        ))}
-      </ul>
+      {rest.length > 0 && (
+        <ul class="o-rivets">
+          {rest.map((position) => (
+            <Rivet key={position.position} position={position} />
+          ))}
+        </ul>
+      )}
     </div>
   )
 }

@@ -37,11 +37,12 @@ export type MarksProps = {
   size: Size
   picked?: string
   /** Role and id of each rivet: options of a listbox, or items of a list. */
-  as: 'option' | 'listitem'
+  as: 'option' | 'item'
 }
 
 /** The rivets at their places; a position that the drawing lacks is left to the list. */
 export function MapRivets({ rivets, places, sides, size, picked, as }: MarksProps): JSX.Element {
+  const Tag = as === 'option' ? 'div' : 'li'
   const at = new Map(places.map((place) => [place.id, place]))
   return (
     <>
@@ -50,11 +51,9 @@ export function MapRivets({ rivets, places, sides, size, picked, as }: MarksProp
         if (place === undefined) return null
         const isPicked = rivet.id === picked
         return (
-          <div
+          <Tag
             key={rivet.id}
-            {...(as === 'option'
-              ? { id: optionId(rivet.id), role: 'option', 'aria-selected': isPicked }
-              : { role: 'listitem' })}
+            {...(as === 'option' && { id: optionId(rivet.id), role: 'option', 'aria-selected': isPicked })}
             class={`map-rivet place-${rivet.shape}${rivet.soft ? ' is-soft' : ''}${isPicked ? ' is-picked' : ''}`}
             style={{ left: percent(place.x, size.w), top: percent(place.y, size.h) }}
           >
@@ -64,7 +63,7 @@ export function MapRivets({ rivets, places, sides, size, picked, as }: MarksProp
               {rivet.id}
               {rivet.nth > 1 && <sup>{rivet.nth}</sup>}
             </span>
-          </div>
+          </Tag>
         )
       })}
     </>

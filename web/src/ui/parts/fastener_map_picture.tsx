@@ -25,14 +25,13 @@ export function FastenerPicture({ map, src, rivets, name, width_px }: PicturePro
   )
   return (
     <MapSheet src={src} size={{ w, h }} class="map-picture" width_px={width_px}>
-      <div
+      <ul
         class="map-all"
-        role="list"
         aria-label={name}
         style={{ '--map-mark': `${markSize(spacing(map.places) * scale)}px` }}
       >
-        <MapRivets rivets={rivets} places={map.places} sides={sides} size={{ w, h }} as="listitem" />
-      </div>
+        <MapRivets rivets={rivets} places={map.places} sides={sides} size={{ w, h }} as="item" />
+      </ul>
     </MapSheet>
   )
 }
