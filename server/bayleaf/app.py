@@ -43,15 +43,18 @@ from bayleaf.http import (
     people,
     photos,
     refusals,
+    reports,
     security,
     sync,
 )
 from bayleaf.http.parts import KEY, DemoFacts, Parts, Shop
 from bayleaf.http.routes import Routes
 from bayleaf.ports import Clock
+from bayleaf.report.typesetting import TypstTypesetter
 from bayleaf.usecases.begin_store import begin_store
 from bayleaf.usecases.board import Board
 from bayleaf.usecases.file_job import Filing
+from bayleaf.usecases.make_report import Previews
 from bayleaf.usecases.office import Office
 
 ROUTES: Final[tuple[Routes, ...]] = (
@@ -62,6 +65,7 @@ ROUTES: Final[tuple[Routes, ...]] = (
     methods.routes,
     jobs.routes,
     filed.routes,
+    reports.routes,
     sync.routes,
     entries.routes,
     photos.routes,
@@ -141,8 +145,9 @@ def _parts(config: Config, engine: Engine, clock: Clock, passwords: Passwords) -
         passwords=passwords,
         chance=SystemChance(),
     )
-    filing = Filing(DossierFolder(config.data / "dossiers"), SqlFiled(engine))
-    return Parts(office, entrances, filing, _shop(config), Board(), engine.dispose)
+    typesetter = TypstTypesetter()
+    filing = Filing(DossierFolder(config.data / "dossiers"), SqlFiled(engine), typesetter)
+    return Parts(office, entrances, filing, _shop(config), Board(), Previews(typesetter), engine.dispose)
 
 
 def _shop(config: Config) -> Shop:

@@ -28,6 +28,7 @@ HEADS: Final = "data/heads.jsonl"
 PEOPLE: Final = "data/people.json"
 REFUSED: Final = "data/refused.jsonl"
 REPORT: Final = "data/report.txt"
+REPORT_PDF: Final = "data/report.pdf"
 BAGIT: Final = "bagit.txt"
 BAG_INFO: Final = "bag-info.txt"
 MANIFEST: Final = "manifest-sha256.txt"
@@ -43,7 +44,7 @@ _CAPS: Final[tuple[tuple[str, int, bool], ...]] = (
     (re.escape(ENTRIES), 256 * MIB, True),
     (r"data/(arrivals|refused|heads|cards)\.jsonl", 128 * MIB, True),
     (r"data/(about|people)\.json", 4 * MIB, True),
-    (re.escape(REPORT), 64 * MIB, False),
+    (r"data/report\.(txt|pdf)", 64 * MIB, False),
     (r"data/methods/[0-9a-f]{64}\.json", 4 * MIB, True),
     (r"data/drawings/[0-9a-f]{64}\.svg", 4 * MIB, False),
     (r"data/photos/[0-9a-f]{64}\.(jpg|png)", 64 * MIB, False),

@@ -10,6 +10,7 @@ from flask import current_app
 from bayleaf.door_ports import Doors
 from bayleaf.usecases.board import Board
 from bayleaf.usecases.file_job import Filing
+from bayleaf.usecases.make_report import Previews
 from bayleaf.usecases.office import Office
 
 KEY = "bayleaf"
@@ -43,6 +44,7 @@ class Parts:
     filing: Filing
     shop: Shop
     board: Board
+    previews: Previews
     close: Callable[[], None]
 
 

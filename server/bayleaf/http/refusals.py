@@ -57,6 +57,7 @@ STATUS_OF: Mapping[str, S] = {
     "being_filed": S.CONFLICT,
     "use_file_route": S.BAD_REQUEST,
     "not_sealed": S.CONFLICT,
+    "not_set": S.CONFLICT,
     "method_faults": S.UNPROCESSABLE_ENTITY,
     "unknown_method": S.NOT_FOUND,
     "unknown_job": S.NOT_FOUND,

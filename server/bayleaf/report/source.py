@@ -54,3 +54,4 @@ class ReportSource:
     drawings: frozenset[str] = frozenset()
     refused: int = 0
     unsigned: int = 0
+    supersedes: Sequence[str] = ()

@@ -14,7 +14,7 @@ from bayleaf.report.words import capital, count, in_groups, listed, many, moment
 INVENTED = "INVENTED: demonstration data. Not a repair of a real vehicle, and not a repair instruction."
 FIRST = "The vehicle maker\u2019s instruction and the product\u2019s data sheet come first."
 SIDES = {"left": "left side", "right": "right side"}
-PREVIEW = "PREVIEW of an open job: not filed, not sealed. Numbers and pages may change."
+PREVIEW = "PREVIEW: what the office holds now, not sealed. A sealed report stands in a filed dossier."
 
 
 def is_invented(ledger: Ledger) -> bool:

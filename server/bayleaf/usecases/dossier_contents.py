@@ -78,9 +78,12 @@ def _where_it_says_something(gathered: Gathered) -> dict[str, Any]:
 
 
 def payload_of(
-    gathered: Gathered, fingerprint: str, photo_bytes: Callable[[str], bytes]
+    gathered: Gathered, fingerprint: str, photo_bytes: Callable[[str], bytes], pdf: bytes = b""
 ) -> tuple[dict[str, Any], list[Member]]:
-    """`about.json`, and every member under data/; photos are read when they are written."""
+    """`about.json`, and every member under data/; photos are read when they are written.
+
+    Beside the PDF the plain report stays: it lists every entry, and needs no program to be read.
+    """
     about = about_of(gathered)
     report = ReportOf(about, fingerprint, gathered.state, gathered.entries, gathered.methods, gathered.people)
     texts = {
@@ -94,6 +97,7 @@ def payload_of(
         dossier.REPORT: report_text(report),
     }
     members = [text_member(name, text) for name, text in texts.items()]
+    members += [member_of(dossier.REPORT_PDF, pdf)] if pdf else []
     return about, [*members, *_of_methods(gathered), *_photos(gathered.photos, photo_bytes)]
 
 

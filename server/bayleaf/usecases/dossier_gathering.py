@@ -54,7 +54,7 @@ def gathered_of(office: Office, job: str, at: Snapshot) -> Gathered:
         job=job,
         log=at.log,
         filed_ms=at.logged[-1].received_ms,
-        reason=at.entries[-1].body["reason"],
+        reason=at.entries[-1].body["reason"] if at.entries[-1].kind == "file" else "",
         logged=at.logged,
         entries=at.entries,
         heads=at.heads,

@@ -11,9 +11,11 @@ from bayleaf.domain.dossier import DossierFault
 from bayleaf.domain.dossier_chains import tips
 from bayleaf.domain.entries import Entry, read_entry
 from bayleaf.dossier_ports import BeingFiled, DossierStore, FiledDossier, FiledRegister
-from bayleaf.usecases.dossier_contents import payload_of
+from bayleaf.report_ports import NotSet, Typesetter
+from bayleaf.usecases.dossier_contents import Gathered, payload_of
 from bayleaf.usecases.dossier_gathering import Snapshot, folded, gathered_of, photos_missing, snapshot_of
 from bayleaf.usecases.job_gaps import what_is_missing
+from bayleaf.usecases.make_report import report_pdf
 from bayleaf.usecases.office import Office
 from bayleaf.usecases.refusal import Refusal
 from bayleaf.usecases.search_words import search_words
@@ -25,10 +27,11 @@ EVERY = 10**9  # more than any job has
 
 @dataclass(frozen=True)
 class Filing:
-    """Where dossiers go."""
+    """Where dossiers go. Without a typesetter they hold the plain report alone."""
 
     dossiers: DossierStore
     register: FiledRegister
+    typesetter: Typesetter | None = None
 
 
 @dataclass(frozen=True)
@@ -151,7 +154,8 @@ def _require_complete(office: Office, entries: Sequence[Entry], reason: str) -> 
 def _seal(office: Office, filing: Filing, job: str, at: Snapshot) -> Outcome:
     gathered = gathered_of(office, job, at)
     fingerprint = sha256_hex(bytes.fromhex(office.seal.public_key))
-    about, payload = payload_of(gathered, fingerprint, office.photos.photo_bytes)
+    pdf = _report(office, filing, gathered, fingerprint)
+    about, payload = payload_of(gathered, fingerprint, office.photos.photo_bytes, pdf)
     members = dossier.sealed(
         about, payload, lambda text: dossier.seal_of(office.seal.public_key, office.seal.sign(text))
     )
@@ -174,3 +178,13 @@ def _seal(office: Office, filing: Filing, job: str, at: Snapshot) -> Outcome:
     filing.register.add(filed, search_words(at.entries, gathered.state))
     office.photos.cover([photo.sha256 for photo in gathered.photos], office.clock.now_ms())
     return Outcome(name, written.sha256, fingerprint, written.bytes)
+
+
+def _report(office: Office, filing: Filing, gathered: Gathered, fingerprint: str) -> bytes:
+    """The report; a photo that cannot be shown says so in it, and stops nothing."""
+    if filing.typesetter is None:
+        return b""
+    try:
+        return report_pdf(office, filing.typesetter, gathered, fingerprint)
+    except NotSet as fault:
+        raise Refusal("not_sealed", f"The report of the dossier cannot be set. {fault}", "job") from fault

@@ -88,7 +88,7 @@ def new_thumb(walked: Walk, _caller: str) -> dict[str, Any]:
 
 
 def drawing_file(walked: Walk, _caller: str) -> dict[str, Any]:
-    content = next(METHOD_FOLDER.glob("*.svg")).read_bytes()
+    content = (METHOD_FOLDER / "bracket.svg").read_bytes()
     return {"path": f"/api/drawings/{walked.drawing}", "data": content, "content_type": "image/svg+xml"}
 
 
@@ -189,6 +189,9 @@ ROUTES: dict[str, Stated] = {
     ),
     "GET /api/jobs/<job>/filed": Stated(
         "office", lambda walked, _: {"path": f"/api/jobs/{walked.job}/filed"}, 200, (403, "wrong_door")
+    ),
+    "GET /api/jobs/<job>/report.pdf": Stated(
+        "office", lambda walked, _: {"path": f"/api/jobs/{walked.job}/report.pdf"}, 200, (403, "wrong_door")
     ),
     "GET /api/orders": Stated("office", at("/api/orders?order=W-1"), 200),
     "GET /api/filed": Stated("office", at("/api/filed"), 200),
