@@ -87,7 +87,7 @@ def open_new_job(page: Page, order: str) -> None:
     for label, words in (("Order number", order), ("VIN", "DEMO0000000000007"), ("Vehicle", "invented van")):
         page.get_by_role("textbox", name=label).fill(words)
     page.get_by_role("textbox", name="Part", exact=True).fill("invented bracket")
-    page.get_by_role("textbox", name="Lift or bay").fill("hoist 2")
+    page.get_by_role("textbox", name="Hoist or bay").fill("hoist 2")
     page.get_by_role("radio", name="Left").check()
     for name in ("Take off a bracket half", *(one.name for one in plan.PHONES.values())):
         page.get_by_role("checkbox", name=name).check()

@@ -8,6 +8,12 @@ export type OfficeApi = ReturnType<typeof openOfficeApi>
 
 const path = (...parts: readonly string[]): string => `/api/${parts.map(encodeURIComponent).join('/')}`
 
+function asked(search: rows.FiledSearch): string {
+  const named = Object.entries(search).filter(([, value]) => value !== '' && value !== undefined)
+  const query = new URLSearchParams(named.map(([name, value]) => [name, String(value)]))
+  return named.length === 0 ? '' : `?${query}`
+}
+
 function doors(transport: Transport) {
   return {
     me: () => transport.get<rows.Me>('/api/me'),
@@ -33,6 +39,20 @@ function jobs(transport: Transport) {
       ),
     file: (job: string, reason: string, signal?: AbortSignal) =>
       transport.post<rows.Dossier>(path('jobs', job, 'file'), { reason }, signal),
+    addendum: (job: string, reason: string, signal?: AbortSignal) =>
+      transport.post<rows.Dossier>(path('jobs', job, 'addendum'), { reason }, signal),
+    filedJob: async (job: string) =>
+      mapAnswer(
+        await transport.get<{ filed: readonly rows.FiledRow[] }>(path('jobs', job, 'filed')),
+        (found) => found.filed,
+      ),
+    ofOrder: async (order: string) =>
+      mapAnswer(
+        await transport.get<{ jobs: readonly rows.JobOfOrder[] }>(
+          `${path('orders')}?order=${encodeURIComponent(order)}`,
+        ),
+        (found) => found.jobs,
+      ),
   }
 }
 
@@ -70,11 +90,7 @@ function shelf(transport: Transport) {
       transport.post<rows.MethodTaken>('/api/methods', method, signal),
     handIn: (file: Blob, signal?: AbortSignal) =>
       transport.postBytes<rows.HandInTaken>('/api/handin', file, signal),
-    filed: async () =>
-      mapAnswer(
-        await transport.get<{ filed: readonly rows.FiledRow[] }>('/api/filed'),
-        (found) => found.filed,
-      ),
+    filed: (search: rows.FiledSearch) => transport.get<rows.FiledPage>(`${path('filed')}${asked(search)}`),
     log: async () =>
       mapAnswer(
         await transport.get<{ lines: readonly rows.LogLine[] }>('/api/office/log'),
@@ -91,3 +107,4 @@ export const photoUrl = (sha256: string): string => path('photos', sha256)
 export const thumbUrl = (sha256: string): string => path('thumbs', sha256)
 export const drawingUrl = (sha256: string): string => path('drawings', sha256)
 export const dossierUrl = (dossier: string): string => path('filed', dossier, 'dossier')
+export const reportUrl = (dossier: string): string => path('filed', dossier, 'report')

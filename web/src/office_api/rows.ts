@@ -21,8 +21,23 @@ export type BoardRun = {
   readonly purpose: 'removal' | 'cure'
   readonly on_ms: number
   readonly moment: string
+  readonly moments: readonly string[]
+  readonly aborted: boolean
   readonly soak_ms: number
   readonly soak_s: number
+  readonly ramp_s: number
+  readonly pads: number
+  readonly pads_down: number
+}
+
+/** A hold point whose turn has come; `asks` are open besides countersigns, `of` is whose name it waits for. */
+export type BoardHold = StepRef & { readonly asks: number; readonly of: readonly string[] }
+
+/** A cure under way, as it is forecast; nothing forecasts one yet. */
+export type BoardForecast = {
+  readonly zone: string
+  readonly handling_ms: number
+  readonly full_ms: number
 }
 
 export type BoardDevice = {
@@ -52,8 +67,11 @@ export type BoardJob = {
   readonly steps_done: number
   readonly steps_total: number
   readonly stages: readonly number[]
-  readonly holds: readonly StepRef[]
+  /** A letter a step: d done, n not applicable, o open; a capital for a hold point. */
+  readonly marks: string
+  readonly holds: readonly BoardHold[]
   readonly next?: NextStep
+  readonly free?: StepRef
   readonly photos_wanted: number
   readonly photos_not_here: number
   readonly set_aside: number
@@ -62,10 +80,26 @@ export type BoardJob = {
   readonly deviations: number
   readonly deviations_open: number
   readonly runs: readonly BoardRun[]
+  readonly forecasts: readonly BoardForecast[]
   readonly devices: readonly BoardDevice[]
 }
 
-export type Board = { readonly now_ms: number; readonly jobs: readonly BoardJob[] }
+/** A filed job with entries that its dossier does not hold. */
+export type LateJob = {
+  readonly job: string
+  readonly order: string
+  readonly part: string
+  readonly after_filing: number
+  readonly late_ms: number | null
+}
+
+export type Board = {
+  readonly now_ms: number
+  readonly jobs: readonly BoardJob[]
+  readonly late: readonly LateJob[]
+}
+
+export type JobOfOrder = { readonly job: string; readonly part: string; readonly filed: boolean }
 
 export type EntryItem = {
   readonly text: string
@@ -162,16 +196,37 @@ export type Dossier = {
   readonly bytes: number
 }
 
-export type FiledRow = Dossier & {
+export type SealedDossier = Dossier & { readonly filed_ms: number; readonly reason: string }
+
+export type FoundBy = {
+  readonly field: 'order' | 'vin' | 'part' | 'vehicle' | 'lot' | 'person'
+  readonly said: string
+}
+
+export type FiledRow = SealedDossier & {
   readonly job: string
   readonly order: string
+  readonly vin: string
+  readonly vehicle: string
   readonly part: string
-  readonly filed_ms: number
-  readonly reason: string
   /** The hash of its `file` entry. */
   readonly file_hash: string
   /** Entries that came since; they are not in the dossier. */
   readonly after_filing: number
+  readonly late_ms: number | null
+  /** Dossiers that this one supersedes, the newest first. */
+  readonly earlier: readonly SealedDossier[]
+  readonly found_by: readonly FoundBy[]
+}
+
+export type FiledPage = { readonly filed: readonly FiledRow[]; readonly more: boolean }
+
+/** `after`: the dossier that the page before ended with. */
+export type FiledSearch = {
+  readonly words: string
+  readonly from_ms?: number
+  readonly until_ms?: number
+  readonly after?: string
 }
 
 export type LogLine = {

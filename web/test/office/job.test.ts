@@ -281,7 +281,7 @@ describe('tally and heat run', () => {
 describe('filed', () => {
   const file: Made = { kind: 'file', by: ADA, body: { heads: [], reason: 'no cure' } }
   const line = (file_hash: string, dossier: string, filed_ms: number): RegisterLine => ({
-    ...{ job: JOB, dossier, filed_ms, reason: 'no cure', file_hash },
+    ...{ job: JOB, dossier, filed_ms, reason: 'no cure', file_hash, earlier: [] },
   })
 
   test('is said by the register, and not by a file entry that came back without its dossier', () => {

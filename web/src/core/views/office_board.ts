@@ -6,8 +6,9 @@ export type WaitingJob = {
   readonly filed: boolean
   readonly steps_done: number
   readonly steps_total: number
-  readonly holds: readonly { readonly title: string }[]
+  readonly holds: readonly HeldAt[]
   readonly next?: { readonly title: string }
+  readonly free?: { readonly title: string }
   readonly photos_wanted: number
   readonly photos_not_here: number
   readonly set_aside: number
@@ -16,8 +17,11 @@ export type WaitingJob = {
   readonly runs: readonly { readonly zone: string; readonly on_ms: number }[]
 }
 
+export type HeldAt = { readonly title: string; readonly asks: number; readonly of: readonly string[] }
+
 export type Wait =
-  | { readonly code: 'held' | 'next'; readonly title: string }
+  | ({ readonly code: 'held' } & HeldAt)
+  | { readonly code: 'next' | 'free'; readonly title: string }
   | { readonly code: 'photos_not_here' | 'set_aside' | 'photos_wanted'; readonly count: number }
   | { readonly code: 'method' | 'assign' | 'close' | 'file' }
 
@@ -35,9 +39,15 @@ function mainWait(job: WaitingJob): readonly Wait[] {
   if (job.closed) return [{ code: 'file' }]
   if (job.methods.length === 0) return [{ code: 'method' }]
   if (job.assigned.length === 0) return [{ code: 'assign' }]
-  if (job.holds.length > 0) return job.holds.map(({ title }) => ({ code: 'held', title }))
+  if (job.holds.length > 0) return heldWaits(job)
   if (allDone(job)) return [{ code: 'close' }]
   return job.next ? [{ code: 'next', title: job.next.title }] : []
+}
+
+/** What holds it and of whom, then what can go on meanwhile. */
+function heldWaits({ holds, free }: WaitingJob): readonly Wait[] {
+  const meanwhile: readonly Wait[] = free ? [{ code: 'free', title: free.title }] : []
+  return [...holds.map(({ title, asks, of }) => ({ code: 'held' as const, title, asks, of })), ...meanwhile]
 }
 
 /** What a job waits for, the weightiest first. */
@@ -70,23 +80,24 @@ export function byOrder(a: { readonly order: string }, b: { readonly order: stri
 
 export type Graduations = readonly {
   readonly done: boolean
+  readonly hold: boolean
   readonly here: boolean
   readonly stageStart: boolean
 }[]
 
-/** The steel rule of a board row: done steps counted from the left, stages told apart. */
-export function ruleOf(job: {
-  readonly steps_done: number
-  readonly stages: readonly number[]
-}): Graduations {
+/** The steel rule of a board row, from its letters: a capital is a hold point, `o` is open. */
+export function ruleOf(job: { readonly marks: string; readonly stages: readonly number[] }): Graduations {
+  const starts = new Set<number>()
   let before = 0
-  return job.stages.flatMap((steps) => {
-    const first = before
+  for (const steps of job.stages) {
+    starts.add(before)
     before += steps
-    return Array.from({ length: steps }, (_, at) => ({
-      done: first + at < job.steps_done,
-      here: first + at === job.steps_done,
-      stageStart: at === 0,
-    }))
-  })
+  }
+  const here = job.marks.toLowerCase().indexOf('o')
+  return [...job.marks].map((mark, at) => ({
+    done: mark.toLowerCase() !== 'o',
+    hold: mark !== mark.toLowerCase(),
+    here: at === here,
+    stageStart: starts.has(at),
+  }))
 }

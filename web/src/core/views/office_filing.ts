@@ -1,13 +1,16 @@
 /** Whether a job is filed, by the register of the filed alone, and which entries came after. */
 import type { JobLog } from './office_log.ts'
 
-/** A line of the register; `file_hash` is the job's `file` entry that the dossier was made with. */
-export type RegisterLine = {
+export type SealedAt = { readonly dossier: string; readonly filed_ms: number; readonly reason: string }
+
+/**
+ * A line of the register; `file_hash` is the job's `file` entry that the dossier was made with, `earlier` are the
+ * dossiers that this one, an addendum, supersedes.
+ */
+export type RegisterLine = SealedAt & {
   readonly job: string
-  readonly dossier: string
-  readonly filed_ms: number
-  readonly reason: string
   readonly file_hash: string
+  readonly earlier: readonly SealedAt[]
 }
 
 /** `unheard`: the register was not read yet, so the page says neither. */
@@ -17,6 +20,9 @@ export type Filing =
       readonly at: 'filed'
       readonly dossier: string
       readonly reason: string
+      readonly filed_ms: number
+      readonly earlier: readonly SealedAt[]
+      /** Entries that it does not hold: they ask for an addendum. */
       readonly after: ReadonlySet<string>
     }
 
@@ -28,8 +34,8 @@ export function filingOf(log: JobLog, register: readonly RegisterLine[] | undefi
   if (register === undefined) return { at: 'unheard' }
   const [newest] = register.filter((line) => line.job === log.job).sort((a, b) => b.filed_ms - a.filed_ms)
   if (newest === undefined) return { at: 'not_filed' }
-  const { dossier, reason, file_hash } = newest
-  return { at: 'filed', dossier, reason, after: cameAfter(log, file_hash) }
+  const { dossier, reason, file_hash, filed_ms, earlier } = newest
+  return { at: 'filed', dossier, reason, filed_ms, earlier, after: cameAfter(log, file_hash) }
 }
 
 // In the server's numbering. A log that has not been pulled as far as the `file` entry has nothing after it.

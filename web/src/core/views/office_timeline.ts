@@ -4,6 +4,7 @@ import type { CardState } from '../state.ts'
 import type { Filing } from './office_filing.ts'
 import { entryOf, type JobLog, type LoggedEntry, madeAtMs } from './office_log.ts'
 import { placeOf } from './office_names.ts'
+import { beforeHolds, isLate, outOfOrder, typedAt } from './office_order.ts'
 import { type What, whatOf } from './office_what.ts'
 
 export type TimeShape =
@@ -34,6 +35,12 @@ export type TimeItem = {
   readonly at_ms: number
   readonly received_ms: number
   readonly late: boolean
+  /** It came after another device's later entries. */
+  readonly outOfOrder: boolean
+  /** Where in its heat run it was written down afterwards. */
+  readonly typed_ms?: number
+  /** The hold point that it came before, by the clocks. */
+  readonly beforeHold: string
   readonly shape: TimeShape
   readonly what: What
   readonly by: string
@@ -54,9 +61,6 @@ export type TimeGroup = {
   readonly title: string
   readonly items: readonly TimeItem[]
 }
-
-/** An entry that took longer than this to reach the office is late. */
-export const LATE_AFTER_MS = 10 * 60_000
 
 const SENT_BACK_KINDS: ReadonlySet<Kind> = new Set([
   'tick',
@@ -108,6 +112,8 @@ type Lists = {
   readonly unknown: ReadonlySet<string>
   readonly sentBack: ReadonlySet<string>
   readonly afterFiling: ReadonlySet<string>
+  readonly outOfOrder: ReadonlySet<string>
+  readonly beforeHold: ReadonlyMap<string, string>
 }
 
 function listsOf(log: JobLog, state: CardState, filing: Filing): Lists {
@@ -118,6 +124,8 @@ function listsOf(log: JobLog, state: CardState, filing: Filing): Lists {
     unknown: new Set(state.unknown),
     sentBack: new Set(back),
     afterFiling: filing.at === 'filed' ? filing.after : new Set(),
+    outOfOrder: outOfOrder(log),
+    beforeHold: beforeHolds(log, state),
   }
 }
 
@@ -135,13 +143,11 @@ function shapeOf(entry: Entry, lists: Lists, late: boolean): TimeShape {
   return late ? 'late' : kindShape(entry)
 }
 
-export function isLate(item: LoggedEntry): boolean {
-  return item.received_ms - madeAtMs(item) > LATE_AFTER_MS
-}
-
 function itemOf(log: JobLog, lists: Lists, logged: LoggedEntry): TimeItem {
   const { entry, received_ms } = logged
   const late = isLate(logged)
+  const disordered = lists.outOfOrder.has(entry.hash)
+  const typed_ms = typedAt(entry)
   const struck = struckBy(log, lists.struck.get(entry.hash))
   const loose = lists.aside.has(entry.hash) || lists.unknown.has(entry.hash)
   const free = struck === undefined && !loose
@@ -151,7 +157,10 @@ function itemOf(log: JobLog, lists: Lists, logged: LoggedEntry): TimeItem {
     at_ms: madeAtMs(logged),
     received_ms,
     late,
-    shape: shapeOf(entry, lists, late),
+    outOfOrder: disordered,
+    ...(typed_ms === undefined ? {} : { typed_ms }),
+    beforeHold: lists.beforeHold.get(entry.hash) ?? '',
+    shape: shapeOf(entry, lists, late || disordered || typed_ms !== undefined),
     what: whatOf(log, entry),
     by: entry.by,
     auth: entry.auth,

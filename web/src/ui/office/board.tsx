@@ -1,16 +1,17 @@
 // The board: every open job in one row, under one sentence.
 import type { JSX } from 'preact'
-import { byOrder, headlineOf, ruleOf, type Wait, waitsOf } from '../../core/views/office_board.ts'
+import { byOrder, headlineOf, ruleOf } from '../../core/views/office_board.ts'
 import { BOARD_EVERY_MS } from '../../office_api/desk.ts'
-import type { BoardDevice, BoardJob, BoardRun } from '../../office_api/rows.ts'
+import type { Board, BoardJob, LateJob } from '../../office_api/rows.ts'
 import { Mark } from '../parts/mark.tsx'
 import { SteelRule } from '../parts/steel_rule.tsx'
 import { w } from '../words/en.ts'
-import { duration } from '../words/format.ts'
+import { when } from '../words/format.ts'
 import { o } from '../words/office_en.ts'
-import { ago } from './ago.ts'
+import { DeviceCell, HeatCell, RecordCell, WaitCell } from './board_cells.tsx'
 import { useOffice, useRoute } from './office_desk.ts'
 import { Empty, Head, SeenPage } from './page_parts.tsx'
+import { partName } from './part_name.ts'
 import { linkTo } from './place.ts'
 
 export function BoardScreen(): JSX.Element {
@@ -25,14 +26,22 @@ export function BoardScreen(): JSX.Element {
         </a>
       </Head>
       <SeenPage seen={seen} refresh={refresh}>
-        {(board) =>
-          board.jobs.length === 0 ? (
-            <Empty words={o.board.empty} next={o.board.emptyNext} />
-          ) : (
-            <BoardTable jobs={[...board.jobs].sort(byOrder)} now_ms={board.now_ms} />
-          )
-        }
+        {(board) => <BoardPage board={board} />}
       </SeenPage>
+    </>
+  )
+}
+
+function BoardPage({ board }: { board: Board }): JSX.Element {
+  const jobs = [...board.jobs].sort(byOrder)
+  return (
+    <>
+      {jobs.length === 0 ? (
+        <Empty words={o.board.empty} next={o.board.emptyNext} />
+      ) : (
+        <BoardTable jobs={jobs} now_ms={board.now_ms} />
+      )}
+      {board.late.length > 0 && <LateJobs jobs={board.late} now_ms={board.now_ms} />}
     </>
   )
 }
@@ -69,32 +78,19 @@ function BoardRow({ job, now_ms }: { job: BoardJob; now_ms: number }): JSX.Eleme
         </a>
       </th>
       <td data-name={o.board.part}>
-        <strong>{partName(job)}</strong>
-        {job.methods.map((method) => (
-          <small key={method.digest}>{o.board.method(method.title, method.revision)}</small>
-        ))}
-        {job.methods.length === 0 && <small>{o.board.noMethod}</small>}
-        {job.place !== '' && <small>{o.board.place(job.place)}</small>}
+        <PartCell job={job} />
       </td>
       <td data-name={o.board.stage}>
         <StageCell job={job} />
       </td>
       <td data-name={o.board.waits}>
-        {waitsOf(job).map((wait, at) => (
-          <WaitLine key={at} wait={wait} />
-        ))}
+        <WaitCell job={job} />
       </td>
       <td data-name={o.board.heat}>
-        {job.runs.length === 0 && <span class="soft">{o.board.noRun}</span>}
-        {job.runs.map((run) => (
-          <RunLine key={run.run} run={run} now_ms={now_ms} />
-        ))}
+        <HeatCell job={job} now_ms={now_ms} />
       </td>
       <td data-name={o.board.heard}>
-        {job.devices.length === 0 && <span class="soft">{o.board.noPhones}</span>}
-        {job.devices.map((device) => (
-          <DeviceLine key={device.device} device={device} now_ms={now_ms} />
-        ))}
+        <DeviceCell job={job} now_ms={now_ms} />
       </td>
       <td data-name={o.board.record}>
         <RecordCell job={job} />
@@ -103,8 +99,18 @@ function BoardRow({ job, now_ms }: { job: BoardJob; now_ms: number }): JSX.Eleme
   )
 }
 
-export function partName(job: { readonly part: string; readonly side: 'left' | 'right' | 'none' }): string {
-  return [job.part, w.common.side[job.side]].filter((word) => word !== '').join(', ')
+function PartCell({ job }: { job: BoardJob }): JSX.Element {
+  return (
+    <>
+      <strong>{partName(job)}</strong>
+      {job.methods.map((method) => (
+        <small key={method.digest}>{o.board.method(method.title, method.revision)}</small>
+      ))}
+      {job.methods.length === 0 && <small>{o.board.noMethod}</small>}
+      <small>{job.place === '' ? o.board.noPlace : o.board.place(job.place)}</small>
+      {job.invented && <small>{o.board.invented}</small>}
+    </>
+  )
 }
 
 function StageCell({ job }: { job: BoardJob }): JSX.Element {
@@ -112,91 +118,31 @@ function StageCell({ job }: { job: BoardJob }): JSX.Element {
   return (
     <>
       <span>{job.next?.stage ?? o.board.allSteps}</span>
-      <SteelRule graduations={ruleOf(job).map((one) => ({ ...one, hold: false }))} />
+      <SteelRule graduations={ruleOf(job)} />
       <small>{o.board.progress(job.steps_done, job.steps_total)}</small>
     </>
   )
 }
 
-function WaitLine({ wait }: { wait: Wait }): JSX.Element {
-  if ('title' in wait) {
-    const held = wait.code === 'held'
-    return (
-      <p class={`o-line${held ? ' in-stop' : ''}`}>
-        <Mark name={held ? 'held' : 'next'} />
-        <span>
-          {held && <strong>{o.waits.held}: </strong>}
-          {wait.title}
-        </span>
-      </p>
-    )
-  }
-  if ('count' in wait) {
-    return (
-      <p class="o-line">
-        <Mark name={wait.code === 'set_aside' ? 'aside' : 'camera'} />
-        <span>
-          {wait.code === 'set_aside' ? w.common.entries(wait.count) : w.common.photos(wait.count)}{' '}
-          {o.waits[wait.code]}
-        </span>
-      </p>
-    )
-  }
+/** Filed jobs that a phone from a drawer has spoken of since: the only filed ones that the board knows. */
+function LateJobs({ jobs, now_ms }: { jobs: readonly LateJob[]; now_ms: number }): JSX.Element {
   return (
-    <p class="o-line in-bay">
-      <Mark name={wait.code === 'file' ? 'filed' : 'person'} />
-      <span>{o.waits[wait.code]}</span>
-    </p>
-  )
-}
-
-function RunLine({ run, now_ms }: { run: BoardRun; now_ms: number }): JSX.Element {
-  return (
-    <p class="o-line in-hot">
-      <Mark name="hot" />
-      <span>
-        <strong>{o.board.run(run.zone, o.what.purpose(run.purpose))}</strong>
-        <small>
-          {o.board.runOn(duration(now_ms - run.on_ms))}, {o.board.runMoment(o.what.moment(run.moment))}
-        </small>
-        {run.soak_s > 0 && <small>{o.board.soak(duration(run.soak_ms), duration(run.soak_s * 1000))}</small>}
-      </span>
-    </p>
-  )
-}
-
-function DeviceLine({ device, now_ms }: { device: BoardDevice; now_ms: number }): JSX.Element {
-  const holds = device.holds_entries + device.holds_photos > 0
-  return (
-    <p class="o-line">
-      <Mark name={holds ? 'phone' : 'office'} />
-      <span>
-        {o.board.phone(device.name, device.person)}, {ago(device.last_heard_ms, now_ms)}
-        {holds && <small>{o.board.holds(device.holds_entries, device.holds_photos)}</small>}
-      </span>
-    </p>
-  )
-}
-
-function RecordCell({ job }: { job: BoardJob }): JSX.Element {
-  return (
-    <>
-      <p class={`o-line${job.deviations > 0 ? ' in-dev' : ' soft'}`}>
-        {job.deviations > 0 && <Mark name="deviation" />}
-        <span>{o.board.deviations(job.deviations)}</span>
-      </p>
-      <p class={`o-line${job.findings > 0 ? ' in-stop' : ' soft'}`}>
-        {job.findings > 0 && <Mark name="finding" />}
-        <span>{o.board.findings(job.findings)}</span>
-      </p>
-      {job.refused > 0 && (
-        <p class="o-line">
-          <Mark name="refused" />
-          <span>{o.board.refused(job.refused)}</span>
-        </p>
-      )}
-      {job.closed && <small>{o.board.closed}</small>}
-      {job.invented && <small>{o.board.invented}</small>}
-    </>
+    <section class="o-part o-late" aria-label={o.board.late}>
+      <h2>{o.board.late}</h2>
+      <p class="o-note">{o.board.lateNote}</p>
+      <ul class="o-list">
+        {jobs.map((job) => (
+          <li key={job.job}>
+            <Mark name="late" />
+            <p>
+              <a class="o-link" href={linkTo.job(job.job)} aria-label={o.board.lateGo(job.order)}>
+                {job.order}
+              </a>{' '}
+              {job.part} · {o.board.lateJob(job.after_filing, when(job.late_ms ?? 0, now_ms))}
+            </p>
+          </li>
+        ))}
+      </ul>
+    </section>
   )
 }

@@ -1,7 +1,8 @@
 // Filing: what is missing, the written reason, the seal while it is made, and the dossier.
 import type { JSX } from 'preact'
 import { useState } from 'preact/hooks'
-import { dossierUrl } from '../../office_api/client.ts'
+import type { OfficeJob } from '../../core/views/office_job.ts'
+import { dossierUrl, reportUrl } from '../../office_api/client.ts'
 import type { Dossier } from '../../office_api/rows.ts'
 import { bytes, grouped } from '../words/format.ts'
 import { o } from '../words/office_en.ts'
@@ -13,11 +14,27 @@ import { useAct } from './use_act.ts'
 
 const words = o.job.file
 
+/** Room for the list of what is missing, which stands in the written reason too. */
+const LONGEST_REASON = 2000
+const LONGEST = 4000
+
+/** The reason as it is recorded: in the person's own words, then what this page said was missing. */
+function wholeReason(job: OfficeJob, typed: string): string {
+  const missing = job.lacks.map((lack) => o.job.lacks[lack.code](lack.count, lack.words).join(''))
+  const said = missing.length === 0 ? [] : [words.missing(missing.join('; '))]
+  return [typed.trim(), ...said]
+    .filter((line) => line !== '')
+    .join('\n')
+    .slice(0, LONGEST)
+}
+
+/** Files a job, or, once it is filed, what came since as an addendum. */
 export function FileSheet({ job, onDone, refresh }: SheetProps & { refresh: () => void }): JSX.Element {
   const { desk } = useOffice()
   const act = useAct()
   const [reason, setReason] = useState('')
   const [dossier, setDossier] = useState<Dossier>()
+  const addendum = job.filing.at === 'filed'
   // The server may know of a lack that this page does not see; then it asks for the reason too.
   const refused = act.state.at === 'refused' && act.state.refusal.code === 'incomplete'
   const incomplete = job.lacks.length > 0 || refused
@@ -26,8 +43,9 @@ export function FileSheet({ job, onDone, refresh }: SheetProps & { refresh: () =
       act.lack(o.act.needReason)
       return
     }
+    const file = addendum ? desk.api.addendum : desk.api.file
     void act.run(
-      (stop) => desk.api.file(job.log.job, reason.trim(), stop),
+      (stop) => file(job.log.job, wholeReason(job, reason), stop),
       (made) => {
         setDossier(made)
         refresh()
@@ -38,19 +56,27 @@ export function FileSheet({ job, onDone, refresh }: SheetProps & { refresh: () =
   return (
     <Form
       act={act}
-      submit={incomplete ? words.keyIncomplete : words.key}
+      submit={words.submit(addendum, incomplete)}
       tone={incomplete ? 'stop' : 'main'}
       working={`${words.working}. ${words.workingNote}`}
       stoppable
       onSubmit={submit}
       onCancel={onDone}
     >
+      {job.filing.at === 'filed' && <p>{words.addendum(job.filing.after.size)}</p>}
       {job.lacks.length === 0 ? <p>{words.complete}</p> : <p>{words.incomplete(job.lacks.length)}</p>}
       <LackList lacks={job.lacks} />
       <PhonesHolding job={job} />
-      <p>{words.note}</p>
+      <p>{addendum ? words.addendumNote : words.note}</p>
       {incomplete && <p>{words.needs}</p>}
-      {incomplete && <TextField name={words.reason} value={reason} onType={setReason} />}
+      {(incomplete || addendum) && (
+        <TextField
+          name={incomplete ? words.reason : words.why}
+          value={reason}
+          onType={setReason}
+          max={LONGEST_REASON}
+        />
+      )}
     </Form>
   )
 }
@@ -71,7 +97,10 @@ function Sealed({ dossier }: { dossier: Dossier }): JSX.Element {
       </dl>
       <p class="o-note">{words.check}</p>
       <div class="o-keys">
-        <a class="key key-main" href={dossierUrl(dossier.dossier)} download="">
+        <a class="key key-main" href={reportUrl(dossier.dossier)} target="_blank" rel="noreferrer">
+          <span>{words.report}</span>
+        </a>
+        <a class="key key-plain" href={dossierUrl(dossier.dossier)} download="">
           <span>{words.download}</span>
         </a>
       </div>

@@ -10,7 +10,7 @@ type FieldProps = {
   value: string
   onType: (value: string) => void
   note?: string | undefined
-  type?: 'text' | 'password'
+  type?: 'text' | 'password' | 'date'
   numeric?: boolean
   autocomplete?: string
   max?: number
@@ -29,9 +29,9 @@ export function Field(props: FieldProps): JSX.Element {
   return (
     <div class="o-field">
       <label for={id}>{props.name}</label>
-      {props.type === 'password' ? (
-        <input type="password" {...shared} />
-      ) : (
+      {props.type === 'password' && <input type="password" {...shared} />}
+      {props.type === 'date' && <input type="date" {...shared} />}
+      {(props.type ?? 'text') === 'text' && (
         <input type="text" inputMode={props.numeric ? 'numeric' : 'text'} {...shared} />
       )}
       {props.note && (
@@ -47,6 +47,7 @@ export function TextField(props: {
   name: string
   value: string
   onType: (value: string) => void
+  max?: number
 }): JSX.Element {
   const id = useId()
   return (
@@ -55,7 +56,7 @@ export function TextField(props: {
       <textarea
         id={id}
         rows={3}
-        maxLength={4000}
+        maxLength={props.max ?? 4000}
         value={props.value}
         onInput={(event) => props.onType(event.currentTarget.value)}
       />

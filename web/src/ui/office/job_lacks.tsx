@@ -2,8 +2,10 @@
 import type { JSX } from 'preact'
 import type { OfficeJob } from '../../core/views/office_job.ts'
 import type { Lack, LackCode } from '../../core/views/office_missing.ts'
+import { dossierUrl } from '../../office_api/client.ts'
 import type { DeviceRow } from '../../office_api/rows.ts'
 import { Mark, type MarkName } from '../parts/mark.tsx'
+import { when } from '../words/format.ts'
 import { o } from '../words/office_en.ts'
 import { ago } from './ago.ts'
 import { useOffice } from './office_desk.ts'
@@ -72,16 +74,32 @@ export function PhonesHolding({ job }: { job: OfficeJob }): JSX.Element {
   )
 }
 
-/** What the dossier does not hold, in words: why it was filed incomplete, and what came since. */
-function Filed({ reason, after }: { reason: string; after: number }): JSX.Element {
+type Filing = Extract<OfficeJob['filing'], { at: 'filed' }>
+
+/** What the dossier holds and does not: why it was filed incomplete, what it follows, and what came since. */
+function Filed({ filing }: { filing: Filing }): JSX.Element {
+  const { now_ms } = useOffice()
+  const { reason, after, earlier } = filing
+  const [before] = earlier
   return (
     <>
-      {reason !== '' && <p>{o.job.filedBecause(reason)}</p>}
-      {after > 0 && (
+      <p>
+        {o.job.filedOn(when(filing.filed_ms, now_ms))}{' '}
+        {before && o.job.addendumOf(when(before.filed_ms, now_ms))}
+      </p>
+      {reason !== '' && <p class="o-reason">{o.job.filedBecause(reason)}</p>}
+      {after.size > 0 && (
         <p>
-          <strong>{o.filed.after(after)}</strong>
+          <strong>{o.filed.after(after.size)}</strong>
         </p>
       )}
+      {earlier.map((one) => (
+        <p key={one.dossier}>
+          <a class="o-link" href={dossierUrl(one.dossier)} download="">
+            {o.job.earlier(when(one.filed_ms, now_ms))}
+          </a>
+        </p>
+      ))}
     </>
   )
 }
@@ -93,7 +111,7 @@ export function JobLacks({ job }: { job: OfficeJob }): JSX.Element {
   return (
     <section class="o-part" aria-label={title}>
       <h2>{title}</h2>
-      {filed && <Filed reason={filing.reason} after={filing.after.size} />}
+      {filed && <Filed filing={filing} />}
       {lacks.length === 0 ? <p class="soft">{o.job.lacksNone}</p> : <LackList lacks={lacks} />}
       <PhonesHolding job={job} />
     </section>

@@ -11,6 +11,7 @@ import { o } from '../words/office_en.ts'
 import { signIn } from '../words/sign_in_en.ts'
 import { BoardScreen } from './board.tsx'
 import { DevicesScreen } from './devices.tsx'
+import { FiledScreen } from './filed.tsx'
 import { JobScreen } from './job.tsx'
 import { MethodScreen } from './method_read.tsx'
 import { MethodsScreen } from './methods.tsx'
@@ -19,7 +20,7 @@ import { OfficeProvider, useFeed } from './office_desk.ts'
 import { Empty, Sheet } from './page_parts.tsx'
 import { PeopleScreen } from './people.tsx'
 import { linkTo, type Places, type Screen, screenOf } from './place.ts'
-import { FiledScreen, HandInScreen, LogScreen } from './shelf.tsx'
+import { HandInScreen, LogScreen } from './shelf.tsx'
 
 const SHOP_EVERY_MS = 5000
 const LOOK_AGAIN_MS = 4000

@@ -1,10 +1,8 @@
-// Hand-in, the register of the filed, and the office log.
+// Hand-in and the office log.
 import type { JSX } from 'preact'
 import { useState } from 'preact/hooks'
-import { dossierUrl } from '../../office_api/client.ts'
-import type { FiledRow, HandInTaken, LogLine } from '../../office_api/rows.ts'
-import { w } from '../words/en.ts'
-import { bytes, count, grouped, listed, when } from '../words/format.ts'
+import type { HandInTaken, LogLine } from '../../office_api/rows.ts'
+import { count, listed, when } from '../words/format.ts'
 import { o } from '../words/office_en.ts'
 import { FileField, Form } from './forms.tsx'
 import { useOffice, useRoute } from './office_desk.ts'
@@ -72,59 +70,6 @@ function Taken({ taken }: { taken: HandInTaken }): JSX.Element {
         ))}
       </p>
     </section>
-  )
-}
-
-export function FiledScreen(): JSX.Element {
-  const { desk } = useOffice()
-  const { seen, refresh } = useRoute(desk.api.filed, 0, 'filed')
-  return (
-    <>
-      <Head title={o.filed.title} />
-      <SeenPage seen={seen} refresh={refresh}>
-        {(filed) =>
-          filed.length === 0 ? (
-            <Empty words={o.filed.empty} next={o.filed.emptyNext} />
-          ) : (
-            <>
-              <p class="o-note">{o.filed.note}</p>
-              {[...filed]
-                .sort((a, b) => b.filed_ms - a.filed_ms)
-                .map((row) => (
-                  <FiledCard key={row.dossier} row={row} />
-                ))}
-            </>
-          )
-        }
-      </SeenPage>
-    </>
-  )
-}
-
-function FiledCard({ row }: { row: FiledRow }): JSX.Element {
-  const { now_ms } = useOffice()
-  return (
-    <article class="o-filed" aria-label={w.card.job(row.order)}>
-      <a class="o-order num" href={linkTo.job(row.job)}>
-        {row.order}
-      </a>
-      <div>
-        <p>
-          <strong>{row.part}</strong> · {when(row.filed_ms, now_ms)} · {bytes(row.bytes)} ·{' '}
-          {row.reason === '' ? o.filed.complete : o.filed.incomplete(row.reason)}
-        </p>
-        {row.after_filing > 0 && <p>{o.filed.after(row.after_filing)}</p>}
-        <dl class="o-facts">
-          <dt>{o.filed.seal}</dt>
-          <dd class="o-hex">{grouped(row.seal_fingerprint)}</dd>
-          <dt>{o.filed.sha}</dt>
-          <dd class="o-hex">{grouped(row.sha256)}</dd>
-        </dl>
-      </div>
-      <a class="key key-plain" href={dossierUrl(row.dossier)} download="">
-        <span>{o.filed.download(row.order)}</span>
-      </a>
-    </article>
   )
 }
 

@@ -3,7 +3,7 @@ import type { JSX } from 'preact'
 import { useState } from 'preact/hooks'
 import type { TimeGroup, TimeItem, TimeShape } from '../../core/views/office_timeline.ts'
 import { Mark, type MarkName } from '../parts/mark.tsx'
-import { clockTime, when } from '../words/format.ts'
+import { clockTime, countdown, isToday, shortDay, when } from '../words/format.ts'
 import { o } from '../words/office_en.ts'
 import type { AskFor } from './job_ask.ts'
 import { deviceName, personName, useOffice } from './office_desk.ts'
@@ -73,8 +73,9 @@ function TimeRow({ item, onAsk }: { item: TimeItem; onAsk: AskFor }): JSX.Elemen
   const { mark, ink } = MARK_OF[item.shape]
   return (
     <li class={item.struck ? 'o-struck' : ''}>
-      <time dateTime={new Date(item.at_ms).toISOString()} title={when(item.at_ms, now_ms)}>
+      <time dateTime={new Date(item.at_ms).toISOString()}>
         {clockTime(item.at_ms)}
+        {!isToday(item.at_ms, now_ms) && <small>{shortDay(item.at_ms)}</small>}
       </time>
       <span class={ink}>
         <Mark name={mark} />
@@ -104,6 +105,9 @@ function WhoWords({ item }: { item: TimeItem }): JSX.Element {
   ]
   const marks = [
     item.late ? timeLine.late(when(item.received_ms, now_ms)) : '',
+    item.outOfOrder && !item.late ? timeLine.outOfOrder(when(item.received_ms, now_ms)) : '',
+    item.typed_ms === undefined ? '' : timeLine.typed(countdown(item.typed_ms)),
+    item.beforeHold === '' ? '' : timeLine.beforeHold(item.beforeHold),
     item.aside ? timeLine.aside : '',
     item.unknown ? timeLine.unknown : '',
     item.sentBack ? timeLine.sentBack : '',

@@ -83,6 +83,7 @@ export function clockTime(at_ms: number): string {
 
 const LONG_DAY = new Intl.DateTimeFormat('en-GB', { weekday: 'long', day: 'numeric', month: 'long' })
 const SHORT_DAY = new Intl.DateTimeFormat('en-GB', { weekday: 'short', day: 'numeric', month: 'short' })
+const DAY = new Intl.DateTimeFormat('en-GB', { day: 'numeric', month: 'short' })
 const DATE = new Intl.DateTimeFormat('en-GB', { day: 'numeric', month: 'short', year: 'numeric' })
 
 export function longDay(at_ms: number): string {
@@ -93,10 +94,18 @@ export function date(at_ms: number): string {
   return DATE.format(at_ms)
 }
 
+/** The day without its weekday, for a narrow column: 24 Nov. */
+export function shortDay(at_ms: number): string {
+  return DAY.format(at_ms)
+}
+
+export function isToday(at_ms: number, now_ms: number): boolean {
+  return new Date(at_ms).toDateString() === new Date(now_ms).toDateString()
+}
+
 /** The time alone if it is today, else with its day; `now_ms` decides what today is. */
 export function when(at_ms: number, now_ms: number): string {
-  const sameDay = new Date(at_ms).toDateString() === new Date(now_ms).toDateString()
-  return sameDay ? clockTime(at_ms) : `${SHORT_DAY.format(at_ms)}, ${clockTime(at_ms)}`
+  return isToday(at_ms, now_ms) ? clockTime(at_ms) : `${SHORT_DAY.format(at_ms)}, ${clockTime(at_ms)}`
 }
 
 export function daysBetween(from_ms: number, to_ms: number): number {
@@ -141,6 +150,11 @@ export function capital(text: string): string {
 
 export function plural(n: number, one: string, many: string): string {
   return n === 1 ? one : many
+}
+
+/** A figure and its unit stay on one line: '12 V', '400 mm'. */
+export function glued(text: string): string {
+  return text.replace(/(\d) (?=[A-Za-z%°]{1,3}\b)/g, `$1${SPACE}`)
 }
 
 /** a, b and c. */

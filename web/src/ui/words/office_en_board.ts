@@ -1,6 +1,6 @@
 // Words of the board and of opening a job.
 import type { Headline, Wait } from '../../core/views/office_board.ts'
-import { capital, numberWord, plural } from './format.ts'
+import { capital, listed, numberWord, plural } from './format.ts'
 
 const jobs = (n: number): string => `${numberWord(n)} open ${plural(n, 'job', 'jobs')}`
 
@@ -16,6 +16,20 @@ function sentences(head: Headline): string {
   return parts.map((part) => `${capital(part)}.`).join(' ')
 }
 
+const heldWords = (records: number, photos: number): readonly string[] =>
+  [
+    records > 0 ? `${records} ${plural(records, 'record', 'records')}` : '',
+    photos > 0 ? `${photos} ${plural(photos, 'photo', 'photos')}` : '',
+  ].filter((word) => word !== '')
+
+/** Whose countersign: a role or a qualification, as a name that signs. */
+const NAMES: { readonly [id: string]: string } = {
+  second_person: 'the name of a second technician',
+  office: 'the office’s name',
+}
+export const nameOfWhom = (demand: string): string =>
+  NAMES[demand] ?? `a name with ${demand.replaceAll('_', ' ')}`
+
 export const board = {
   title: 'Board',
   headline: sentences,
@@ -26,7 +40,7 @@ export const board = {
   part: 'Part and method',
   stage: 'Stage',
   waits: 'Waits for',
-  heat: 'Heat',
+  heat: 'Heat, cure',
   heard: 'Last heard',
   record: 'Record',
   noMethod: 'no method pinned',
@@ -43,8 +57,7 @@ export const board = {
   ago: (length: string) => `${length} ago`,
   justNow: 'just now',
   never: 'never heard',
-  holds: (records: number, photos: number) =>
-    `at least ${records} ${plural(records, 'record', 'records')} and ${photos} ${plural(photos, 'photo', 'photos')} not here`,
+  holds: (records: number, photos: number) => `at least ${listed(heldWords(records, photos))} not here`,
   noPhones: 'no phone yet',
   deviations: (n: number) => (n === 0 ? 'no deviations' : `${n} ${plural(n, 'deviation', 'deviations')}`),
   findings: (n: number) => (n === 0 ? 'no findings' : `${n} ${plural(n, 'finding', 'findings')}`),
@@ -53,11 +66,22 @@ export const board = {
   closed: 'closed',
   invented: 'invented',
   place: (place: string) => `At ${place}`,
+  noPlace: 'no hoist or bay',
+  runPart: { ramp: 'ramp', soak: 'soak', release: 'release', cool_down: 'cool-down' },
+  runAborted: 'aborted, not cold yet',
+  forecast: (zone: string, at: string) => `${zone}: full cure ${at}`,
+  late: 'Filed, with entries since',
+  lateNote:
+    'Their dossiers stay as they were sealed. An addendum holds everything and names the one before it.',
+  lateJob: (n: number, at: string) =>
+    `${n} ${plural(n, 'entry', 'entries')} came after filing, the first ${at}`,
+  lateGo: (order: string) => `To job ${order} and its addendum`,
 }
 
-export const waits: { readonly [C in Wait['code']]: string } = {
+const WAITS: { readonly [C in Wait['code']]: string } = {
   held: 'Held',
   next: 'next step',
+  free: 'Free meanwhile',
   photos_wanted: 'wanted',
   photos_not_here: 'not here yet',
   set_aside: 'set aside',
@@ -65,6 +89,15 @@ export const waits: { readonly [C in Wait['code']]: string } = {
   assign: 'somebody to be assigned',
   close: 'the office, to close it',
   file: 'the office, to file it',
+}
+
+export const waits = {
+  ...WAITS,
+  heldFor: (asks: number, of: readonly string[]) => {
+    const checks = asks === 0 ? [] : [`${asks} ${plural(asks, 'check', 'checks')} open`]
+    const names = of.map(nameOfWhom)
+    return [...checks, listed(names)].filter((word) => word !== '').join(', and ')
+  },
 }
 
 export const openJob = {
@@ -77,7 +110,7 @@ export const openJob = {
   part: 'Part',
   side: 'Side',
   sides: { left: 'Left', right: 'Right', none: 'No side' },
-  place: 'Lift or bay',
+  place: 'Hoist or bay',
   methods: 'Methods, in the order of the work',
   noMethods: 'No method is here yet. Import one first, or pin it later.',
   people: 'People',

@@ -29,6 +29,9 @@ const timeLine = {
   who: (name: string, device: string) => [name, device].filter((word) => word !== '').join(', '),
   server: 'the server',
   late: (at: string) => `late: reached the office ${at}`,
+  outOfOrder: (at: string) => `out of order: reached the office ${at}, after later entries`,
+  typed: (at: string) => `written down afterwards, for ${at} of the run`,
+  beforeHold: (hold: string) => `done before its hold point: ${hold}`,
   struck: (who: string, at: string, reason: string) =>
     reason === '' ? `Struck by ${who}, ${at}` : `Struck by ${who}, ${at}: ${reason}`,
   aside: 'set aside, not counted',
@@ -79,8 +82,8 @@ const steps = {
 
 const acts = {
   title: 'Acts',
-  place: 'Change lift or bay',
-  placeLabel: 'Lift or bay',
+  place: 'Place it',
+  placeLabel: 'Hoist or bay',
   placeKey: 'Record the place',
   people: 'Assign people',
   assign: (name: string) => `Assign ${name}`,
@@ -99,7 +102,9 @@ const acts = {
   noteLabel: 'Note',
   file: 'File',
   fileIncomplete: 'File incomplete',
-  report: 'Download the dossier',
+  dossier: 'Dossier',
+  report: 'Report',
+  addendum: 'File an addendum',
   reason: 'Reason',
   reasonOptional: 'Reason, can be left empty',
   remark: 'Remark to the technician',
@@ -128,14 +133,21 @@ const acts = {
 
 const file = {
   title: (order: string) => `File job ${order}`,
+  addendumTitle: (order: string) => `File an addendum to job ${order}`,
+  addendum: (amount: number) => `${n(amount, 'entry', 'entries')} came after filing.`,
+  addendumNote:
+    'The addendum is a whole dossier of its own: everything, sealed anew. It names the one before it, which stays as it is.',
+  why: 'Why there is an addendum, can be left empty',
+  missing: (list: string) => `Missing when it was filed: ${list}.`,
   complete: 'Nothing is missing.',
   incomplete: (amount: number) =>
     `${capital(numberWord(amount))} ${plural(amount, 'thing is', 'things are')} missing:`,
-  needs: 'An incomplete job is filed only with a written reason. It stands in the dossier.',
+  needs:
+    'An incomplete job is filed only with a written reason. It stands on the first page of the report, with the list above.',
   reason: 'Why it is filed like this',
   note: 'Filing writes the dossier: report, entries, photos, checksums, sealed by this server. Nothing is deleted.',
-  key: 'File it',
-  keyIncomplete: 'File it incomplete',
+  submit: (addendum: boolean, incomplete: boolean) =>
+    `File ${addendum ? 'the addendum' : 'it'}${incomplete ? ' incomplete' : ''}`,
   working: 'Building and sealing the dossier',
   workingNote: 'This takes as long as the photos are large. You may close this page; it goes on.',
   done: 'Filed and sealed.',
@@ -143,6 +155,7 @@ const file = {
   sha: 'SHA-256 of the file',
   size: 'Size',
   download: 'Download the dossier',
+  report: 'Open the report',
   check: 'Check it without a server: bayleaf dossier check FILE --seal FINGERPRINT',
 }
 
@@ -165,6 +178,9 @@ export const job = {
   closed: 'closed',
   filed: 'filed',
   filedTitle: (complete: boolean) => (complete ? 'Filed' : 'Filed incomplete'),
+  filedOn: (at: string) => `Filed ${at}.`,
+  addendumOf: (at: string) => `An addendum: it holds all of the dossier of ${at}, and what came after.`,
+  earlier: (at: string) => `Dossier of ${at}`,
   filedBecause: (reason: string) => `Filed like this because: ${reason}`,
   lacksTitle: (open: boolean) => (open ? 'Can’t be filed complete yet' : 'Ready to be filed'),
   lacksNone: 'Nothing is missing.',

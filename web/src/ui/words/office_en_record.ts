@@ -62,7 +62,7 @@ const LINES: { readonly [key: string]: Line } = {
   assign_on: (f) => ['Assigned: ', f.people],
   assign_off: (f) => ['No longer assigned: ', f.people],
   place: (f) => ['Moved to ', f.detail],
-  place_none: () => ['No lift or bay', ''],
+  place_none: () => ['No hoist or bay', ''],
   pin: (f) => ['Pinned: ', f.detail],
   close: detailAfter('Job closed'),
   reopen: detailAfter('Job opened again'),

@@ -167,6 +167,32 @@ export const filed = {
     return `${came}; ${plural(amount, 'it is', 'they are')} not in the dossier.`
   },
   download: (order: string) => `Download dossier ${order}`,
+  dossier: 'Dossier',
+  report: 'Report',
+  reportOf: (order: string) => `Open the report of job ${order}`,
+  at: (at: string) => `filed ${at}`,
+  search: 'VIN, order, part, lot or person',
+  searchNote: 'Beginnings of words are enough; of a VIN, its last characters too.',
+  from: 'Filed from',
+  until: 'until',
+  shown: (amount: number, more: boolean) =>
+    `${more ? 'The newest ' : ''}${count(amount)} filed ${plural(amount, 'job', 'jobs')}`,
+  more: 'Show older ones',
+  notFound: 'Nothing that is filed has all of these words.',
+  notFoundNext: 'Try fewer words, or other days. Open jobs are on the board.',
+  foundBy: (list: string) => `Found by ${list}.`,
+  by: {
+    order: (said: string) => `order ${said}`,
+    vin: (said: string) => `VIN ${said}`,
+    part: (said: string) => `part ${said}`,
+    vehicle: (said: string) => `vehicle ${said}`,
+    lot: (said: string) => `lot ${said}`,
+    person: (said: string) => said,
+  },
+  firstCame: (at: string) => `The first came ${at}.`,
+  toAddendum: 'File an addendum',
+  sealOf: (size: string) => `Seal and checksum, ${size}`,
+  superseded: (at: string) => `Supersedes the dossier filed ${at}:`,
   note: 'Compare the seal’s fingerprint by eye or with: bayleaf dossier check FILE --seal FINGERPRINT',
 }
 
