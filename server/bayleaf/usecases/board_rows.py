@@ -10,7 +10,7 @@ from bayleaf.domain.asks import HeatAsk, HeatSettings, PhotoAsk
 from bayleaf.domain.entries import Entry
 from bayleaf.domain.method import MethodDoc, StepDoc
 from bayleaf.domain.state import CardState, RunState
-from bayleaf.usecases.board_waits import free_of, holds_of, marks_of, next_of, places_of
+from bayleaf.usecases.board_waits import Place, free_of, holds_of, marks_of, next_of, places_of
 
 
 @dataclass(frozen=True)
@@ -29,7 +29,6 @@ def card_part(folded: Folded) -> dict[str, object]:
     opened = _body(folded, state["job"]["open"])
     pinned = _pinned(folded)
     places = places_of([method for _, method in pinned], state)
-    done = {(step["method"], step["step"]) for step in state["steps"] if step["done"]}
     found: dict[str, object] = {
         "side": opened.get("side", "none"),
         "invented": bool(opened.get("invented", False)),
@@ -37,12 +36,12 @@ def card_part(folded: Folded) -> dict[str, object]:
         "closed": state["job"]["closed"],
         "assigned": state["job"]["assigned"],
         "methods": [_method_row(digest, method) for digest, method in pinned],
-        "steps_done": len(done),
+        "steps_done": sum(1 for step in state["steps"] if step["done"]),
         "steps_total": len(state["steps"]),
         "stages": [len(stage.steps) for _, method in pinned for stage in method.stages],
         "marks": marks_of(places),
         "holds": list(holds_of(places, state, folded.entries)),
-        "photos_wanted": _photos_wanted(folded, pinned, done),
+        "photos_wanted": _photos_wanted(places, state),
         "set_aside": len(state["aside"]),
         "findings": sum(1 for finding in state["findings"] if not finding["accepted"]),
         "deviations": len(state["deviations"]),
@@ -68,21 +67,15 @@ def _method_row(digest: str, method: MethodDoc) -> dict[str, object]:
     return {"digest": digest, "id": method.id, "title": method.title, "revision": method.revision}
 
 
-def _photos_wanted(folded: Folded, pinned: list[tuple[str, MethodDoc]], done: set[tuple[str, str]]) -> int:
-    """Empty slots of steps that are not done as not applicable."""
-    filled = {
-        (slot["method"], slot["step"], slot["slot"]) for slot in folded.state["slots"] if slot["photos"]
-    }
-    dropped = {
-        (step["method"], step["step"]) for step in folded.state["steps"] if step["done"] == "not_applicable"
-    } & done
+def _photos_wanted(places: Sequence[Place], state: CardState) -> int:
+    """Empty slots of steps that are not done as not applicable, where the photo is asked for at all."""
+    filled = {(slot["method"], slot["step"], slot["slot"]) for slot in state["slots"] if slot["photos"]}
     asked = (
-        (method.id, step.id, ask.id)
-        for _, method in pinned
-        for step in method.steps()
-        if (method.id, step.id) not in dropped
-        for ask in step.asks
-        if isinstance(ask, PhotoAsk)
+        (*place.key, ask.id)
+        for place in places
+        if place.state["done"] != "not_applicable"
+        for ask in place.step.asks
+        if isinstance(ask, PhotoAsk) and ask.id not in place.state["not_asked"]
     )
     return sum(1 for slot in asked if slot not in filled)
 

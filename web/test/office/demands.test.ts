@@ -86,13 +86,13 @@ describe('the silhouette of a run is filled', () => {
   }
   const SHARES: readonly (readonly [string, Partial<RunSoFar>, number, string, number])[] = [
     ['not at all at switch-on', {}, 0, 'ramp', 0],
-    ['half the ramp in half its time', {}, 500_000, 'ramp', 0.15],
-    ['no further than the ramp, however late', {}, 9_000_000, 'ramp', 0.3],
-    ['by the soak that was counted', { soak_ms: 300_000 }, 0, 'soak', 0.45],
-    ['to the soak’s end once it is soaked', { moments: ['on', 'soaked'] }, 0, 'soak', 0.6],
-    ['by the pads that are down', { moments: ['on', 'soaked'], pads_down: 1 }, 0, 'release', 0.725],
-    ['into the cool-down once it is off', { moments: ['on', 'off'] }, 0, 'cool_down', 0.925],
-    ['into the cool-down by an abort', { aborted: true }, 0, 'cool_down', 0.925],
+    ['half the ramp in half its time', {}, 500_000, 'ramp', 0.17],
+    ['no further than the ramp, however late', {}, 9_000_000, 'ramp', 0.34],
+    ['by the soak that was counted', { soak_ms: 300_000 }, 0, 'soak', 0.46],
+    ['to the soak’s end once it is soaked', { moments: ['on', 'soaked'] }, 0, 'soak', 0.58],
+    ['by the pads that are down', { moments: ['on', 'soaked'], pads_down: 1 }, 0, 'release', 0.7],
+    ['into the cool-down once it is off', { moments: ['on', 'off'] }, 0, 'cool_down', 0.91],
+    ['into the cool-down by an abort', { aborted: true }, 0, 'cool_down', 0.91],
     ['wholly when it is cold', { moments: ['on', 'off', 'cold'] }, 0, 'cool_down', 1],
   ]
   test.each(SHARES)('%s', (_, change, now_ms, part, share) => {

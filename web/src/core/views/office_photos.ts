@@ -73,9 +73,8 @@ function slotView(log: JobLog, state: CardState, slot: SlotState): SlotView {
   const place = pinnedPlace(log, state, slot.method, slot.step)
   const ask = askOf(place, slot.slot)
   const photos = slot.photos.flatMap((hash) => photoOf(log, hash) ?? [])
-  const dropped = state.steps.some(
-    (step) => step.method === slot.method && step.step === slot.step && step.done === 'not_applicable',
-  )
+  const found = state.steps.find((step) => step.method === slot.method && step.step === slot.step)
+  const dropped = found?.done === 'not_applicable' || found?.not_asked.includes(slot.slot) === true
   return {
     ...slot,
     number: place?.number ?? 0,

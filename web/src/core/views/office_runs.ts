@@ -6,6 +6,7 @@ import type { CardState, RunState } from '../state.ts'
 import { entryOf, type JobLog, madeAtMs } from './office_log.ts'
 import { askOf, placeOf } from './office_names.ts'
 import type { Figure } from './office_what.ts'
+import type { RunSoFar } from './run_profile.ts'
 
 export type SensorView = { readonly id: string; readonly name: string; readonly last?: Figure }
 
@@ -20,6 +21,8 @@ export type RunView = {
   readonly state: 'hot' | 'cold' | 'aborted_hot' | 'aborted'
   readonly soak_ms: number
   readonly soak_wanted_ms: number
+  /** What its silhouette is filled by. */
+  readonly soFar: RunSoFar
   readonly lagging_min?: Figure
   readonly leading_max?: Figure
   readonly peak?: Figure
@@ -95,6 +98,13 @@ function padsOf(on: Entry<'heat'>, run: RunState, zone: ZoneDoc | undefined): Ru
   }))
 }
 
+function soFarOf(run: RunState, settings: HeatSettings | undefined, on_ms: number, pads: number): RunSoFar {
+  const { moments, aborted, soak_ms, turned_down, lifted } = run
+  const { soak_s = 0, ramp_s = 0 } = settings ?? {}
+  const pads_down = new Set([...turned_down, ...lifted]).size
+  return { on_ms, moments, aborted, soak_ms, soak_s, ramp_s, pads, pads_down }
+}
+
 function runView(log: JobLog, run: RunState): RunView | undefined {
   const on = entryOf(log, run.run, 'heat')
   const item = log.byHash.get(run.run)
@@ -112,6 +122,7 @@ function runView(log: JobLog, run: RunState): RunView | undefined {
     state: stateOf(run),
     soak_ms: run.soak_ms,
     soak_wanted_ms: (settings?.soak_s ?? 0) * 1000,
+    soFar: soFarOf(run, settings, madeAtMs(item), on.body.pads.length),
     ...limitsOf(settings),
     ...peakOf(run, settings),
     peakSensor: run.peak_sensor ?? '',

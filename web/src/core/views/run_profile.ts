@@ -1,5 +1,7 @@
 /** How far a heat run is along its silhouette: ramp, soak, release, cool-down, from what was recorded. */
 
+import { PART_ENDS } from './run_progress.ts'
+
 export type RunSoFar = {
   readonly on_ms: number
   readonly moments: readonly string[]
@@ -18,10 +20,10 @@ export type RunProfile = { readonly part: RunPartName; readonly share: number }
 
 /** Where each part begins on the silhouette, and its width. */
 const PARTS: { readonly [P in RunPartName]: readonly [from: number, wide: number] } = {
-  ramp: [0, 0.3],
-  soak: [0.3, 0.3],
-  release: [0.6, 0.25],
-  cool_down: [0.85, 0.15],
+  ramp: [0, PART_ENDS.ramp],
+  soak: [PART_ENDS.ramp, PART_ENDS.soak - PART_ENDS.ramp],
+  release: [PART_ENDS.soak, PART_ENDS.release - PART_ENDS.soak],
+  cool_down: [PART_ENDS.release, PART_ENDS.cooling - PART_ENDS.release],
 }
 
 const within = (part: number, whole: number): number =>

@@ -3,12 +3,12 @@ import type { JSX } from 'preact'
 import { type Wait, waitsOf } from '../../core/views/office_board.ts'
 import { runProfile } from '../../core/views/run_profile.ts'
 import type { BoardDevice, BoardJob, BoardRun } from '../../office_api/rows.ts'
+import { HeatProfile } from '../parts/heat_profile.tsx'
 import { Mark } from '../parts/mark.tsx'
 import { w } from '../words/en.ts'
 import { duration, when } from '../words/format.ts'
 import { o } from '../words/office_en.ts'
 import { ago } from './ago.ts'
-import { RunSilhouette } from './run_silhouette.tsx'
 
 export function WaitCell({ job }: { job: BoardJob }): JSX.Element {
   return (
@@ -86,7 +86,7 @@ function RunLine({ run, now_ms }: { run: BoardRun; now_ms: number }): JSX.Elemen
   const part = run.aborted ? o.board.runAborted : o.board.runPart[runProfile(run, now_ms).part]
   return (
     <div class="o-board-run in-hot">
-      <RunSilhouette run={run} now_ms={now_ms} />
+      <HeatProfile progress={runProfile(run, now_ms).share} />
       <p>
         <strong>{o.board.run(run.zone, o.what.purpose(run.purpose))}</strong>
         <small>

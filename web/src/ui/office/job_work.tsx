@@ -3,9 +3,11 @@ import type { JSX } from 'preact'
 import type { PositionState } from '../../core/state.ts'
 import type { RunView } from '../../core/views/office_runs.ts'
 import type { GroupTally, TallyView } from '../../core/views/office_tally.ts'
+import { runProfile } from '../../core/views/run_profile.ts'
 import { drawingUrl } from '../../office_api/client.ts'
 import { FastenerPicture } from '../parts/fastener_map_picture.tsx'
 import { mapRivet } from '../parts/fastener_map_words.ts'
+import { HeatProfile } from '../parts/heat_profile.tsx'
 import { Mark, RivetMark } from '../parts/mark.tsx'
 import { ladder, marks } from '../words/en_kinds.ts'
 import { duration, listed, when } from '../words/format.ts'
@@ -36,6 +38,9 @@ function Run({ run }: { run: RunView }): JSX.Element {
           {o.board.run(run.zone, o.what.purpose(run.purpose))}: {o.job.runState[run.state]}
         </span>
       </h3>
+      <div class="o-profile">
+        <HeatProfile progress={runProfile(run.soFar, now_ms).share} />
+      </div>
       <p>
         {hot ? o.job.runOn(duration(now_ms - run.on_ms)) : o.job.runWas(when(run.on_ms, now_ms))},{' '}
         {personName(shop, run.by)}. {o.job.reached(listed(run.moments.map(o.what.moment)))}
