@@ -16,12 +16,12 @@ const SUBJECTS: Readonly<Record<string, (pen: Pen) => void>> = {
 
 let made = 0
 
-/** `id` as in DEMO_PHOTO_IDS. */
-export function demoPhoto(id: string): Promise<PreparedPhoto> {
-  return drawnPhoto(drawing(SUBJECTS[id] ?? bracket))
+/** `id` as in DEMO_PHOTO_IDS; `words` say what the slot wants, and stand in the picture. */
+export function demoPhoto(id: string, words = ''): Promise<PreparedPhoto> {
+  return drawnPhoto(drawing(SUBJECTS[id] ?? bracket, words))
 }
 
-function drawing(draw: (pen: Pen) => void): HTMLCanvasElement {
+function drawing(draw: (pen: Pen) => void, words: string): HTMLCanvasElement {
   const canvas = document.createElement('canvas')
   canvas.width = WIDTH
   canvas.height = HEIGHT
@@ -30,18 +30,22 @@ function drawing(draw: (pen: Pen) => void): HTMLCanvasElement {
   pen.fillStyle = SHEET
   pen.fillRect(0, 0, WIDTH, HEIGHT)
   draw(pen)
-  caption(pen)
+  caption(pen, words)
   return canvas
 }
 
 /** The number makes every demo photo a photo of its own; the time of day does so after a reload. */
-function caption(pen: Pen): void {
+function caption(pen: Pen, words: string): void {
   made += 1
   pen.fillStyle = DARK
   pen.fillRect(0, HEIGHT - 90, WIDTH, 90)
   pen.fillStyle = LIGHT
   pen.font = '40px sans-serif'
-  pen.fillText(`DEMO ${new Date().toISOString().slice(11, 23)} / ${made}`, 30, HEIGHT - 32)
+  pen.fillText(`DEMO, INVENTED ${new Date().toISOString().slice(11, 23)} / ${made}`, 30, HEIGHT - 32)
+  if (words === '') return
+  pen.fillStyle = DARK
+  pen.font = '32px sans-serif'
+  pen.fillText(words, 30, 60, WIDTH - 60)
 }
 
 function bracket(pen: Pen): void {

@@ -18,7 +18,10 @@ const DEMO_PHOTO_IDS = ['bracket', 'rivet_row', 'pads']
 // Loaded when a picture is taken: the first tick must not wait for them.
 const preparePhoto = async (file: Blob) => (await import('./prepare_photo.ts')).preparePhoto(file)
 const demoPhotos = () =>
-  DEMO_PHOTO_IDS.map((id) => ({ id, make: async () => (await import('./demo_photos.ts')).demoPhoto(id) }))
+  DEMO_PHOTO_IDS.map((id) => ({
+    id,
+    make: async (words?: string) => (await import('./demo_photos.ts')).demoPhoto(id, words),
+  }))
 
 /** Starts the clock from what the store last saw, and lets it stamp the store's entries from now on. */
 export async function startDevice(store: PhoneStore): Promise<Device> {

@@ -68,8 +68,8 @@ export interface Notices {
   ask(): Promise<void>
 }
 
-/** A drawn picture for a demo; its words for people are the screen's, by `id`. */
-export type DemoPhoto = { readonly id: string; readonly make: () => Promise<PreparedPhoto> }
+/** A drawn picture for a demo; its words for people are the screen's, by `id`. `words` are drawn into it. */
+export type DemoPhoto = { readonly id: string; readonly make: (words?: string) => Promise<PreparedPhoto> }
 
 /** What will call the person on this phone, and what will not, for the 'armed' lines. */
 export type Device = {
