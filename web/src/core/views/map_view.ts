@@ -17,19 +17,23 @@ export type MapBoard = {
   readonly drawing: MapDrawing | undefined
   /** What this step asks of a position; undefined where it asks nothing. */
   readonly toOf: (at: PositionState) => LadderState | undefined
+  /** How it is drawn and said: as the step's other positions where the step asks nothing of it. */
+  readonly shownTo: (at: PositionState) => LadderState | undefined
 }
 
 /** Of the step that asks; of the whole job where no step is named. */
 export function boardOf(card: Card, place?: StepPlace): MapBoard {
   const asks = (place?.step.asks ?? []).filter((ask): ask is TallyAsk => ask.kind === 'tally')
   const methods = [...new Set(card.steps.map((one) => one.method))]
+  const toOf = (at: PositionState) => asks.find((ask) => ask.group === at.group)?.to
   const own = place ? [place.method, ...methods] : methods
   return {
     positions: card.state.positions,
     rivets: rivetsOf(card),
     groups: own.flatMap((method) => method.groups),
     drawing: own.map(drawingOf).find((one) => one !== undefined),
-    toOf: (at) => asks.find((ask) => ask.group === at.group)?.to,
+    toOf,
+    shownTo: (at) => toOf(at) ?? asks[0]?.to,
   }
 }
 

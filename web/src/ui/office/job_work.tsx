@@ -97,7 +97,9 @@ export function JobTally({ tally }: { tally: TallyView }): JSX.Element {
         <FastenerPicture
           map={tally.drawing.map}
           src={drawingUrl(tally.drawing.sha256)}
-          rivets={tally.groups.flatMap((group) => group.positions.map((at) => mapRivet(at, undefined, true)))}
+          rivets={tally.groups.flatMap((group) =>
+            group.positions.map((at) => mapRivet(at, undefined, false)),
+          )}
           name={o.job.tally}
           width_px={MAP_PX}
         />

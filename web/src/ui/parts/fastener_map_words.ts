@@ -1,7 +1,7 @@
 // How a position is drawn and said on the map, in the list and beside its keys.
 import type { LadderState } from '../../core/entries.ts'
 import type { PlaceInCount, PositionState } from '../../core/state.ts'
-import { hasDamage, shownPlace } from '../../core/views/tally_view.ts'
+import { hasDamage, openLost, shownPlace } from '../../core/views/tally_view.ts'
 import { ladder, marks } from '../words/en_kinds.ts'
 import { mapWords } from '../words/en_map.ts'
 import type { MapRivet } from './fastener_map.tsx'
@@ -29,18 +29,22 @@ export function positionWords(at: PositionState, to: LadderState | undefined): s
 }
 
 export function stateWords(at: PositionState, to: LadderState | undefined): string {
-  const words = [placeWord(shownPlace(at, to))]
+  const place = shownPlace(at, to)
+  const lost = openLost(at).map(({ piece }) => (piece === '' ? ladder.lost : mapWords.lostOf(piece)))
+  const words = place === 'lost' ? lost : [placeWord(place)]
+  if (place === 'lost' && at.state !== '') words.push(placeWord(at.state))
   if (hasDamage(at)) words.push(marks.damaged_hole)
   if (nthOf(at) > 1) words.push(mapWords.nth(nthOf(at)))
   return words.join(', ')
 }
 
-export function mapRivet(at: PositionState, to: LadderState | undefined, isWhole: boolean): MapRivet {
+export function mapRivet(at: PositionState, to: LadderState | undefined, unasked: boolean): MapRivet {
+  const shape = shapeOf(at, to)
   return {
     id: at.position,
-    shape: shapeOf(at, to),
+    shape,
     name: positionWords(at, to),
-    soft: to === undefined && !isWhole,
+    soft: unasked && shape !== 'lost' && shape !== 'damaged_hole',
     nth: nthOf(at),
   }
 }

@@ -91,6 +91,7 @@ export function RivetMap(props: DrawnProps): JSX.Element {
 
 /** From a position to what may stand beside it: its rivet, its number, the part's own edge. */
 const MARGIN_PX = 46
+const DOT_PX = 16
 const NUMBER_PX = { w: 52, h: 34 }
 
 /** The drawing's aperture in its own units, and how large it is now. */
@@ -112,7 +113,13 @@ export function roomOf(map: MapDrawing['map'], { width, zoom }: MapWindow): Room
     w: pad.w * scale,
     h: pad.h * scale,
   }))
-  const box = aperture({ w: w * scale, h: h * scale }, places, [...numbers, ...pads], MARGIN_PX)
+  const dots = map.sensors.map((dot) => ({
+    x: dot.x * scale - DOT_PX / 2,
+    y: dot.y * scale - DOT_PX / 2,
+    w: DOT_PX,
+    h: DOT_PX,
+  }))
+  const box = aperture({ w: w * scale, h: h * scale }, places, [...numbers, ...pads, ...dots], MARGIN_PX)
   return { x: box.x / scale, y: box.y / scale, w: box.w / scale, h: box.h / scale, w_px: box.w, h_px: box.h }
 }
 

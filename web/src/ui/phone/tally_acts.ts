@@ -15,6 +15,7 @@ export type Tally = {
   readonly board: MapBoard
   readonly at: PositionState | undefined
   readonly to: LadderState | undefined
+  readonly shownTo: LadderState | undefined
   /** What the main key and a tap on the picked position record. */
   readonly next: LadderState | undefined
   /** Another position that wants something in this step. */
@@ -53,7 +54,7 @@ export function useTally(card: Card, place: StepPlace | undefined, board: MapBoa
   const write = async (drafts: readonly Drafting[]) => (await record(card.job, drafts)) !== undefined
   const state = async (reached: LadderState) => {
     if (at === undefined) return
-    const generation = generationFor(at, to ?? reached)
+    const generation = generationFor(at, to ?? board.shownTo(at) ?? reached)
     if (!(await write([tallyState({ position: at.position, generation }, reached)]))) return
     const now = { ...at, generation, state: reached }
     const isThrough = to === undefined || isReached(now, to, rivets)
@@ -74,6 +75,7 @@ export function useTally(card: Card, place: StepPlace | undefined, board: MapBoa
     board,
     at,
     to,
+    shownTo: at && board.shownTo(at),
     next,
     open: asked.find((one) => one.position === openAfter(board, asked, at)),
     pick,

@@ -31,14 +31,14 @@ export function TallyFoot(props: FootProps): JSX.Element {
       <div class="map-picked">
         <button
           type="button"
-          class={`key key-plain map-position place-${shapeOf(at, tally.to)}`}
-          aria-label={mapWords.more(`${at.position}, ${stateWords(at, tally.to)}`)}
+          class={`key key-plain map-position place-${shapeOf(at, tally.shownTo)}`}
+          aria-label={mapWords.more(`${at.position}, ${stateWords(at, tally.shownTo)}`)}
           onClick={() => onSheet('facts')}
         >
-          <RivetMark name={shapeOf(at, tally.to)} />
+          <RivetMark name={shapeOf(at, tally.shownTo)} />
           <span class="num">{at.position}</span>
           <span class="map-words">
-            {stateWords(at, tally.to)}
+            {stateWords(at, tally.shownTo)}
             {!asked && <small>{mapWords.notAsked}</small>}
           </span>
           <Mark name="more" />

@@ -49,13 +49,13 @@ export function TallyList({ board, picked, onPick }: ListProps): JSX.Element {
           <li key={at.position}>
             <button
               type="button"
-              class={`map-row place-${shapeOf(at, board.toOf(at))}`}
+              class={`map-row place-${shapeOf(at, board.shownTo(at))}`}
               aria-pressed={at.position === picked}
               onClick={() => onPick(at.position)}
             >
-              <RivetMark name={shapeOf(at, board.toOf(at))} />
+              <RivetMark name={shapeOf(at, board.shownTo(at))} />
               <strong>{at.position}</strong>
-              <span>{stateWords(at, board.toOf(at))}</span>
+              <span>{stateWords(at, board.shownTo(at))}</span>
             </button>
           </li>
         ))}
@@ -98,12 +98,12 @@ export function TallyRows({ board, tally, name, isWhole, onMarks }: RowsProps): 
           role="option"
           tabIndex={-1}
           aria-selected={at.position === picked}
-          aria-label={positionWords(at, board.toOf(at))}
-          class={`position place-${shapeOf(at, board.toOf(at))}`}
+          aria-label={positionWords(at, board.shownTo(at))}
+          class={`position place-${shapeOf(at, board.shownTo(at))}`}
           onClick={() => press(at)}
           onKeyDown={keys}
         >
-          <RivetMark name={shapeOf(at, board.toOf(at))} />
+          <RivetMark name={shapeOf(at, board.shownTo(at))} />
           <span>{at.position}</span>
         </div>
       ))}

@@ -101,7 +101,9 @@ export function TallyPage(props: PageProps): JSX.Element | null {
             drawing={board.drawing}
             src={src}
             shown={shown}
-            rivets={board.positions.map((one) => mapRivet(one, board.toOf(one), place === undefined))}
+            rivets={board.positions.map((one) =>
+              mapRivet(one, board.shownTo(one), board.toOf(one) === undefined && place !== undefined),
+            )}
             picked={at.position}
             pickedAt_ms={tally.pickedAt_ms()}
             name={mapWords.mapName(name)}
@@ -143,7 +145,7 @@ function hasRoom(room: Room, lines: number): boolean {
 }
 
 /** Of a group what its step asks; of the whole job the positions where a piece is lost. */
-function countOf({ positions, toOf, rivets }: MapBoard, group: string | undefined): TallyView {
+function countOf({ positions, toOf, shownTo, rivets }: MapBoard, group: string | undefined): TallyView {
   const own = positions.filter((at) => group === undefined || at.group === group)
   const isLeft = (at: PositionState) => {
     const to = toOf(at)
@@ -152,7 +154,7 @@ function countOf({ positions, toOf, rivets }: MapBoard, group: string | undefine
   return {
     positions: own,
     left: own.filter(isLeft).length,
-    counts: countsShown(own, toOf),
+    counts: countsShown(own, shownTo),
     damaged: own.filter(hasDamage).length,
   }
 }

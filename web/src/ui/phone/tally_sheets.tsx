@@ -83,7 +83,7 @@ export function PositionSheet(props: SheetProps): JSX.Element {
       )
     case 'facts':
       return (
-        <Sheet title={capital(positionWords(at, tally.to))} onClose={onClose}>
+        <Sheet title={capital(positionWords(at, tally.shownTo))} onClose={onClose}>
           <FactsPart {...props} onPart={setPart} onStrike={setStruck} />
         </Sheet>
       )
@@ -123,7 +123,7 @@ function FactsPart(props: PartProps): JSX.Element {
           </Key>
         )}
         <LostKeys {...props} />
-        {tally.to && statesAhead(at, tally.to).length > 0 && (
+        {tally.shownTo && statesAhead(at, tally.shownTo).length > 0 && (
           <Key onPress={() => onPart('states')}>{mapWords.states}</Key>
         )}
         {canReplace(at) && <Key onPress={() => onPart('replace')}>{mapWords.replace}</Key>}
@@ -159,7 +159,7 @@ function LostKeys({ at, tally, onClose }: SheetProps): JSX.Element {
 }
 
 function StateKeys({ at, tally, onClose }: SheetProps): JSX.Element {
-  const states = tally.to ? statesAhead(at, tally.to) : []
+  const states = tally.shownTo ? statesAhead(at, tally.shownTo) : []
   return (
     <div class="keys">
       {states.map((state) => (
