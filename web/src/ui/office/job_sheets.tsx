@@ -1,19 +1,18 @@
-// The sheets of the job page: one text, people, place, methods, a countersign.
+// The sheets of the job page: one text, people, place, a countersign.
 import type { JSX } from 'preact'
 import { useState } from 'preact/hooks'
 import type { Draft } from '../../core/entries.ts'
-import { assignDraft, countersignDraft, pinDraft, placeDraft } from '../../core/views/office_drafts.ts'
+import { assignDraft, countersignDraft, placeDraft } from '../../core/views/office_drafts.ts'
 import type { OfficeJob } from '../../core/views/office_job.ts'
-import { pinnedDigests } from '../../core/views/office_names.ts'
 import { subjectOfHash } from '../../core/views/office_what.ts'
 import { Mark } from '../parts/mark.tsx'
 import { w } from '../words/en.ts'
+import { roleName } from '../words/names.ts'
 import { o } from '../words/office_en.ts'
+import { DemandList } from './demand_list.tsx'
 import { ActWords, Field, Form, TextField } from './forms.tsx'
 import type { JobAsk } from './job_ask.ts'
-import { MethodPicker } from './method_picker.tsx'
-import { useOffice, useRoute } from './office_desk.ts'
-import { SeenPage } from './page_parts.tsx'
+import { useOffice } from './office_desk.ts'
 import type { TextAct } from './text_acts.ts'
 import { useAct } from './use_act.ts'
 
@@ -73,7 +72,7 @@ export function PeopleSheet(props: SheetProps & { refresh: () => void }): JSX.El
             <div>
               <p>
                 <strong>{person.name}</strong>,{' '}
-                {person.roles.map((role) => w.common.roles[role] ?? role).join(', ')}
+                {[...person.roles, ...person.qualifications].map(roleName).join(', ')}
                 {on.has(person.person) && ` · ${o.job.acts.assigned}`}
               </p>
               <button
@@ -91,27 +90,8 @@ export function PeopleSheet(props: SheetProps & { refresh: () => void }): JSX.El
           </li>
         ))}
       </ul>
+      <DemandList methods={props.job.head.methods} people={props.job.head.assigned} />
     </>
-  )
-}
-
-export function PinSheet(props: SheetProps): JSX.Element {
-  const { desk } = useOffice()
-  const { act, record } = useRecord(props)
-  const { seen, refresh } = useRoute(desk.api.methods, 0, 'methods')
-  const [chosen, setChosen] = useState(pinnedDigests(props.job.log, props.job.state))
-  return (
-    <Form
-      act={act}
-      submit={o.job.acts.pinKey}
-      onSubmit={() => void record(pinDraft(props.job.state, chosen))}
-      onCancel={props.onDone}
-    >
-      <p>{o.job.acts.pinNote}</p>
-      <SeenPage seen={seen} refresh={refresh}>
-        {(methods) => <MethodPicker methods={methods} chosen={chosen} onChange={setChosen} />}
-      </SeenPage>
-    </Form>
   )
 }
 

@@ -86,6 +86,14 @@ function StepRow({ step, onAsk }: { step: StepView; onAsk: AskFor }): JSX.Elemen
               {words.sign(sign.name || words.signDeviation)}
             </LinkButton>
           ))}
+        {step.done !== '' && (
+          <LinkButton
+            label={words.sendBack(step.title)}
+            onPress={() => onAsk({ act: 'send_back', hashes: [step.tick], words: step.title })}
+          >
+            {o.job.timeLine.sendBack}
+          </LinkButton>
+        )}
       </div>
     </li>
   )

@@ -3,7 +3,9 @@ import type { JSX } from 'preact'
 import type { MethodRow } from '../../office_api/rows.ts'
 import { date } from '../words/format.ts'
 import { o } from '../words/office_en.ts'
+import { demands } from '../words/office_en_demands.ts'
 import { Options } from './forms.tsx'
+import { LinkButton } from './page_parts.tsx'
 
 type PickerProps = {
   methods: readonly MethodRow[]
@@ -24,5 +26,35 @@ export function MethodPicker({ methods, chosen, onChange }: PickerProps): JSX.El
     name: nameOf(method, chosen),
     note: [date(method.imported_ms), method.invented ? o.methods.invented : ''].filter(Boolean).join(' · '),
   }))
-  return <Options name={o.openJob.methods} options={options} chosen={chosen} onChange={onChange} />
+  return (
+    <>
+      <Options name={o.openJob.methods} options={options} chosen={chosen} onChange={onChange} />
+      {chosen.length > 1 && <OrderKeys methods={methods} chosen={chosen} onChange={onChange} />}
+    </>
+  )
+}
+
+/** The order of the work is the order of choosing; a method is put earlier by a key. */
+function OrderKeys({ methods, chosen, onChange }: PickerProps): JSX.Element {
+  const titleOf = (digest: string): string =>
+    methods.find((method) => method.digest === digest)?.title ?? digest.slice(0, 8)
+  const earlier = (at: number): void => {
+    const moved = [...chosen]
+    moved.splice(at - 1, 2, chosen[at] ?? '', chosen[at - 1] ?? '')
+    onChange(moved)
+  }
+  return (
+    <ol class="o-order-list" aria-label={demands.order}>
+      {chosen.map((digest, at) => (
+        <li key={digest}>
+          {o.openJob.methodAt(at + 1)} {titleOf(digest)}{' '}
+          {at > 0 && (
+            <LinkButton label={demands.earlier(titleOf(digest))} onPress={() => earlier(at)}>
+              {demands.earlier('')}
+            </LinkButton>
+          )}
+        </li>
+      ))}
+    </ol>
+  )
 }

@@ -1,18 +1,21 @@
 // Opening a job: the order number and the part are enough; nothing about the VIN is refused.
 import type { JSX } from 'preact'
-import { useState } from 'preact/hooks'
+import { useEffect, useState } from 'preact/hooks'
+import { checkVin } from '../../core/views/vin.ts'
 import type { NewJob } from '../../office_api/rows.ts'
-import { w } from '../words/en.ts'
+import { roleName } from '../words/names.ts'
 import { o } from '../words/office_en.ts'
+import { demands } from '../words/office_en_demands.ts'
+import { DemandList } from './demand_list.tsx'
 import { Field, Form, Options } from './forms.tsx'
 import { MethodPicker } from './method_picker.tsx'
 import { useOffice, useRoute } from './office_desk.ts'
 import { Head, SeenPage } from './page_parts.tsx'
 import { linkTo } from './place.ts'
 import { useAct } from './use_act.ts'
+import { useMethods } from './use_methods.ts'
 
 const words = o.openJob
-const VIN_LENGTH = 17
 
 const BLANK: NewJob = {
   order: '',
@@ -42,9 +45,41 @@ const trimmed = (job: NewJob): NewJob => ({
   place: job.place.trim(),
 })
 
+/** What the VIN itself says, in words; every text is taken. */
 function vinNote(vin: string): string {
-  const length = vin.trim().length
-  return length === 0 || length === VIN_LENGTH ? words.vinNote : words.vinOdd(length)
+  const remarks = vin.trim() === '' ? [] : checkVin(vin).remarks
+  const odd = remarks.some((remark) => remark.code !== 'digit_right')
+  return remarks.length === 0
+    ? words.vinNote
+    : [...remarks.map(demands.vin), odd ? demands.vinTaken : ''].filter((word) => word !== '').join(' ')
+}
+
+const ORDER_MS = 400
+
+/** Whether another job has this order number: said while it is typed, and no reason to refuse. */
+function useOrderNote(order: string): string | undefined {
+  const { desk } = useOffice()
+  const [note, setNote] = useState<string>()
+  const typed = order.trim()
+  useEffect(() => {
+    setNote(undefined)
+    if (typed === '') return undefined
+    let gone = false
+    const ask = async (): Promise<void> => {
+      const answer = await desk.api.ofOrder(typed)
+      if (gone || answer.kind !== 'value' || answer.value.length === 0) return
+      const known = answer.value.map((one) =>
+        one.filed ? demands.orderFiled(one.part) : demands.orderOpen(one.part),
+      )
+      setNote(demands.orderTaken(known))
+    }
+    const timer = setTimeout(() => void ask(), ORDER_MS)
+    return () => {
+      gone = true
+      clearTimeout(timer)
+    }
+  }, [desk, typed])
+  return note
 }
 
 export function NewJobScreen(): JSX.Element {
@@ -75,6 +110,7 @@ export function NewJobScreen(): JSX.Element {
           <VehicleFields job={job} set={set} />
           <WorkFields job={job} set={set} demo={demo} />
         </div>
+        <Demands job={job} />
       </Form>
     </>
   )
@@ -82,10 +118,24 @@ export function NewJobScreen(): JSX.Element {
 
 type PartProps = { job: NewJob; set: (change: Partial<NewJob>) => void }
 
+/** What the chosen methods ask of the chosen people, before anybody stands at the car. */
+function Demands({ job }: { job: NewJob }): JSX.Element {
+  const { docs } = useMethods(job.methods)
+  const methods = job.methods.flatMap((digest) => docs.get(digest) ?? [])
+  return <DemandList methods={methods} people={job.people} />
+}
+
 function VehicleFields({ job, set }: PartProps): JSX.Element {
+  const orderNote = useOrderNote(job.order)
   return (
     <div class="o-stack">
-      <Field name={words.order} value={job.order} onType={(order) => set({ order })} max={40} />
+      <Field
+        name={words.order}
+        value={job.order}
+        onType={(order) => set({ order })}
+        note={orderNote}
+        max={40}
+      />
       <Field
         name={words.vin}
         value={job.vin}
@@ -124,7 +174,7 @@ function WorkFields({ job, set, demo }: PartProps & { demo: boolean }): JSX.Elem
   const people = shop.people.map((person) => ({
     id: person.person,
     name: person.name,
-    note: person.roles.map((role) => w.common.roles[role] ?? role).join(', '),
+    note: [...person.roles, ...person.qualifications].map(roleName).join(', '),
   }))
   return (
     <div class="o-stack">

@@ -1,5 +1,6 @@
 // Words of the board and of opening a job.
 import type { Headline, Wait } from '../../core/views/office_board.ts'
+import { common } from './en_common.ts'
 import { capital, listed, numberWord, plural } from './format.ts'
 
 const jobs = (n: number): string => `${numberWord(n)} open ${plural(n, 'job', 'jobs')}`
@@ -28,7 +29,7 @@ const NAMES: { readonly [id: string]: string } = {
   office: 'the office’s name',
 }
 export const nameOfWhom = (demand: string): string =>
-  NAMES[demand] ?? `a name with ${demand.replaceAll('_', ' ')}`
+  NAMES[demand] ?? `the name of ${common.roles[demand] ?? `somebody with ${demand.replaceAll('_', ' ')}`}`
 
 export const board = {
   title: 'Board',
@@ -104,8 +105,7 @@ export const openJob = {
   title: 'Open a job',
   order: 'Order number',
   vin: 'VIN',
-  vinNote: 'As it is read. It is never refused; a doubt can be noted on the card.',
-  vinOdd: (n: number) => `${n} characters; most have 17. It is taken as it is.`,
+  vinNote: 'As it is read from the body. It is never refused.',
   vehicle: 'Vehicle',
   part: 'Part',
   side: 'Side',
