@@ -14,6 +14,7 @@ from bayleaf.step_computations.galvanic_pairs import galvanic_pairs
 from bayleaf.step_computations.gap_and_step import gap_and_step
 from bayleaf.step_computations.grip import grip
 from bayleaf.step_computations.heat_plan import heat_plan
+from bayleaf.step_computations.heat_verdict import heat_verdict
 from bayleaf.step_computations.hole_decision import hole_decision
 from bayleaf.step_computations.open_time import open_time
 from bayleaf.step_computations.pick_list import pick_list
@@ -32,6 +33,7 @@ BOOK: Final[Mapping[str, Callable[[Question], Answer]]] = {
     "gap_and_step": gap_and_step,
     "grip": grip,
     "heat_plan": heat_plan,
+    "heat_verdict": heat_verdict,
     "hole_decision": hole_decision,
     "open_time": open_time,
     "pick_list": pick_list,

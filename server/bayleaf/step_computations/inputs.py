@@ -92,8 +92,19 @@ class SensorLog:
 
 
 @dataclass(frozen=True, slots=True)
+class RunAct:
+    """Something that was done in a run."""
+
+    act: str
+    pad: str
+    run_ms: int
+
+
+@dataclass(frozen=True, slots=True)
 class Run:
-    """A heat run: when it was switched on, how far its soak counts, and its sensors' logs."""
+    """A heat run: when it was switched on, how far its soak counts, its sensors' logs, and for its verdict
+    what it was for, what was done, and in which order its pads should be let go.
+    """
 
     on_ms: int
     aborted: bool
@@ -102,6 +113,9 @@ class Run:
     soak_s: int
     gap_max_s: int
     sensors: tuple[SensorLog, ...]
+    purpose: Literal["removal", "cure"] = "removal"
+    acts: tuple[RunAct, ...] = ()
+    release: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

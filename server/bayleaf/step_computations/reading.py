@@ -61,6 +61,9 @@ def _run(one: Json) -> given.Run:
         one["soak_s"],
         one["gap_max_s"],
         sensors,
+        one.get("purpose", "removal"),
+        tuple(given.RunAct(*act) for act in one.get("acts", ())),
+        tuple(one.get("release", ())),
     )
 
 

@@ -60,6 +60,7 @@ def run(
     *,
     soak_ms: int = 0,
     of: dict[str, str] | None = None,
+    **more: Any,
 ) -> Json:
     """Sensor logs as (minute, tenths of a degree)."""
     return {
@@ -77,6 +78,7 @@ def run(
             }
             for name, log in sensors.items()
         ],
+        **more,
     }
 
 

@@ -94,10 +94,9 @@ describe('the reconciliation', () => {
 
   it('adds up when every piece of every rivet is there', async () => {
     const { look } = await computed()
-    expect((await look()).view.reconciliation).toMatchObject({
-      verdict: 'inside',
-      pieces: { shank: { owed: 6, taken: 6 } },
-    })
+    const { answer } = (await look()).view
+    expect(answer?.verdict).toBe('inside')
+    expect(answer?.values).toContainEqual({ name: 'taken_shank', value: 6, unit: 'pieces', decimals: 0 })
   })
 
   it('is recorded with inputs that the fold takes as current, and is stale once a piece is lost', async () => {
@@ -109,7 +108,7 @@ describe('the reconciliation', () => {
       { kind: 'tally', body: { position: 'P2', generation: 0, mark: 'lost', piece: 'shank', lost: '' } },
     ])
     const after = await look()
-    expect(after.view).toMatchObject({ stale: true, reconciliation: { verdict: 'outside' } })
+    expect(after.view).toMatchObject({ stale: true, answer: { verdict: 'outside' } })
     expect(after.place.state.open).toContain('accounted')
   })
 
@@ -122,7 +121,7 @@ describe('the reconciliation', () => {
     if (before === undefined) throw new Error('no P2')
     await write(fake, [drafts.tallyMark(before, 'found', '', before.marks[0]?.hash)])
     const after = await look()
-    expect(after.view.reconciliation.verdict).toBe('inside')
+    expect(after.view.answer?.verdict).toBe('inside')
     expect(after.card.state.positions.find((one) => one.position === 'P2')?.marks).toHaveLength(2)
   })
 })

@@ -1,8 +1,8 @@
-"""Heat plans without a plan: the method's own figures, copied by hand."""
+"""Heat plans without a plan, and verdicts of runs: the method's figures copied, readings judged by hand."""
 
 from __future__ import annotations
 
-from vectors.computations.writing import case, points, q, v
+from vectors.computations.writing import MIN, T0, Json, case, fig, points, q, run, runs, v
 
 SETTINGS = {
     "ramp_s": q(2700, "s"),
@@ -64,4 +64,110 @@ PLAN = {
         refused={"field": "settings", "code": "no_run"},
     ),
 }
-SCENES = {"heat_plan": PLAN}
+BY_HAND = "rates, minutes and peaks of readings every five minutes, by hand"
+LIMITS = {
+    **SETTINGS,
+    "gap_max_s": q(300, "s"),
+}
+A = [
+    (0, 200),
+    (5, 700),
+    (10, 1200),
+    (15, 1300),
+    (20, 1300),
+    (25, 1300),
+    (30, 1300),
+    (35, 900),
+    (40, 500),
+    (45, 400),
+]
+M = [(0, 200), (10, 1500), (20, 1700), (30, 1800), (45, 410)]
+N = [(0, 200), (30, 600), (45, 350)]
+ACTS: list[list[str | int]] = [
+    ["turn_down", "U1", 30 * MIN],
+    ["turn_down", "U2", 32 * MIN],
+    ["lift", "U1", 42 * MIN],
+    ["lift", "U2", 43 * MIN],
+]
+OF = {"m": "metal", "n": "neighbour"}
+Log = list[tuple[int, int]]
+
+
+def _run(a: Log, m: Log, *, purpose: str = "removal", acts: list[list[str | int]] = ACTS) -> Json:
+    made = run(T0, {"a": a, "m": m, "n": N}, of=OF, purpose=purpose, acts=acts, release=["U1", "U2"])
+    return {**made, "gap_max_s": 300}
+
+
+def _found(**more: Json) -> list[Json]:
+    figures = {
+        "ramp": v("ramp", 1000, "K/min", 2),
+        "soak": v("soak", 150, "min", 1),
+        "soak_gap": v("soak_gap", 0, "min", 1),
+        "bond_peak": v("bond_peak", 1300, "C", 1),
+        "metal_peak": v("metal_peak", 1800, "C", 1),
+        "metal_minutes": v("metal_minutes", 0, "min", 1),
+        "neighbour_peak": v("neighbour_peak", 600, "C", 1),
+        "release": v("release", 0, "pads"),
+        "cooling": v("cooling", 800, "K/min", 2),
+        "cold": v("cold", 410, "C", 1),
+        "sensor_gap": v("sensor_gap", 300, "s"),
+    }
+    return list({**figures, **more}.values())
+
+
+HOT = [(m, 1910 if m == 20 else value) for m, value in M]
+SHORT = [(m, 1240 if m == 20 else value) for m, value in A]
+VERDICT = {
+    "on_every_limit": case(
+        "10 K/min up, 15 min at 130 C, 8 K/min down: on a limit is good; 41 C at the end.",
+        BY_HAND,
+        {"run": runs(_run(A, M))},
+        _found(),
+        "inside",
+        settings=LIMITS,
+    ),
+    "metal_a_degree_too_hot": case(
+        "191 C on the metal: 1 K over, reached and left within 10 min each: 0.24 + 0.91 min above 190.",
+        BY_HAND + "; 150 to 191 to 180: above 190 for 10/41 of 10 min up and 10/11 of 10 min down",
+        {"run": runs(_run(A, HOT))},
+        _found(
+            metal_peak=v("metal_peak", 1910, "C", 1),
+            metal_minutes=fig("metal_minutes", 10 * 1 / 41 + 10 * 1 / 11, "min", 1),
+        ),
+        "outside",
+        settings=LIMITS,
+    ),
+    "a_short_soak_parts_but_does_not_cure": case(
+        "Under 125 C at minute 20: only 25 to 30 counts; in a cure that is no cure.",
+        BY_HAND,
+        {"run": runs(_run(SHORT, M, purpose="cure"))},
+        _found(soak=v("soak", 50, "min", 1)),
+        "outside",
+        settings=LIMITS,
+    ),
+    "a_short_soak_of_a_removal_is_a_deviation": case(
+        "The same in a removal is told, and is no failure.",
+        BY_HAND,
+        {"run": runs(_run(SHORT, M))},
+        _found(soak=v("soak", 50, "min", 1)),
+        "inside",
+        settings=LIMITS,
+    ),
+    "nothing_was_read": case(
+        "No reading of the bond: nothing to judge.",
+        BY_HAND,
+        {"run": runs(_run([], M))},
+        [],
+        "none",
+        settings=LIMITS,
+        lines=[],
+    ),
+    "no_run": case(
+        "Nothing to judge before a run was begun.",
+        BY_HAND,
+        {},
+        settings=LIMITS,
+        refused={"field": "run", "code": "not_there"},
+    ),
+}
+SCENES = {"heat_plan": PLAN, "heat_verdict": VERDICT}

@@ -8,6 +8,7 @@ import { galvanicPairs } from './galvanic_pairs.ts'
 import { gapAndStep } from './gap_and_step.ts'
 import { grip } from './grip.ts'
 import { heatPlan } from './heat_plan.ts'
+import { heatVerdict } from './heat_verdict.ts'
 import { holeDecision } from './hole_decision.ts'
 import { openTime } from './open_time.ts'
 import { pickList } from './pick_list.ts'
@@ -26,6 +27,7 @@ export const BOOK: { readonly [name: string]: (asked: Question) => Answer } = {
   gap_and_step: gapAndStep,
   grip,
   heat_plan: heatPlan,
+  heat_verdict: heatVerdict,
   hole_decision: holeDecision,
   open_time: openTime,
   pick_list: pickList,

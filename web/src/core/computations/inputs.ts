@@ -49,6 +49,11 @@ export type Run = {
   readonly soak_s: number
   readonly gap_max_s: number
   readonly sensors: readonly SensorLog[]
+  /** What the verdict wants of it beside. */
+  readonly purpose?: string
+  readonly acts?: readonly (readonly [act: string, pad: string, run_ms: number])[]
+  /** Pads in the order in which they should be let go. */
+  readonly release?: readonly string[]
 }
 /** The heat runs of one ask that were not aborted. */
 export type Runs = { readonly kind: 'runs'; readonly runs: readonly Run[] }

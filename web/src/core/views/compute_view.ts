@@ -1,76 +1,65 @@
-/** The tally reconciliation of a step: worked out from the rivets as they stand now. */
-import type { Draft, Entry, Piece } from '../entries.ts'
-import { inputsAt, spotsOf } from '../fold/tally.ts'
+/** An ask for a computation: its answer from the records as they stand, or what it waits for. */
+import { answer } from '../computations/book.ts'
+import { type Answer, asks, Refusal } from '../computations/shapes.ts'
+import type { Draft, Entry } from '../entries.ts'
 import type { ComputeAsk } from '../method.ts'
-import { type Reconciliation, type Rivet, TALLY_MODEL, tallyReconciliation, tallyValues } from '../tally.ts'
-import { positionsOf } from './answers.ts'
-import { type Card, registerOf, type StepPlace } from './card.ts'
+import { type Card, type Known, knownOf, registerOf, type StepPlace } from './card.ts'
+import { type Asking, type Gathered, gather, type InputView } from './compute_inputs.ts'
+import type { Wait } from './compute_sources.ts'
 import { refOf } from './drafts.ts'
 
-type TallyEntry = Extract<Entry, { kind: 'tally' }>
-
 export type ComputeView = {
-  readonly reconciliation: Reconciliation
-  readonly inputs: readonly string[]
-  /** A result stands, but the tally has moved on since. */
+  /** Undefined while something is waited for, and where it cannot be worked out. */
+  readonly answer: Answer | undefined
+  readonly refusal: { readonly field: string; readonly code: string } | undefined
+  readonly waits: readonly Wait[]
+  readonly inputs: readonly InputView[]
+  readonly hashes: readonly string[]
+  readonly gathered: Gathered
+  /** The result that was recorded, and whether the records have moved on since. */
+  readonly recorded: Known | undefined
   readonly stale: boolean
 }
 
-export function computeViewOf(card: Card, place: StepPlace, ask: ComputeAsk): ComputeView {
-  const positions = positionsOf(card, ask.groups ?? []).map((one) => one.position)
-  const spots = spotsOf(liveTally(card))
-  const inputs = inputsAt(spots, positions)
-  const rivets = positions.flatMap((position) => {
-    const spot = spots.get(position)
-    const lost = (spot?.marks ?? []).flatMap((one) =>
-      one.mark === 'lost' && one.open && one.piece !== '' ? [one] : [],
-    )
-    return (spot?.rivets ?? []).map(
-      ({ generation, deciding }): Rivet => ({
-        position,
-        generation,
-        state: deciding?.body.state ?? '',
-        lost: lost
-          .filter((one) => generationOf(card, one.hash) === generation)
-          .map((one) => one.piece as Piece),
-      }),
-    )
-  })
-  return { reconciliation: tallyReconciliation(rivets), inputs, stale: isStale(card, place, ask, inputs) }
+export function computeViewOf(card: Card, place: StepPlace, ask: ComputeAsk, asking?: Asking): ComputeView {
+  const gathered = gather(card, place, ask, asking)
+  const { waits, inputs, hashes } = gathered
+  const recorded = knownOf(card, registerOf(card, place, 'result', ask.id)?.shown ?? '')
+  return {
+    ...(waits.length > 0 ? { answer: undefined, refusal: undefined } : answered(gathered)),
+    waits,
+    inputs,
+    hashes,
+    gathered,
+    recorded,
+    stale: recorded?.entry.kind === 'result' && isStale(recorded.entry, place, ask, hashes),
+  }
 }
 
-function liveTally(card: Card): readonly TallyEntry[] {
-  const dead = new Set([...card.state.aside, ...card.state.struck.map((strike) => strike.target)])
-  return [...card.entries.values()].flatMap(({ entry }) =>
-    entry.kind === 'tally' && !dead.has(entry.hash) ? [entry] : [],
-  )
+function answered({ question }: Gathered): Pick<ComputeView, 'answer' | 'refusal'> {
+  try {
+    return { answer: answer(question), refusal: undefined }
+  } catch (error) {
+    if (!(error instanceof Refusal)) throw error
+    return { answer: undefined, refusal: { field: error.field, code: error.code } }
+  }
 }
 
-function generationOf(card: Card, hash: string): number {
-  const entry = card.entries.get(hash)?.entry
-  return entry?.kind === 'tally' ? entry.body.generation : 0
+type Result = Extract<Entry, { kind: 'result' }>
+
+function isStale(result: Result, place: StepPlace, ask: ComputeAsk, hashes: readonly string[]): boolean {
+  return place.state.open.includes(ask.id) || [...result.body.inputs].sort().join() !== hashes.join()
 }
 
-function isStale(card: Card, place: StepPlace, ask: ComputeAsk, inputs: readonly string[]): boolean {
-  const shown = card.entries.get(registerOf(card, place, 'result', ask.id)?.shown ?? '')?.entry
-  return shown?.kind === 'result' && shown.body.inputs.join() !== inputs.join()
+/** Outside a limit, or a border case: a person decides, with a reason. */
+export function wantsReason({ answer: found }: ComputeView): boolean {
+  return found !== undefined && (found.verdict === 'outside' || asks(found))
 }
 
 export function resultDraft(card: Card, place: StepPlace, ask: ComputeAsk, view: ComputeView): Draft {
+  if (view.answer === undefined) throw new Error(`${ask.id}: no answer to record`)
   const over = [...(registerOf(card, place, 'result', ask.id)?.standing ?? [])].sort()
-  const { reconciliation, inputs } = view
-  return {
-    kind: 'result',
-    body: {
-      ...refOf(place),
-      ask: ask.id,
-      point: '',
-      computation: ask.computation,
-      model: TALLY_MODEL,
-      inputs,
-      values: tallyValues(reconciliation),
-      verdict: reconciliation.verdict,
-      over,
-    },
-  }
+  const { model, values, verdict } = view.answer
+  const about = { ask: ask.id, point: '', computation: ask.computation, model }
+  return { kind: 'result', body: { ...refOf(place), ...about, inputs: view.hashes, values, verdict, over } }
 }

@@ -11,9 +11,9 @@ import { Leaf } from '../parts/leaf.tsx'
 import { w } from '../words/en.ts'
 import { pageWords } from '../words/en_pages.ts'
 import { BeforeRun, NotBegun } from './before_run.tsx'
-import { ComputeScreen } from './compute_screen.tsx'
 import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
+import { later } from './later.tsx'
 import { LotScreen } from './lot_screen.tsx'
 import { PhotoScreen } from './photo_screen.tsx'
 import { ReadingScreen } from './reading_screen.tsx'
@@ -22,6 +22,8 @@ import { RunScreen } from './run_screen.tsx'
 import { SignScreen } from './sign_screen.tsx'
 import { TallyScreen } from './tally_screen.tsx'
 import { ChoiceScreen, TextScreen } from './text_screens.tsx'
+
+const ComputeScreen = later(async () => (await import('./compute_screen.tsx')).ComputeScreen)
 
 type AskScreenProps = {
   card: Card

@@ -1,98 +1,250 @@
-// Pieces against positions: worked out from the rivets, recorded as it stands, with its model beside it.
+// A computation of a step: the answer in one sentence, its figures, what it rests on, and the one key that records it.
 import type { JSX } from 'preact'
+import { useState } from 'preact/hooks'
+import type { Answer, Line } from '../../core/computations/shapes.ts'
 import type { ComputeAsk } from '../../core/method.ts'
-import { computeViewOf, resultDraft } from '../../core/views/compute_view.ts'
+import { type Card, knownOf, type StepPlace } from '../../core/views/card.ts'
+import { type ComputeView, computeViewOf, resultDraft, wantsReason } from '../../core/views/compute_view.ts'
 import { deviation, refOf } from '../../core/views/drafts.ts'
-import { PIECES } from '../../core/views/tally_view.ts'
+import { lostPieces } from '../../core/views/lost_pieces.ts'
 import { Key } from '../parts/key.tsx'
 import { Leaf } from '../parts/leaf.tsx'
 import { StateWord } from '../parts/state_word.tsx'
 import { RecordKey, useWords } from '../parts/words_form.tsx'
-import { w } from '../words/en.ts'
-import { askWords } from '../words/en_asks.ts'
-import { pageWords } from '../words/en_pages.ts'
-import { capital, count } from '../words/format.ts'
+import { computeWords, decisions, refusedWords, sentenceOf } from '../words/en_compute.ts'
+import { heatLineWords } from '../words/en_compute_heat.ts'
+import { lineWords } from '../words/en_compute_lines.ts'
+import { inputName, sourceWords } from '../words/en_compute_names.ts'
+import { capital, firstName, when } from '../words/format.ts'
+import { personName } from '../words/names.ts'
+import './compute.css'
+import { Figures, FitSketch, GapTable, PointTable } from './compute_figures.tsx'
+import { InputList, WaitList } from './compute_inputs.tsx'
 import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
 import { paths } from './router.ts'
-import type { AskProps } from './text_screens.tsx'
+import { elapsedSince } from './run_clock_hook.ts'
+import { AskHead, type AskProps, frameOf } from './text_screens.tsx'
 
-export function ComputeScreen({ card, place, ask, onDone }: AskProps<ComputeAsk>): JSX.Element {
+export function ComputeScreen(props: AskProps<ComputeAsk>): JSX.Element {
+  const { card, place, ask, onDone } = props
   const { record } = usePhone()
-  const view = computeViewOf(card, place, ask)
-  const { verdict, pieces } = view.reconciliation
-  const input = useWords({ label: pageWords.deviationWhat })
+  const { view, now_ms } = useView(card, place, ask)
+  const [choice, setChoice] = useState('')
+  const input = useWords({ label: computeWords.decide })
   const write = async (reason?: string) => {
     const result = resultDraft(card, place, ask, view)
+    const words = [choice, reason].filter(Boolean).join(': ')
     const why = (made: readonly { hash: string }[]) =>
       deviation(
         refOf(place),
-        reason ?? '',
+        words,
         made.map((one) => one.hash),
         false,
       )
     if (await record(card.job, reason === undefined ? [result] : [result, why])) onDone()
   }
+  const label = labelsOf(place)
   return (
-    <Frame
-      act={`${card.job}/${place.step.id}/${ask.id}`}
-      card={card}
-      place={place}
-      back={paths.step(card.job, place.method.id, place.step.id)}
-      foot={
-        verdict === 'inside' ? (
-          <Key tone="main" onPress={() => void write()}>
-            {askWords.compute.record}
-          </Key>
-        ) : (
-          <RecordKey input={input} onWords={(words) => void write(words)}>
-            {askWords.compute.record}
-          </RecordKey>
-        )
-      }
-    >
+    <Frame {...frameOf(props)} foot={<Foot {...{ card, place, view, input, onWrite: write }} />}>
       <Leaf>
-        <p class="stage">{place.step.title}</p>
-        <h1 class="act close" tabIndex={-1}>
-          {capital(ask.name)}
-        </h1>
-        {view.stale && <StateWord state="finding" word={askWords.compute.stale} />}
-        <table class="sums">
-          <thead>
-            <tr>
-              <td />
-              {askWords.compute.columns.map((column) => (
-                <th key={column} scope="col">
-                  {column}
-                </th>
-              ))}
-            </tr>
-          </thead>
-          <tbody>
-            {PIECES.map((piece) => (
-              <tr
-                key={piece}
-                class={pieces[piece].difference !== 0 || pieces[piece].lost > 0 ? 'in-stop' : ''}
-              >
-                <th scope="row">{capital(askWords.tally.piecesOf[piece])}</th>
-                <td>{count(pieces[piece].owed)}</td>
-                <td>{count(pieces[piece].taken)}</td>
-                <td>{count(pieces[piece].lost)}</td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
-        <p class="lead">
-          <StateWord state={verdict === 'inside' ? 'done' : 'finding'} word={w.card.verdict[verdict]} />
-        </p>
-        <p class="label soft">{askWords.compute.model}</p>
-        {verdict === 'outside' && (
+        <AskHead place={place} name={ask.name} />
+        {view.waits.length > 0 && <Waits card={card} view={view} />}
+        {view.refusal && (
           <>
-            <p>{pageWords.deviationFor(w.card.verdict.outside)}</p>
-            {input.field}
+            <StateWord state="finding" word={computeWords.refused} />
+            <p>
+              {computeWords.refusedAt(
+                capital(inputName(view.refusal.field)),
+                refusedWords(view.refusal.code),
+              )}
+            </p>
           </>
         )}
+        {view.answer && (
+          <Answered {...{ card, ask, view, now_ms, label }} answer={view.answer}>
+            {wantsReason(view) && (
+              <>
+                <Decide answer={view.answer} choice={choice} onChoose={setChoice} />
+                {input.field}
+              </>
+            )}
+          </Answered>
+        )}
+        {view.inputs.length > 0 && <InputList card={card} inputs={view.inputs} />}
+        {view.answer && <Rules answer={view.answer} />}
       </Leaf>
     </Frame>
   )
+}
+
+/** Elapsed time counts by the run clock: it survives reload, sleep and a clock that was set. */
+function useView(card: Card, place: StepPlace, ask: ComputeAsk): { view: ComputeView; now_ms: number } {
+  const { services } = usePhone()
+  const at_ms = (started_ms: number, source: { known: Parameters<typeof elapsedSince>[1] } | undefined) =>
+    source === undefined ? started_ms : started_ms + elapsedSince(services, source.known).elapsed_ms
+  const view = computeViewOf(card, place, ask, { at_ms })
+  return { view, now_ms: services.device.clock.now().at_ms }
+}
+
+/** Names of groups and points by their ids. */
+function labelsOf({ method }: StepPlace): (id: string) => string {
+  const named = [
+    ...method.groups,
+    ...(method.point_sets ?? []).flatMap((set) => set.points),
+    ...method.stages
+      .flatMap((stage) => stage.steps)
+      .flatMap((step) => step.asks.flatMap((ask) => (ask.kind === 'reading' ? ask.points : []))),
+  ]
+  const names = new Map(named.map((one) => [one.id, one.name]))
+  return (id) => names.get(id) ?? id
+}
+
+function Waits({ card, view }: { card: Card; view: ComputeView }): JSX.Element {
+  return (
+    <>
+      <StateWord state="waits" word={computeWords.waits} />
+      <WaitList card={card} waits={view.waits} />
+      <p class="soft">{computeWords.waitFirst}</p>
+    </>
+  )
+}
+
+type AnsweredProps = {
+  card: Card
+  ask: ComputeAsk
+  view: ComputeView
+  answer: Answer
+  now_ms: number
+  label: (id: string) => string
+  children: JSX.Element | false
+}
+
+function Answered(props: AnsweredProps): JSX.Element {
+  const { card, ask, view, answer, now_ms, label } = props
+  const { question } = view.gathered
+  const order = { stop: 0, ask: 1, note: 2 }
+  const lines = [...answer.lines].sort((a, b) => order[a.tone] - order[b.tone])
+  return (
+    <>
+      <p class="lead">{sentenceOf(ask.computation, answer, now_ms)}</p>
+      <p>
+        <StateWord
+          state={answer.verdict === 'outside' ? 'finding' : answer.verdict === 'inside' ? 'done' : 'open'}
+          word={computeWords.verdict[answer.verdict]}
+        />
+      </p>
+      {view.stale && <StateWord state="finding" word={computeWords.stale} />}
+      <ul class="compute-lines">
+        {lines.map((line, place) => (
+          <LineRow key={`${line.code}${place}`} line={line} label={label} />
+        ))}
+      </ul>
+      {props.children}
+      {ask.computation === 'tally_reconciliation' && lostPieces(card).length > 0 && (
+        <a class="key key-plain" href={paths.map(card.job)}>
+          {computeWords.toMap}
+        </a>
+      )}
+      {ask.computation === 'best_fit' && <FitSketch question={question} label={label} />}
+      <Figures answer={answer} label={label} />
+      {ask.computation === 'best_fit' && <PointTable answer={answer} label={label} />}
+      {ask.computation === 'gap_and_step' && <GapTable question={question} answer={answer} label={label} />}
+      <p class="compute-first">{computeWords.first}</p>
+    </>
+  )
+}
+
+function LineRow({ line, label }: { line: Line; label: (id: string) => string }): JSX.Element | null {
+  const words = line.code.startsWith('heat_') ? heatLineWords(line) : lineWords(line, label)
+  if (words === '') return null
+  return (
+    <li class={`compute-${line.tone}`}>
+      {line.tone === 'note' ? (
+        words
+      ) : (
+        <StateWord state={line.tone === 'stop' ? 'finding' : 'deviation'} word={words} />
+      )}
+    </li>
+  )
+}
+
+/** A border case is a question: the choice, then the reason. */
+function Decide(props: { answer: Answer; choice: string; onChoose: (choice: string) => void }): JSX.Element {
+  const choices = props.answer.lines.flatMap((line) =>
+    line.tone === 'ask' ? (decisions[line.code] ?? []) : [],
+  )
+  if (choices.length === 0) return <p>{computeWords.outside}</p>
+  return (
+    <div class="compute-choices">
+      {choices.map((one) => (
+        <Key key={one} pressed={props.choice === one} onPress={() => props.onChoose(one)}>
+          {one}
+        </Key>
+      ))}
+    </div>
+  )
+}
+
+function Rules({ answer }: { answer: Answer }): JSX.Element {
+  return (
+    <details class="compute-more">
+      <summary>{computeWords.sources}</summary>
+      <ul class="compute-rules">
+        {answer.sources.map((source) => (
+          <li key={source}>{sourceWords[source] ?? source}</li>
+        ))}
+        <li>{computeWords.model(answer.model)}</li>
+      </ul>
+    </details>
+  )
+}
+
+type FootProps = {
+  card: Card
+  place: StepPlace
+  view: ComputeView
+  input: ReturnType<typeof useWords>
+  onWrite: (reason?: string) => Promise<void>
+}
+
+function Foot({ card, place, view, input, onWrite }: FootProps): JSX.Element | null {
+  const { recorded } = view
+  const isSame = recorded !== undefined && !view.stale && isSameAnswer(card, recorded.entry.hash, view)
+  if (view.answer === undefined || isSame) {
+    return (
+      <>
+        {recorded && <p class="label soft">{recordedWords(card, recorded)}</p>}
+        <a class="key key-plain" href={paths.step(card.job, place.method.id, place.step.id)}>
+          {computeWords.back}
+        </a>
+      </>
+    )
+  }
+  const word = recorded === undefined ? computeWords.record : computeWords.again
+  if (!wantsReason(view)) {
+    return (
+      <Key tone="main" onPress={() => void onWrite()}>
+        {word}
+      </Key>
+    )
+  }
+  return (
+    <RecordKey input={input} onWords={(words) => void onWrite(words)}>
+      {word}
+    </RecordKey>
+  )
+}
+
+function isSameAnswer(card: Card, hash: string, { answer }: ComputeView): boolean {
+  const entry = knownOf(card, hash)?.entry
+  if (entry?.kind !== 'result' || answer === undefined) return false
+  return (
+    entry.body.verdict === answer.verdict &&
+    JSON.stringify(entry.body.values) === JSON.stringify(answer.values)
+  )
+}
+
+function recordedWords(card: Card, { entry }: NonNullable<ComputeView['recorded']>): string {
+  return computeWords.recorded(when(entry.at_ms, Date.now()), firstName(personName(card, entry.by)))
 }

@@ -1,0 +1,201 @@
+/** A computation's question, gathered from earlier entries, with the hashes of those it rests on. */
+import type { Input, Quantity, Rivets } from '../computations/inputs.ts'
+import type { Question } from '../computations/question.ts'
+import type { Entry, Piece } from '../entries.ts'
+import { inputsAt, spotsOf } from '../fold/tally.ts'
+import type { ComputeAsk, ComputeInput, HeatSettings } from '../method.ts'
+import { positionsOf } from './answers.ts'
+import type { Card, StepPlace } from './card.ts'
+import { type Found, foundAt, ladderOf, type Source, type Wait } from './compute_sources.ts'
+
+/** One input as the screen shows it; constants of the method have no sources. */
+export type InputView = {
+  readonly name: string
+  readonly input: Input
+  readonly sources: readonly Source[]
+}
+export type Gathered = {
+  readonly question: Question
+  readonly inputs: readonly InputView[]
+  /** What is not there yet: nothing is worked out before. */
+  readonly waits: readonly Wait[]
+  /** Of the entries used, sorted. */
+  readonly hashes: readonly string[]
+}
+/** The instant of asking, on the wall clock of the entry that `since` counts from. */
+export type Asking = { readonly at_ms: (started_ms: number, source: Source | undefined) => number }
+
+const TIMES = ['started']
+const NO_TIME: Asking = { at_ms: () => 0 }
+type TallyEntry = Extract<Entry, { kind: 'tally' }>
+
+export function gather(card: Card, place: StepPlace, ask: ComputeAsk, asking: Asking = NO_TIME): Gathered {
+  const read = (ask.inputs ?? []).map((one) => ({ name: one.name, found: foundOf(card, one) }))
+  const inputs = read.flatMap(({ name, found }): InputView[] =>
+    found.input === undefined ? [] : [{ name, input: found.input, sources: found.sources }],
+  )
+  const tally = tallyOf(card, ask)
+  const named = Object.fromEntries([
+    ...inputs.map(({ name, input }) => [name, input] as const),
+    ...(tally === undefined ? [] : [['tallies', tally.input] as const]),
+  ])
+  const damaged = damagedOf(card, ask)
+  return {
+    question: {
+      ...aboutOf(card, place, ask),
+      inputs: named,
+      damaged: damaged.positions,
+      ...timeOf(inputs, asking),
+    },
+    inputs,
+    waits: read.flatMap(({ name, found }) => found.waits.map((wait) => ({ ...wait, input: name }))),
+    hashes: sortedOnce([
+      ...read.flatMap(({ found }) => found.hashes),
+      ...(tally?.hashes ?? []),
+      ...damaged.hashes,
+    ]),
+  }
+}
+
+function foundOf(card: Card, one: ComputeInput): Found {
+  const constant = (input: Input): Found => ({ input, sources: [], waits: [], hashes: [] })
+  if ('text' in one) return constant({ kind: 'word', text: one.text })
+  if ('value' in one) {
+    return constant({ kind: 'quantity', value: one.value, unit: one.unit, decimals: one.decimals })
+  }
+  return merged(one.from.map((ref) => foundAt(card, ref, TIMES.includes(one.name))))
+}
+
+/** Several answers of one input: runs one after another; of other kinds a method names one. */
+function merged(all: readonly Found[]): Found {
+  const [first] = all
+  const runs = all.flatMap(({ input }) => (input?.kind === 'runs' ? input.runs : []))
+  return {
+    input: runs.length > 0 ? { kind: 'runs', runs } : first?.input,
+    sources: all.flatMap((one) => one.sources),
+    waits: all.flatMap((one) => one.waits),
+    hashes: all.flatMap((one) => one.hashes),
+  }
+}
+
+function timeOf(inputs: readonly InputView[], asking: Asking): Pick<Question, 'asked_at_ms'> {
+  const started = inputs.find(({ name }) => TIMES.includes(name))
+  return started?.input.kind === 'moment'
+    ? { asked_at_ms: Math.round(asking.at_ms(started.input.at_ms, started.sources[0])) }
+    : {}
+}
+
+/** The things of the method that the ask is about. */
+function aboutOf(card: Card, place: StepPlace, ask: ComputeAsk): Omit<Question, 'inputs'> {
+  const { method } = place
+  const groups = ask.groups ?? []
+  const set = method.point_sets?.find((one) => one.id === ask.points)
+  const settings = settingsOf(card, ask)
+  return {
+    computation: ask.computation,
+    groups: method.groups.filter((one) => groups.includes(one.id)),
+    places: (set?.points ?? []).flatMap(({ id, at_mm }) => (at_mm === undefined ? [] : [{ id, at_mm }])),
+    facts: factsOf(card),
+    ...(settings === undefined ? {} : { settings }),
+  }
+}
+
+type Quantities = { readonly [name: string]: Omit<Quantity, 'kind'> }
+
+/** Figures of all pinned methods; the later method's word counts. */
+function factsOf(card: Card): Quantities {
+  const facts = [...new Set(card.steps.map(({ method }) => method))].flatMap(({ facts: own }) => own ?? [])
+  return Object.fromEntries(
+    facts.flatMap((one) =>
+      'value' in one ? [[one.name, { value: one.value, unit: '', decimals: one.decimals }] as const] : [],
+    ),
+  )
+}
+
+/** Settings of the run of that zone and purpose, where a pinned method has one. */
+function settingsOf(card: Card, { zone, purpose }: ComputeAsk): Quantities | undefined {
+  if (!zone || !purpose) return undefined
+  for (const { step } of card.steps) {
+    for (const ask of step.asks) {
+      if (ask.kind !== 'heat_run' || ask.continues !== undefined) continue
+      if (ask.zone === zone && ask.purpose === purpose) return quantitiesOf(ask.settings)
+    }
+  }
+  return undefined
+}
+
+const UNITS: { readonly [name: string]: string } = {
+  soak_s: 's',
+  gap_max_s: 's',
+  ramp_s: 's',
+  ramp_max: 'K/min',
+  cooling_max: 'K/min',
+}
+
+function quantitiesOf({ sensors_unit, decimals, release: _release, ...figures }: HeatSettings): Quantities {
+  return Object.fromEntries(
+    Object.entries(figures).map(([name, value]) => {
+      const unit = UNITS[name] ?? sensors_unit
+      return [name, { value, unit, decimals: unit === 's' ? 0 : decimals }]
+    }),
+  )
+}
+
+/** Every rivet of the groups with its open losts, for a reconciliation. */
+function tallyOf(
+  card: Card,
+  ask: ComputeAsk,
+): { readonly input: Rivets; readonly hashes: readonly string[] } | undefined {
+  if (ask.computation !== 'tally_reconciliation') return undefined
+  const positions = positionsOf(card, ask.groups ?? []).map((one) => one.position)
+  const spots = spotsOf(liveTally(card))
+  const rivets = positions.flatMap((position) => {
+    const spot = spots.get(position)
+    const lost = (spot?.marks ?? []).flatMap((one) =>
+      one.mark === 'lost' && one.open && one.piece !== '' ? [one] : [],
+    )
+    return (spot?.rivets ?? []).map(({ generation, deciding }) => ({
+      position,
+      generation,
+      state: deciding?.body.state ?? '',
+      lost: lost
+        .filter((one) => generationOf(card, one.hash) === generation)
+        .map((one) => one.piece as Piece),
+    }))
+  })
+  const input: Rivets = { kind: 'rivets', ladder: ladderOf(card, ask), rivets }
+  return { input, hashes: inputsAt(spots, positions) }
+}
+
+function liveTally(card: Card): readonly TallyEntry[] {
+  const dead = new Set([...card.state.aside, ...card.state.struck.map((strike) => strike.target)])
+  return [...card.entries.values()].flatMap(({ entry }) =>
+    entry.kind === 'tally' && !dead.has(entry.hash) ? [entry] : [],
+  )
+}
+
+function generationOf(card: Card, hash: string): number {
+  const entry = card.entries.get(hash)?.entry
+  return entry?.kind === 'tally' ? entry.body.generation : 0
+}
+
+/** Open marks of damaged holes at the groups' positions, for a decision about holes. */
+function damagedOf(
+  card: Card,
+  ask: ComputeAsk,
+): { readonly positions: readonly string[]; readonly hashes: readonly string[] } {
+  if (ask.computation !== 'hole_decision') return { positions: [], hashes: [] }
+  const marked = positionsOf(card, ask.groups ?? []).flatMap(({ position, marks }) =>
+    marks
+      .filter((one) => one.mark === 'damaged_hole' && one.open)
+      .map((one) => ({ position, hash: one.hash })),
+  )
+  return {
+    positions: [...new Set(marked.map((one) => one.position))],
+    hashes: marked.map((one) => one.hash),
+  }
+}
+
+function sortedOnce(hashes: readonly string[]): readonly string[] {
+  return [...new Set(hashes)].sort()
+}

@@ -1,0 +1,116 @@
+// What a computation was worked out from: each input with its value, its step and who recorded it.
+import type { JSX } from 'preact'
+import type { Input, Lots, Points } from '../../core/computations/inputs.ts'
+import type { Card } from '../../core/views/card.ts'
+import type { InputView } from '../../core/views/compute_inputs.ts'
+import type { Source, Wait } from '../../core/views/compute_sources.ts'
+import { Mark } from '../parts/mark.tsx'
+import { computeWords, valueWords } from '../words/en_compute.ts'
+import { inputName } from '../words/en_compute_names.ts'
+import { capital, clockTime, firstName, listed, quantity, when } from '../words/format.ts'
+import { personName } from '../words/names.ts'
+import { paths } from './router.ts'
+
+export function WaitList({ card, waits }: { card: Card; waits: readonly Wait[] }): JSX.Element {
+  const once = new Map(waits.map((one) => [`${one.ref.method}/${one.ref.step}/${one.ref.ask}`, one]))
+  return (
+    <ul class="compute-list">
+      {[...once.values()].map(({ ref, place, ask }) => (
+        <li key={`${ref.step}/${ref.ask}`}>
+          {place === undefined || ask === undefined ? (
+            <span>{computeWords.notPinned}</span>
+          ) : (
+            <a href={paths.ask(card.job, place.method.id, place.step.id, ask.id)}>
+              <span>{computeWords.wait(capital(ask.name), place.step.id)}</span>
+              <Mark name="onward" />
+            </a>
+          )}
+        </li>
+      ))}
+    </ul>
+  )
+}
+
+export function InputList({ card, inputs }: { card: Card; inputs: readonly InputView[] }): JSX.Element {
+  return (
+    <details class="compute-more">
+      <summary>{computeWords.inputs(inputs.length)}</summary>
+      <ul class="compute-list">
+        {inputs.map(({ name, input, sources }) => (
+          <li key={name}>
+            <InputRow card={card} name={name} input={input} sources={sources} />
+          </li>
+        ))}
+      </ul>
+    </details>
+  )
+}
+
+type RowProps = { card: Card; name: string; input: Input; sources: readonly Source[] }
+
+function InputRow({ card, name, input, sources }: RowProps): JSX.Element {
+  const [source] = sources
+  const told = (
+    <span>
+      <strong>{capital(source?.ask.name ?? inputName(name))}</strong>
+      <span class="compute-value">{inputWords(input, source)}</span>
+      <small>{source === undefined ? computeWords.constant : sourceWords(card, source)}</small>
+    </span>
+  )
+  if (source === undefined) return told
+  return (
+    <a href={paths.ask(card.job, source.place.method.id, source.place.step.id, source.ask.id)}>
+      {told}
+      <Mark name="onward" />
+    </a>
+  )
+}
+
+function sourceWords(card: Card, { place, known }: Source): string {
+  const { at_ms, by } = known.entry
+  return computeWords.readAt(when(at_ms, Date.now()), firstName(personName(card, by)), place.step.id)
+}
+
+function inputWords(input: Input, source: Source | undefined): string {
+  switch (input.kind) {
+    case 'quantity':
+      return quantity(input.value, input.decimals, input.unit)
+    case 'points':
+      return pointWords(input, source)
+    case 'word':
+      return input.text.replaceAll('_', ' ')
+    case 'chosen':
+      return optionWords(input.option, source)
+    case 'moment':
+      return clockTime(input.at_ms)
+    case 'lots':
+      return lotWords(input)
+    case 'earlier': {
+      const [first] = input.values
+      return first === undefined ? computeWords.verdict[input.verdict] : valueWords(first)
+    }
+    case 'runs':
+      return listed(input.runs.map((run) => clockTime(run.on_ms)))
+    case 'rivets':
+      return String(input.rivets.length)
+  }
+}
+
+function pointWords({ at, decimals, unit }: Points, source: Source | undefined): string {
+  const names = source?.ask.kind === 'reading' ? source.ask.points : []
+  return at
+    .map(([point, value]) => {
+      const name = names.find((one) => one.id === point)?.name ?? point
+      return `${name} ${quantity(value, decimals, unit)}`
+    })
+    .join(', ')
+}
+
+function optionWords(option: string, source: Source | undefined): string {
+  const options = source?.ask.kind === 'choice' ? source.ask.options : []
+  return options.find((one) => one.id === option)?.name ?? option
+}
+
+function lotWords({ lots }: Lots): string {
+  return listed(lots.map((one) => one.lot))
+}

@@ -1,0 +1,165 @@
+// Words of the page of a computation: the answer in one sentence, what it waits for, what nobody may answer.
+
+import { MS_PER_MIN } from '../../core/computations/figures.ts'
+import type { Answer } from '../../core/computations/shapes.ts'
+import type { ResultValue } from '../../core/entries.ts'
+import { quantityOf } from './en_compute_lines.ts'
+import { duration, when } from './format.ts'
+
+export const computeWords = {
+  verdict: { inside: 'Within', outside: 'Not within', none: 'For information' },
+  waits: 'Waits for',
+  wait: (name: string, step: string) => `${name} (${step})`,
+  waitFirst: 'Nothing is assumed: it is worked out once these are recorded.',
+  notPinned: 'a method that is not pinned to this job',
+  inputs: (n: number) => `Worked out from ${n}`,
+  constant: 'by the method',
+  band: (low: string, high: string) => `${low} to ${high}`,
+  first: 'The maker’s instruction and the data sheet come first.',
+  sources: 'Rules and sources',
+  model: (name: string) => `Model ${name}`,
+  record: 'Record the result',
+  again: 'Record it anew',
+  stale: 'The records have moved on since it was recorded.',
+  recorded: (at: string, who: string) => `Recorded ${at}, ${who}`,
+  same: 'Recorded. Nothing has changed since.',
+  back: 'Back to the step',
+  decide: 'What do you decide, and why?',
+  outside: 'Outside what is allowed: going on wants a deviation.',
+  to: (name: string) => `To ${name}`,
+  toMap: 'To the lost pieces on the map',
+  after: 'after the best fit, drawn 100 times larger',
+  sketch: (n: number) => `What is left at ${n} points after the best fit`,
+  point: 'Point',
+  gap: 'Gap',
+  step: 'Step',
+  change: 'Since dry fit',
+  left: 'Left',
+  moved: 'Moved',
+  refused: 'This cannot be worked out',
+  refusedAt: (field: string, why: string) => `${field}: ${why}`,
+  readAt: (at: string, who: string, step: string) => `${step}, ${at}, ${who}`,
+}
+
+const REFUSED: Readonly<Record<string, string>> = {
+  not_there: 'nothing is recorded, or the method names nothing.',
+  not_here: 'this phone does not know the computation. An update may bring it.',
+  not_above_zero: 'it must be more than zero.',
+  under_zero: 'it cannot be less than zero.',
+  humidity_range: 'above 0 and at most 100 % can be a humidity.',
+  air_range: 'the dew point’s formula holds from −45 to 60 °C.',
+  too_dry: 'the air is too dry for the formula.',
+  other_points: 'the readings do not cover the same points.',
+  on_a_line: 'the points lie on one line: the turn about it is open.',
+  no_group_point: 'a group has no reading of its own.',
+  no_group: 'no electromotive group is known for this material.',
+  no_bondline: 'the earlier result has no bondline.',
+  no_run: 'no heat run of this zone and purpose is in the methods.',
+  all_waste: 'all of it stays behind in the mixer.',
+  slip: 'under half or over twice the nominal: a slip of unit or decimal point?',
+  later_than_now: 'it lies ahead of now: check the clock.',
+  minutes_back: 'the log’s minutes go back.',
+}
+
+export function refusedWords(code: string): string {
+  return REFUSED[code] ?? code.replaceAll('_', ' ')
+}
+
+/** Choices that a border case offers before the reason. */
+export const decisions: Readonly<Record<string, readonly string[]>> = {
+  grip_border: ['This rivet', 'Another length', 'Measure again'],
+  grip_spans: ['This rivet', 'Another length', 'Even out the bondline'],
+  rivet_unsaid: ['Stainless steel', 'Aluminium', 'Ask the office'],
+}
+
+type Of = (name: string) => string
+type Sentence = (of: Of, answer: Answer, clock: (minutes: number) => string) => string
+
+const SENTENCES: Readonly<Record<string, Sentence>> = {
+  best_fit: (of, { verdict }) =>
+    verdict === 'inside'
+      ? `At most ${of('largest_residual')} are left at any point after the best fit.`
+      : `${of('largest_residual')} are left at one point after the best fit.`,
+  bead_volume: (of, { values }) =>
+    values.some((one) => one.name === 'cartridges')
+      ? `Lay ready ${of('cartridges')} cartridges and ${of('mixers')} mixers.`
+      : `The bondline is ${of('bondline_mean')} on average and takes ${of('volume')} of adhesive.`,
+  cure_progress: (of, answer, clock) => cureSentence(of, answer, clock),
+  dew_point_margin: (of) => `The surface is ${of('margin')} over the dew point.`,
+  edge_distance: (of, { verdict }) =>
+    verdict === 'inside'
+      ? `The edge has ${of('room')} more than its minimum of ${of('minimum')}.`
+      : `The edge is too near: ${of('minimum')} are the minimum.`,
+  galvanic_pairs: (_, { verdict }) =>
+    verdict === 'inside' ? 'What touches in this joint may touch.' : 'Something touches that must not.',
+  gap_and_step: (of, { verdict }) =>
+    verdict === 'inside'
+      ? `Gaps from ${of('narrowest_gap')} to ${of('widest_gap')}, steps up to ${of('largest_step')}.`
+      : 'A gap or a step is outside its limit.',
+  grip: (_, { verdict }) =>
+    verdict === 'inside' ? 'The rivet holds the grip of every group.' : 'The rivet does not hold every grip.',
+  heat_plan: (of) => `Ramp about ${of('ramp')}, then ${of('soak')} of soak.`,
+  heat_verdict: (_, { verdict }) =>
+    verdict === 'outside'
+      ? 'The run does not conform.'
+      : verdict === 'inside'
+        ? 'The run conforms.'
+        : 'Nothing to judge yet.',
+  hole_decision: (of, { lines }) => holeSentence(of, lines[0]?.code ?? '', lines),
+  open_time: (of, { values }, clock) => {
+    const left = values.find((one) => one.name === 'left')
+    if (left === undefined) return `The parts may be joined for ${of('open_time')} from the first gram.`
+    return left.value > 0
+      ? `Open until ${clock(left.value)}: ${of('left')} left.`
+      : 'The open time has run out.'
+  },
+  pick_list: (of) => `Lay ${of('to_pick')} rivets ready: ${of('counted')} and ${of('spares')} to spare.`,
+  tally_reconciliation: (_, { verdict }) =>
+    verdict === 'inside' ? 'Every piece is accounted for.' : 'Pieces do not agree with the rivets.',
+  thermal_mismatch: (of) => `At ${of('at')} each end has travelled ${of('end_travel')} since the bond set.`,
+}
+
+function holeSentence(of: Of, code: string, lines: Answer['lines']): string {
+  if (lines.some((one) => one.code === 'damaged_holes')) return 'Ask the maker about the damaged holes.'
+  if (code === 'reuse') return 'The holes may be used as they are.'
+  if (code === 'open_to_nominal') return `Open the hole to ${of('drill_to')}, its own size.`
+  if (code === 'next_size') return `Take the next size, ${of('rivet')}.`
+  return 'Ask the maker about the worst hole.'
+}
+
+function cureSentence(
+  of: Of,
+  { values, sources: _s, verdict }: Answer,
+  clock: (m: number) => string,
+): string {
+  const left = (name: string) => values.find((one) => one.name === name)?.value ?? 0
+  if (left('full_left') === 0) return 'Full cure by computation and data sheet.'
+  if (left('handling_left') > 0) {
+    return `Handling cure at about ${clock(left('handling_left'))}, in ${minutes(left('handling_left'))}.`
+  }
+  if (verdict === 'outside' && of('full_share') !== '') {
+    return `Handling cure by time; full cure at about ${clock(left('full_left'))}.`
+  }
+  return `Handling cure is reached. Full cure at about ${clock(left('full_left'))}.`
+}
+
+function minutes(n: number): string {
+  return duration(n * MS_PER_MIN)
+}
+
+/** The answer in one sentence; times of day by the wall clock of the phone. */
+export function sentenceOf(computation: string, answer: Answer, now_ms: number): string {
+  const of = (name: string) => {
+    const found = answer.values.find((one) => one.name === name)
+    return found === undefined ? '' : valueWords(found)
+  }
+  const clock = (n: number) => when(now_ms + n * MS_PER_MIN, now_ms)
+  return SENTENCES[computation]?.(of, answer, clock) ?? ''
+}
+
+/** A figure with its unit; minutes from two hours on as hours. */
+export function valueWords(value: ResultValue): string {
+  return value.unit === 'min' && value.decimals === 0 && value.value >= 120
+    ? minutes(value.value)
+    : quantityOf(value)
+}

@@ -1,0 +1,154 @@
+// Names of figures, inputs, sources and models of computations. Fetched with their page.
+
+/** What stands after a prefix is a group's or a point's own name. */
+const PREFIXES: readonly (readonly [prefix: string, word: (of: string) => string])[] = [
+  ['grip_', (of) => `Grip, ${of}`],
+  ['rivets_', (of) => `Rivets, ${of}`],
+  ['residual_', (of) => `Left after the fit, ${of}`],
+  ['moved_', (of) => `Moved, ${of}`],
+  ['owed_', (of) => `${of} owed`],
+  ['taken_', (of) => `${of} taken`],
+  ['lost_', (of) => `${of} lost`],
+  ['difference_', (of) => `${of} too many or too few`],
+  ['counted_', (of) => `${of} counted in the tray`],
+]
+const PIECES: Readonly<Record<string, string>> = { head: 'Heads', mandrel: 'Mandrels', shank: 'Shanks' }
+
+const VALUES: Readonly<Record<string, string>> = {
+  allowed: 'Allowed',
+  at: 'Worst at',
+  bead: 'Bead as laid',
+  bondline_max: 'Widest gap',
+  bondline_mean: 'Mean bondline',
+  bondline_min: 'Narrowest gap',
+  bondline_volume: 'Bondline wants',
+  cartridges: 'Cartridges',
+  cold_below: 'Cold below',
+  coldest: 'Coldest reading',
+  cooling_max: 'Cooling at most',
+  counted: 'Positions',
+  damaged: 'Holes marked damaged',
+  dew_point: 'Dew point',
+  drill_to: 'Drill to',
+  elapsed: 'Since the first gram',
+  end_strain: 'Shear at the end, elastic',
+  end_stress: 'Shear stress at the end',
+  end_travel: 'Travel of each end',
+  equivalent: 'Counts as',
+  full_left: 'Full cure still wants',
+  full_share: 'Of full cure',
+  gap_moved: 'Gap moved at most',
+  gap_spread: 'Widest less narrowest',
+  handling_left: 'Handling cure still wants',
+  handling_share: 'Of handling cure',
+  hole_from: 'Hole from',
+  hole_to: 'Hole to',
+  in_diameters: 'In diameters',
+  lagging_min: 'Coldest bond at least',
+  larger: 'Of the next size',
+  largest: 'Largest hole',
+  largest_deviation: 'Largest deviation as it stands',
+  largest_moved: 'Moved most since before',
+  largest_residual: 'Largest left after the fit',
+  largest_step: 'Largest step',
+  leading_max: 'Hottest bond at most',
+  left: 'Left',
+  left_over: 'Left over',
+  lift_below: 'Lift pads below',
+  margin: 'Over the dew point',
+  metal_max: 'Metal at most',
+  minimum: 'Minimum',
+  mixers: 'Mixers',
+  narrowest_gap: 'Narrowest gap',
+  neighbour_max: 'Neighbour at most',
+  open_time: 'Open time',
+  part_flange: 'Part and flange apart',
+  per_hour: 'Change',
+  positions: 'Positions',
+  ramp: 'Ramp expected',
+  ramp_max: 'Ramp at most',
+  rivet: 'Rivet',
+  rivet_flange: 'Rivet and flange apart',
+  rivet_part: 'Rivet and part apart',
+  rms: 'Root mean square',
+  room: 'Room to spare',
+  setpoint: 'Pads set to',
+  smallest: 'Smallest diameter',
+  soak: 'Soak',
+  spares: 'Spares',
+  speed: 'Speed against the sheet',
+  squeeze_out: 'Comes out at the edges',
+  step_moved: 'Step moved at most',
+  temperature: 'Warmest of the three',
+  thinnest: 'At the thinnest bondline',
+  to_pick: 'To lay ready',
+  travel: 'Travel over the length',
+  turned: 'Turned by',
+  until_least: 'Until the least',
+  upper_bound: 'Shear at most (upper bound)',
+  used: 'Used',
+  volume: 'Adhesive',
+  widest_gap: 'Widest gap',
+}
+
+const INPUTS: Readonly<Record<string, string>> = {
+  activation_energy: 'activation energy',
+  adhesive: 'adhesive',
+  air: 'air',
+  blob: 'sample blob',
+  blob_least: 'blob at least',
+  earlier: 'earlier margin',
+  earlier_runs: 'earlier heat runs',
+  flange: 'flange',
+  foot_bed: 'bed of the foot',
+  full_time: 'full cure by the sheet',
+  glass_ply: 'glass ply',
+  grip_from: 'grip from',
+  grip_to: 'grip to',
+  handling_time: 'handling cure by the sheet',
+  least: 'at least',
+  least_spares: 'spares at least',
+  nominal: 'rivet',
+  sheet_temperature: 'the sheet’s temperature',
+  sheet_time: 'the sheet’s time',
+}
+
+/** The figure of a result by its name; `label` knows groups and points by their ids. */
+export function valueName(name: string, label: (id: string) => string): string {
+  const known = VALUES[name]
+  if (known !== undefined) return known
+  for (const [prefix, word] of PREFIXES) {
+    if (!name.startsWith(prefix)) continue
+    const id = name.slice(prefix.length)
+    return word(PIECES[id] ?? label(id))
+  }
+  return name.replaceAll('_', ' ')
+}
+
+export function inputName(name: string): string {
+  return INPUTS[name] ?? name.replaceAll('_', ' ')
+}
+
+export const sourceWords: Readonly<Record<string, string>> = {
+  arrhenius:
+    'Equivalent age, ASTM C1074: exp(−Q (1/T − 1/Tr)) with Q = Ea / 8.314 J/(mol K); exact over every ramp (NIST DLMF 6.2, 8.19).',
+  bondline: 'Plain mean of the gaps times bond width and length.',
+  counting: 'Counted from the rivets as recorded; it cannot see what was never recorded.',
+  edge_laminate: 'Laminate: at least 3 diameters to the edge; composite practice, from memory.',
+  edge_metal:
+    'FAA AC 43.13-1B, chapter 4: at least 2 diameters to the edge; written for solid rivets in metal sheet.',
+  galvanic: 'Five electromotive groups after Niu, Airframe Structural Design; MIL-STD-1250A on small anodes.',
+  geometry: 'Triangle, base times height over two; 1000 mm³ are 1 mL.',
+  grip_rows: 'The supplier’s grip range; the whole stack-up must lie in it, ends included. Common practice.',
+  hole: 'FAA AC 43.13-1B, paragraph 4-57 b on the next larger rivet; limits are the method’s.',
+  kabsch: 'Rigid least-squares fit without reflection: Kabsch 1976, Horn 1987.',
+  magnus:
+    'Magnus form over water (below 0 °C over ice), WMO-No. 8, annex 4.B. Band: humidity ±3 %, temperatures ±0.5 K.',
+  method_limits: 'The method’s own figures.',
+  per_10_kelvin:
+    'Half as long per 10 K warmer, common practice without a source; never longer than the data sheet says.',
+  shear_lag: 'Elastic shear lag: Volkersen 1938; Hart-Smith, NASA CR-112235 and CR-112236.',
+  slowest: 'The slowest of computed cure, data sheet and sample blob decides.',
+  spares: 'One for each position; spares rounded up, as the method asks.',
+  three_kelvin: 'ISO 8502-4: 3 K over the dew point, written for painting steel, borrowed here.',
+}
