@@ -19,6 +19,7 @@ import { PLACES_22, PLACES_40 } from './fixtures/fastener_maps.ts'
 const SIZE = { w: 358, h: 460 }
 /** A window of a phone 390 px wide, 12 px of paper left and right. */
 const WIDTH_PX = 366
+const WINDOW = { w: WIDTH_PX, h: 390 }
 
 function places(all: readonly (readonly [string, number, number])[]): readonly Place[] {
   return all.map(([id, x, y]) => ({ id, x, y }))
@@ -40,12 +41,12 @@ describe('zoom', () => {
   const forty = places(PLACES_40)
 
   it('of 40 positions at 390 px width begins where no two rivets of 28 px overlap', () => {
-    const { first } = zoomRange(forty, SIZE, WIDTH_PX)
+    const { first } = zoomRange(forty, SIZE, WINDOW)
     expect(spacing(scaled(forty, (WIDTH_PX * first) / SIZE.w))).toBeGreaterThanOrEqual(28)
   })
 
   it('of 40 positions at 390 px width reaches a target of 56 px for every one of them', () => {
-    const { max } = zoomRange(forty, SIZE, WIDTH_PX)
+    const { max } = zoomRange(forty, SIZE, WINDOW)
     const shown = scaled(forty, (WIDTH_PX * max) / SIZE.w)
     for (const place of shown) {
       for (const [dx, dy] of [
@@ -60,7 +61,7 @@ describe('zoom', () => {
   })
 
   it('lets each of 40 positions at 390 px width be hit half a rivet off in the first view', () => {
-    const { first } = zoomRange(forty, SIZE, WIDTH_PX)
+    const { first } = zoomRange(forty, SIZE, WINDOW)
     const shown = scaled(forty, (WIDTH_PX * first) / SIZE.w)
     for (const place of shown) {
       for (const off of [-14, 14]) {
@@ -71,7 +72,15 @@ describe('zoom', () => {
   })
 
   it('of 22 positions with room begins with the whole width and goes to three times', () => {
-    expect(zoomRange(places(PLACES_22), SIZE, WIDTH_PX)).toEqual({ first: 1, max: 3 })
+    const { min, first, max } = zoomRange(places(PLACES_22), SIZE, WINDOW)
+    expect([first, max]).toEqual([1, 3])
+    /* 390 px high, the drawing is 303.5 px wide: the whole of it is in view. */
+    expect(min * WIDTH_PX).toBeCloseTo(303.5, 1)
+  })
+
+  it('of a wide page begins no wider than 440 px', () => {
+    const { first } = zoomRange(places(PLACES_22), SIZE, { w: 616, h: 340 })
+    expect(first * 616).toBeCloseTo(440, 6)
   })
 
   it('stays between its ends', () => {

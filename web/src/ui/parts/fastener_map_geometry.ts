@@ -34,16 +34,21 @@ export function spacing(places: readonly Point[]): number {
   return least
 }
 
-export type ZoomRange = { readonly first: number; readonly max: number }
+export type ZoomRange = { readonly min: number; readonly first: number; readonly max: number }
+
+/** No wider at first: the whole part is to be seen without turning the head. */
+const FIRST_WIDTH_PX = 440
 
 /**
- * Zoom 1 fills the window's width. The first view is wide enough that rivets do not overlap; the last one sets
- * the two that stand closest a glove's target apart.
+ * Zoom 1 fills the window's width; the least shows the whole drawing. The first view is as wide as a phone and so
+ * wide that rivets do not overlap; the last one sets the two that stand closest a glove's target apart.
  */
-export function zoomRange(places: readonly Point[], size: Size, width_px: number): ZoomRange {
-  const least_px = (spacing(places) * width_px) / size.w
+export function zoomRange(places: readonly Point[], size: Size, window: Size): ZoomRange {
+  const least_px = (spacing(places) * window.w) / size.w
   const max = Math.max(LEAST_ZOOM_RANGE, TARGET_PX / least_px)
-  return { first: clamp((MARK_PX + 4) / least_px, 1, max), max }
+  const whole = window.h === 0 ? 1 : Math.min(1, (window.h * size.w) / size.h / window.w)
+  const first = Math.max(whole, Math.min(1, FIRST_WIDTH_PX / window.w), (MARK_PX + 4) / least_px)
+  return { min: whole, first: clamp(first, whole, max), max }
 }
 
 export function clamp(value: number, low: number, high: number): number {

@@ -7,6 +7,7 @@ import {
   clamp,
   distance,
   type Point,
+  type Size,
   scrollAbout,
   zoomRange,
 } from '../parts/fastener_map_geometry.ts'
@@ -16,7 +17,6 @@ export type MapWindow = {
   /** Width of the window in px; 0 before it was measured. */
   readonly width: number
   readonly zoom: number
-  readonly max: number
   /** By a factor, about the picked position or about a point in the window. */
   readonly zoomBy: (by: number, about?: Point) => void
 }
@@ -25,14 +25,14 @@ type Asked = { map: DrawingMap | undefined; picked: string }
 
 export function useMapWindow({ map, picked }: Asked): MapWindow {
   const ref = useRef<HTMLDivElement>(null)
-  const width = useWidth(ref)
+  const { w: width, h: height } = useSize(ref)
   const [chosen, setChosen] = useState<number>()
   const size = { w: map?.size[0] ?? 1, h: map?.size[1] ?? 1 }
-  const range = map && width > 0 ? zoomRange(map.places, size, width) : { first: 1, max: 3 }
-  const zoom = clamp(chosen ?? range.first, 1, range.max)
+  const range = map && width > 0 ? zoomRange(map.places, size, { w: width, h: height }) : NO_RANGE
+  const zoom = clamp(chosen ?? range.first, range.min, range.max)
   const about = useRef<{ at: Point; by: number } | undefined>(undefined)
   const zoomBy = (by: number, at?: Point) => {
-    const next = clamp(zoom * by, 1, range.max)
+    const next = clamp(zoom * by, range.min, range.max)
     if (at !== undefined) about.current = { at, by: next / zoom }
     setChosen(next)
   }
@@ -49,25 +49,32 @@ export function useMapWindow({ map, picked }: Asked): MapWindow {
     if (ref.current) centre(ref.current, map, picked, isStill() ? 'instant' : 'smooth')
   }, [picked])
   useFingers(ref, zoomBy)
-  return { ref, width, zoom, max: range.max, zoomBy }
+  return { ref, width, zoom, zoomBy }
 }
 
 function isStill(): boolean {
   return matchMedia('(prefers-reduced-motion: reduce)').matches
 }
 
-function useWidth(ref: RefObject<HTMLDivElement | null>): number {
-  const [width, setWidth] = useState(0)
+const NO_RANGE = { min: 1, first: 1, max: 3 }
+const UNMEASURED: Size = { w: 0, h: 0 }
+
+/** Width inside, and the height that the window may grow to. */
+function useSize(ref: RefObject<HTMLDivElement | null>): Size {
+  const [size, setSize] = useState(UNMEASURED)
   useLayoutEffect(() => {
     const shown = ref.current
     if (shown === null) return
-    const measure = () => setWidth(shown.clientWidth)
+    const measure = () => {
+      const now = { w: shown.clientWidth, h: Number.parseFloat(getComputedStyle(shown).maxHeight) || 0 }
+      setSize((before) => (before.w === now.w && before.h === now.h ? before : now))
+    }
     measure()
     const watch = new ResizeObserver(measure)
     watch.observe(shown)
     return () => watch.disconnect()
   }, [ref])
-  return width
+  return size
 }
 
 /** The picked position in the middle of the window, as far as the drawing reaches. */
@@ -79,8 +86,9 @@ function centre(
 ): void {
   const place = map?.places.find((one) => one.id === picked)
   if (map === undefined || place === undefined) return
-  const scale = shown.scrollWidth / map.size[0]
-  const content = { w: shown.scrollWidth, h: map.size[1] * scale }
+  const width = shown.firstElementChild?.clientWidth ?? 0
+  const scale = width / map.size[0]
+  const content = { w: width, h: map.size[1] * scale }
   const to = centred(
     { x: place.x * scale, y: place.y * scale },
     { w: shown.clientWidth, h: shown.clientHeight },
