@@ -46,21 +46,26 @@ export function runViewOf(card: Card, hash: string): RunView | undefined {
   const sensors = sensorsOf(rows, zone, settings)
   const facts: RunFacts = { run, ask, acts: actRowsOf(card, run), moments: momentsOf(rows, zone), sensors }
   const phase = phaseOf(facts)
+  const alarms = alarmsOf(facts, phase, rows)
   const moment = facts.moments.at(-1)
   const short_by = moment === undefined ? 0 : Math.max(0, settings.lagging_min - moment.lagging)
   return {
     ...facts,
     ...{ place, zone, on, phase },
     phase_ms: phaseStart(facts, phase),
-    next: nextOf(facts, phase),
+    next: nextOf(facts, phase, looseOf(alarms)),
     round: openRound(rows, zone),
     read_by_ms: phase === 'soak' && moment ? moment.run_ms + settings.gap_max_s * 1000 : undefined,
     soak_want_ms: settings.soak_s * 1000,
     short_by: phase === 'soak' ? short_by : 0,
-    alarms: alarmsOf(facts, phase, rows),
+    alarms,
     padsOn: zone.pads.filter((pad) => !run.lifted.includes(pad.id)),
     typedLate: [...run.acts, ...run.readings].some((one) => isTyped(card, one)),
   }
+}
+
+function looseOf(alarms: readonly RunAlarm[]): string | undefined {
+  return alarms.flatMap((one) => (one.code === 'contact' ? one.pads : []))[0]
 }
 
 function isTyped(card: Card, hash: string): boolean {

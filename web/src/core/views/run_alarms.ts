@@ -96,7 +96,10 @@ export function padsAtSetpoint({ acts }: Pick<RunFacts, 'acts'>): readonly strin
 
 function contactOf(facts: RunFacts, phase: HeatPhase): readonly RunAlarm[] {
   if (phase !== 'ramp' && phase !== 'soak') return []
-  const { ask, sensors } = facts
+  const { ask, sensors, acts } = facts
+  // Just pressed on again: the next readings say whether it helped.
+  const pressed_ms = acts.filter(({ text }) => remarkOf(text) === 'reclamped').at(-1)?.run_ms ?? -1
+  if (sensors.every((one) => (one.run_ms ?? 0) <= pressed_ms)) return []
   const bond = sensors
     .flatMap((one) =>
       one.of === 'bond' && one.value !== undefined ? [{ id: one.id, value: one.value }] : [],

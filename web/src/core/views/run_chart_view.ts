@@ -16,14 +16,16 @@ export type RunChart = {
   readonly max: number
   readonly metal_max: number | undefined
   readonly neighbour_max: number | undefined
-  /** Run clock from the first to the last whole reading at or above the minimum. */
+  /** Run clock from the first to the last whole reading at or above the minimum, until the release. */
   readonly soak: readonly [from_ms: number, to_ms: number] | undefined
 }
 
 export function runChartOf(card: Pick<Card, 'entries'>, view: RunView): RunChart {
   const rows = rowsOf(card, view.run, view.zone)
   const { lagging_min, leading_max, metal_max, neighbour_max } = view.ask.settings
-  const warm = view.moments.filter((one) => one.lagging >= lagging_min)
+  const released = view.acts.find(({ act }) => act === 'turn_down' || act === 'lift' || act === 'off')
+  const until_ms = released?.run_ms ?? Number.POSITIVE_INFINITY
+  const warm = view.moments.filter((one) => one.lagging >= lagging_min && one.run_ms <= until_ms)
   const [first, last] = [warm[0], warm.at(-1)]
   return {
     lagging: view.moments.map(({ run_ms, lagging }) => ({ run_ms, value: lagging })),

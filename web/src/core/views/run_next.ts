@@ -13,7 +13,7 @@ export type NextOfRun = {
   readonly pad: string
   readonly due_ms: number | undefined
   /** What the countdown or the reading leads to. */
-  readonly leads: 'soak' | 'soaked' | 'lift' | 'cold' | ''
+  readonly leads: 'soak' | 'soaked' | 'lift' | 'cold' | 'contact' | ''
 }
 
 export type RunFacts = {
@@ -52,8 +52,10 @@ export function phaseStart({ run, acts, moments, ask }: RunFacts, phase: HeatPha
 
 const NONE = { pad: '', due_ms: undefined, leads: '' } as const
 
-export function nextOf(facts: RunFacts, phase: HeatPhase): NextOfRun {
+/** `loose`: a pad that does not touch; waiting does not help, so pressing it on comes first. */
+export function nextOf(facts: RunFacts, phase: HeatPhase, loose: string | undefined): NextOfRun {
   const { run, ask, moments } = facts
+  if (loose !== undefined) return { act: 'remark', pad: loose, due_ms: undefined, leads: 'contact' }
   switch (phase) {
     case 'ramp':
       return { act: 'read', pad: '', due_ms: rampDue(ask.settings, moments.at(-1)), leads: 'soak' }

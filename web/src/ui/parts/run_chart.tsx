@@ -50,19 +50,19 @@ export function RunChart(props: ChartProps): JSX.Element {
   const { chart, now_ms, label, words } = props
   const scales = scalesOf(props)
   const { x, y } = scales
+  const limits = limitsOf(chart, words)
   const between = [...chart.leading, ...[...chart.lagging].reverse()]
   return (
     <svg viewBox={`0 0 ${BOX.w} ${BOX.h}`} role="img" aria-label={label}>
       <Grid {...props} scales={scales} />
       {between.length > 2 && <path class="chart-tint" d={`${lineOf(between, scales)}z`} />}
-      <Limit value={chart.max} word={words.max} at="above" scales={scales} />
-      <Limit value={chart.min} word={words.min} at="below" scales={scales} />
-      {chart.metal_max !== undefined && chart.metal_max !== chart.max && (
-        <Limit value={chart.metal_max} word={words.metal} at="end" scales={scales} soft />
-      )}
-      {chart.neighbour_max !== undefined && (
-        <Limit value={chart.neighbour_max} word={words.neighbour} at="end" scales={scales} soft />
-      )}
+      {limits.map(({ value, soft }) => (
+        <path
+          key={value}
+          class={`chart-limit${soft ? ' is-soft' : ''}`}
+          d={`M${BOX.left} ${y(value)}H${BOX.w - BOX.right}`}
+        />
+      ))}
       <path class="chart-line is-metal" d={lineOf(chart.metal, scales)} />
       <path class="chart-line is-neighbour" d={lineOf(chart.neighbour, scales)} />
       <path class="chart-line is-leading" d={lineOf(chart.leading, scales)} />
@@ -77,6 +77,9 @@ export function RunChart(props: ChartProps): JSX.Element {
           d={`M${x(chart.soak[0])} ${y(0)}v7H${Math.max(x(chart.soak[1]), x(chart.soak[0]) + 2)}v-7`}
         />
       )}
+      {limits.map((limit) => (
+        <LimitWord key={limit.word} limit={limit} scales={scales} />
+      ))}
       <path class="chart-now" d={`M${x(now_ms)} ${BOX.top - 8}V${y(0)}`} />
     </svg>
   )
@@ -105,25 +108,40 @@ function Grid({ scales, timeOf, until_ms, now_ms, scale }: ChartProps & { scales
   )
 }
 
-type LimitProps = {
-  value: number
-  word: string
-  at: 'above' | 'below' | 'end'
-  scales: Scales
-  soft?: boolean
+type LimitAt = {
+  readonly value: number
+  readonly word: string
+  readonly at: 'left' | 'right' | 'below'
+  readonly soft: boolean
 }
 
-function Limit({ value, word, at, scales, soft = false }: LimitProps): JSX.Element {
+/** The two of the bond are drawn through, those of metal and neighbour dotted; the words keep apart. */
+function limitsOf(chart: Chart, words: ChartWords): readonly LimitAt[] {
+  const { metal_max, neighbour_max } = chart
+  return [
+    { value: chart.max, word: words.max, at: 'left', soft: false },
+    { value: chart.min, word: words.min, at: 'below', soft: false },
+    ...(metal_max === undefined
+      ? []
+      : [{ value: metal_max, word: words.metal, at: 'right', soft: true } as const]),
+    ...(neighbour_max === undefined
+      ? []
+      : [{ value: neighbour_max, word: words.neighbour, at: 'right', soft: true } as const]),
+  ]
+}
+
+function LimitWord({ limit: { value, word, at }, scales }: { limit: LimitAt; scales: Scales }): JSX.Element {
   const y = scales.y(value)
-  const [x, anchor] =
-    at === 'end' ? ([BOX.w - BOX.right, 'end'] as const) : ([BOX.left + 6, 'start'] as const)
+  const left = at === 'left'
   return (
-    <g class={`chart-limit${soft ? ' is-soft' : ''}`}>
-      <path d={`M${BOX.left} ${y}H${BOX.w - BOX.right}`} />
-      <text x={x} y={at === 'below' ? y + 15 : y - 5} text-anchor={anchor}>
-        {word}
-      </text>
-    </g>
+    <text
+      class="chart-word"
+      x={left ? BOX.left + 4 : BOX.w - BOX.right}
+      y={at === 'below' ? y + 15 : y - 5}
+      text-anchor={left ? 'start' : 'end'}
+    >
+      {word}
+    </text>
   )
 }
 

@@ -19,12 +19,13 @@ type SetupProps = {
 export function SetupPicture({ zone, map, src, pads, label }: SetupProps): JSX.Element {
   const { view, pads: placed, sensors, drawn } = setupOf(zone, map)
   const unit = Math.max(view.w, view.h) / 100
+  const letter = Math.min(7 * unit, ...placed.map(({ box }) => 0.9 * Math.min(box.w, box.h)))
   return (
     <figure class="setup" role="img" aria-label={label} style={{ aspectRatio: `${view.w} / ${view.h}` }}>
       {drawn && src !== '' && map !== undefined && <Drawing src={src} size={map.size} view={view} />}
       <svg viewBox={`${view.x} ${view.y} ${view.w} ${view.h}`} aria-hidden="true">
         {placed.map((pad) => (
-          <Pad key={pad.id} pad={pad} look={pads?.get(pad.id) ?? 'on'} unit={unit} />
+          <Pad key={pad.id} pad={pad} look={pads?.get(pad.id) ?? 'on'} unit={unit} letter={letter} />
         ))}
         {sensors.map((at) => (
           <Sensor key={at.id} at={at} sensor={zone.sensors.find((one) => one.id === at.id)} unit={unit} />
@@ -50,14 +51,15 @@ function Drawing({ src, size: [w, h], view }: { src: string; size: readonly [num
   )
 }
 
-function Pad({ pad: { id, box }, look, unit }: { pad: PadAt; look: PadLook; unit: number }): JSX.Element {
-  const size = Math.min(7 * unit, 0.9 * Math.min(box.w, box.h))
+type PadProps = { pad: PadAt; look: PadLook; unit: number; letter: number }
+
+function Pad({ pad: { id, box }, look, unit, letter }: PadProps): JSX.Element {
   const [x, y] = [box.x + box.w / 2, box.y + box.h / 2]
   return (
     <g class={`setup-pad is-${look}`} stroke-width={unit * 0.7}>
       <rect {...{ x: box.x, y: box.y, width: box.w, height: box.h }} />
       {look === 'down' && <path d={`M${box.x} ${y}H${box.x + box.w}V${box.y + box.h}H${box.x}z`} />}
-      <text x={x} y={y} font-size={size} dy="0.36em">
+      <text x={x} y={y} font-size={letter} dy="0.36em">
         {id}
       </text>
     </g>

@@ -18,6 +18,8 @@ export function nextWords(view: RunView): string {
       return heatWords.now.off
     case 'cold':
       return heatWords.acts.cold
+    case 'remark':
+      return leads === 'contact' ? heatWords.now.press(pad) : heatWords.acts.remark
     default:
       return heatWords.acts[act]
   }

@@ -17,11 +17,17 @@ import { runTimeNow } from './run_clock_hook.ts'
 /** What lies over the run: its other acts, words for a remark, the reason of an abort. */
 export type SheetOf = '' | 'acts' | 'remark' | 'abort'
 
-type ActsProps = { card: Card; view: RunView; of: Exclude<SheetOf, ''>; onClose: () => void }
+type ActsProps = {
+  card: Card
+  view: RunView
+  of: Exclude<SheetOf, ''>
+  onSheet: (of: SheetOf) => void
+  onClose: () => void
+}
 
 type Write = (act: LaterAct, more?: { pad?: string; text?: string }) => void
 
-export function ActsSheet({ card, view, of, onClose }: ActsProps): JSX.Element {
+export function ActsSheet({ card, view, of, onSheet, onClose }: ActsProps): JSX.Element {
   const { record, services } = usePhone()
   const late = useLateTime()
   const write: Write = (act, more = {}) => {
@@ -46,6 +52,7 @@ export function ActsSheet({ card, view, of, onClose }: ActsProps): JSX.Element {
             </Key>
           )),
         )}
+        <Key onPress={() => onSheet('remark')}>{runWords.remark}</Key>
       </div>
     </Sheet>
   )

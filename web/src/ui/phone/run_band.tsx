@@ -2,6 +2,7 @@
 import type { JSX } from 'preact'
 import type { Card } from '../../core/views/card.ts'
 import type { RunView } from '../../core/views/heat_view.ts'
+import type { NextOfRun } from '../../core/views/run_next.ts'
 import { progressOf } from '../../core/views/run_progress.ts'
 import { HeatProfile } from '../parts/heat_profile.tsx'
 import { Mark } from '../parts/mark.tsx'
@@ -39,11 +40,11 @@ export function RunLine({ run }: { run: RunView }): JSX.Element {
   return <strong class="in-hot">{runLine(liveRun(usePhone().services, run))}</strong>
 }
 
+const HANDS: readonly NextOfRun['act'][] = ['turn_down', 'lift', 'off', 'remark']
+
 /** An act that needs hands comes before the zone's name: it is called for on every page. */
 function bandHead({ view }: LiveRun): string {
-  const { act } = view.next
-  const calls = act === 'turn_down' || act === 'lift' || act === 'off'
-  return calls ? heatWords.runCalls(nextWords(view)) : heatWords.title(view.zone.name)
+  return HANDS.includes(view.next.act) ? heatWords.runCalls(nextWords(view)) : heatWords.title(view.zone.name)
 }
 
 /** 'soak, 11:52 then: soaked', or how long it is on. */
@@ -51,5 +52,6 @@ function runLine({ view, elapsed, due }: LiveRun): string {
   const phase = capital(phaseWords(view))
   if (due !== undefined && due.remaining_ms > 0)
     return `${phase}, ${countdown(due.remaining_ms)} ${leadsWords(view)}`
-  return `${phase}, ${heatWords.runningFor(countdown(elapsed.elapsed_ms))}. ${nextWords(view)}`
+  const on = `${phase}, ${heatWords.runningFor(countdown(elapsed.elapsed_ms))}`
+  return HANDS.includes(view.next.act) ? on : `${on}. ${nextWords(view)}`
 }

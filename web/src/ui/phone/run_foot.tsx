@@ -1,6 +1,7 @@
 // The keys of a run at the thumb: what comes next, then readings, silence, remark, the other acts, abort.
 import type { JSX } from 'preact'
 import type { LaterAct } from '../../core/entries.ts'
+import { RUN_REMARKS } from '../../core/live/remarks.ts'
 import type { Card } from '../../core/views/card.ts'
 import { heard, heatAct } from '../../core/views/drafts.ts'
 import type { RunView } from '../../core/views/heat_view.ts'
@@ -28,8 +29,8 @@ export function RunFoot({ card, live, onGo, onSheet }: FootProps): JSX.Element {
   const { view, due } = live
   const { run } = view.run
   const { next, phase } = view
-  const act = (what: LaterAct, pad = '') =>
-    void record(card.job, [heatAct(run, what, runTimeNow(services, view), { pad })])
+  const act = (what: LaterAct, pad = '', text = '') =>
+    void record(card.job, [heatAct(run, what, runTimeNow(services, view), { pad, text })])
   const silence = () => {
     services.device.sound.silence(SILENT_S * 1000)
     void record(card.job, [heard(run, next.leads || next.act, SILENT_S)])
@@ -38,40 +39,45 @@ export function RunFoot({ card, live, onGo, onSheet }: FootProps): JSX.Element {
   return (
     <>
       <MainKey view={view} onAct={act} onRead={read} onBack={() => onGo(paths.card(card.job))} />
-      {next.act === 'lift' && !view.run.turned_down.includes(next.pad) && (
-        <Key onPress={() => act('turn_down', next.pad)}>{heatWords.padAct.turn_down(next.pad)}</Key>
-      )}
-      {next.act !== 'read' && phase !== 'over' && <Key onPress={read}>{heatWords.enterReadings}</Key>}
-      {due?.due && (
-        <Key mark="silent" onPress={silence}>
-          {runWords.silent(SILENT_S)}
-        </Key>
-      )}
-      {phase === 'aborted' && (
-        <Key onPress={() => onGo(paths.ask(card.job, view.run.method, view.run.step, view.run.ask))}>
-          {runWords.newRun}
-        </Key>
-      )}
-      {phase !== 'over' && <Key onPress={() => onSheet('remark')}>{runWords.remark}</Key>}
-      <Key onPress={() => onSheet('acts')}>{runWords.otherActs}</Key>
-      {phase !== 'over' && phase !== 'aborted' && (
-        <Key tone="stop" onPress={() => onSheet('abort')}>
-          {runWords.abort}
-        </Key>
-      )}
+      <div class="foot-row">
+        {next.act === 'lift' && !view.run.turned_down.includes(next.pad) && (
+          <Key onPress={() => act('turn_down', next.pad)}>{heatWords.padAct.turn_down(next.pad)}</Key>
+        )}
+        {next.act !== 'read' && phase !== 'over' && <Key onPress={read}>{heatWords.enterReadings}</Key>}
+        {due?.due && <Key onPress={silence}>{runWords.silent(SILENT_S)}</Key>}
+        {next.act === 'read' && !due?.due && <Key onPress={() => onSheet('remark')}>{runWords.remark}</Key>}
+        {phase === 'aborted' && (
+          <Key onPress={() => onGo(paths.ask(card.job, view.run.method, view.run.step, view.run.ask))}>
+            {runWords.newRun}
+          </Key>
+        )}
+        <Key onPress={() => onSheet('acts')}>{runWords.otherActs}</Key>
+        {phase !== 'over' && phase !== 'aborted' && (
+          <Key tone="stop" onPress={() => onSheet('abort')}>
+            {runWords.abort}
+          </Key>
+        )}
+      </div>
     </>
   )
 }
 
 type MainProps = {
   view: RunView
-  onAct: (act: LaterAct, pad: string) => void
+  onAct: (act: LaterAct, pad: string, text?: string) => void
   onRead: () => void
   onBack: () => void
 }
 
 function MainKey({ view, onAct, onRead, onBack }: MainProps): JSX.Element {
-  const { act, pad } = view.next
+  const { act, pad, leads } = view.next
+  if (leads === 'contact') {
+    return (
+      <Key tone="main" onPress={() => onAct('remark', pad, RUN_REMARKS.reclamped)}>
+        {runWords.remarks.reclamped(pad)}
+      </Key>
+    )
+  }
   if (view.phase === 'over') {
     return (
       <Key tone="main" onPress={onBack}>

@@ -5,28 +5,49 @@ import type { Card } from '../../core/views/card.ts'
 import type { RunView } from '../../core/views/heat_view.ts'
 import { describe } from '../words/describe.ts'
 import { runWords } from '../words/en_run.ts'
-import { countdown } from '../words/format.ts'
+import { countdown, scaled } from '../words/format.ts'
 import { personName } from '../words/names.ts'
 
 type Line = { hash: string; run_ms: number; typed: boolean; doubt: boolean; words: string; who: string }
 
 function linesOf(card: Card, view: RunView): readonly Line[] {
-  return [view.run.run, ...view.run.acts, ...view.run.readings]
-    .flatMap((hash) => lineOf(card, hash) ?? [])
-    .sort((a, b) => b.run_ms - a.run_ms)
+  const acts = [view.run.run, ...view.run.acts].flatMap((hash) => actLine(card, hash) ?? [])
+  return [...acts, ...readingLines(card, view)].sort((a, b) => b.run_ms - a.run_ms)
 }
 
-function lineOf(card: Card, hash: string): Line | undefined {
+function actLine(card: Card, hash: string): Line | undefined {
   const entry = card.entries.get(hash)?.entry
-  if (entry === undefined) return undefined
+  if (entry?.kind !== 'heat') return undefined
   const base = { hash, words: describe(card, entry), who: personName(card, entry.by) }
-  if (entry.kind === 'heat') {
-    if (isHeatOn(entry.body)) return { ...base, run_ms: 0, typed: false, doubt: false }
-    return { ...base, run_ms: entry.body.run_ms, typed: entry.body.typed_time, doubt: entry.body.run_doubt }
+  if (isHeatOn(entry.body)) return { ...base, run_ms: 0, typed: false, doubt: false }
+  const { run_ms, typed_time: typed, run_doubt: doubt } = entry.body
+  return { ...base, run_ms, typed, doubt }
+}
+
+/** Readings of one moment by one person are one line: a 156, b 141. */
+function readingLines(card: Card, view: RunView): readonly Line[] {
+  const at = new Map<string, Line & { values: string[] }>()
+  for (const hash of view.run.readings) {
+    const entry = card.entries.get(hash)?.entry
+    if (entry?.kind !== 'reading' || !isRunReading(entry.body)) continue
+    const { sensor, points, decimals, typed_time: typed, run_doubt: doubt } = entry.body
+    for (const [run_ms, value] of points) {
+      const who = personName(card, entry.by)
+      const key = `${run_ms}/${entry.by}/${typed}`
+      const line = at.get(key) ?? {
+        hash: `${hash}/${run_ms}`,
+        run_ms,
+        typed,
+        doubt,
+        words: '',
+        who,
+        values: [],
+      }
+      line.values.push(`${sensor} ${scaled(value, decimals)}`)
+      at.set(key, line)
+    }
   }
-  if (entry.kind !== 'reading' || !isRunReading(entry.body)) return undefined
-  const [run_ms = 0] = entry.body.points.at(-1) ?? []
-  return { ...base, run_ms, typed: entry.body.typed_time, doubt: entry.body.run_doubt }
+  return [...at.values()].map((line) => ({ ...line, words: [...line.values].sort().join(', ') }))
 }
 
 export function RunHistory({ card, view }: { card: Card; view: RunView }): JSX.Element {

@@ -9,6 +9,9 @@ import { capital, countdown } from '../words/format.ts'
 import { leadsWords, nextWords, phaseWords } from './heat_words.ts'
 import type { LiveRun } from './run_clock_hook.ts'
 
+/** From an hour on the big number is longer than a small phone is wide. */
+const LONG = 5
+
 /** Down to the next act while one is timed, else up since switch-on. */
 export function RunNumber({ live }: { live: LiveRun }): JSX.Element {
   const { view, elapsed, due } = live
@@ -36,7 +39,7 @@ export function RunNumber({ live }: { live: LiveRun }): JSX.Element {
         {headWords(view)}
       </h1>
       {view.phase !== 'over' && (
-        <div class="big-row">
+        <div class={`big-row${text.length > LONG ? ' big-long' : ''}`}>
           <BigNumber text={text} timer label={heatWords.runningFor(text)} />
           <span class="big-what">{runWords.sinceOn}</span>
         </div>

@@ -1,7 +1,7 @@
 // A heat run as one act: the big number to what comes next, what calls, sensors against limits, amber when due.
 import type { JSX } from 'preact'
 import { useEffect, useState } from 'preact/hooks'
-import type { Card } from '../../core/views/card.ts'
+import type { Card, StepPlace } from '../../core/views/card.ts'
 import type { RunView } from '../../core/views/heat_view.ts'
 import { progressOf } from '../../core/views/run_progress.ts'
 import { nextAct } from '../../core/views/statuses.ts'
@@ -60,7 +60,9 @@ export function RunScreen({ card, view, reader, onGo }: RunProps): JSX.Element {
         <RunNumber live={live} />
         <RunBody card={card} live={live} onSayPad={reader ? undefined : () => setSheet('remark')} />
       </Leaf>
-      {sheet !== '' && <ActsSheet card={card} view={view} of={sheet} onClose={() => setSheet('')} />}
+      {sheet !== '' && (
+        <ActsSheet card={card} view={view} of={sheet} onSheet={setSheet} onClose={() => setSheet('')} />
+      )}
     </Frame>
   )
 }
@@ -75,7 +77,7 @@ function RunBody({ card, live, onSayPad }: BodyProps): JSX.Element {
   return (
     <>
       <RunAlarmLines view={view} elapsed_ms={elapsed_ms} onSayPad={onSayPad} />
-      {next.pad !== '' && <PadAct view={view} />}
+      {next.pad !== '' && <PadAct card={card} view={view} />}
       {!over && elapsed.doubt !== 'none' && <Doubt of={elapsed.doubt} />}
       {!over && <Armed keys />}
       <HeatProfile progress={progressOf(view, elapsed_ms)} />
@@ -89,13 +91,14 @@ function RunBody({ card, live, onSayPad }: BodyProps): JSX.Element {
 }
 
 /** Which pad, where it lies, and what hands must know. */
-function PadAct({ view }: { view: RunView }): JSX.Element {
-  const { place, next, run, ask } = view
+function PadAct({ card, view }: { card: Card; view: RunView }): JSX.Element {
+  const { next, run, ask } = view
+  const { caution } = (releasedAt(card, view) ?? view.place).step
   const { lift_below, decimals, sensors_unit } = ask.settings
   const first = next.act === 'turn_down' && run.turned_down.length === 0
   return (
     <>
-      {place.step.caution !== '' && <Caution>{place.step.caution}</Caution>}
+      {next.leads !== 'contact' && caution !== '' && <Caution>{caution}</Caution>}
       <PadsNow view={view} />
       {first && ask.purpose === 'removal' && <p>{runWords.firstStage}</p>}
       {next.act === 'turn_down' && !first && next.due_ms !== undefined && (
@@ -105,6 +108,19 @@ function PadAct({ view }: { view: RunView }): JSX.Element {
         <p>{runWords.liftBelow(quantity(lift_below, decimals, sensors_unit))}</p>
       )}
     </>
+  )
+}
+
+/** The step that the run is released at, where that is not the one which began it: its caution is the one to read. */
+function releasedAt(card: Card, { run }: RunView): StepPlace | undefined {
+  return card.steps.find(({ step }) =>
+    step.asks.some(
+      (ask) =>
+        ask.kind === 'heat_run' &&
+        ask.continues?.step === run.step &&
+        ask.continues.method === run.method &&
+        ask.continues.ask === run.ask,
+    ),
   )
 }
 

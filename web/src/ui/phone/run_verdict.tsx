@@ -45,8 +45,9 @@ function Line({ line: { code, values, standing } }: { line: VerdictLine }): JSX.
   const [figure, limit] = values
   return (
     <>
-      <span>{words.line[code]}</span> <strong class="num">{amount(figure)}</strong>
-      {limit && <span class="soft"> {words.limit(amount(limit))}</span>}
+      <span>{words.line[code]}</span>
+      <strong class="num">{amount(figure)}</strong>
+      <span class="label soft">{limit ? words.limit(amount(limit)) : words.standing.not_judged}</span>
       {standing !== 'not_judged' && <StateWord state={STATE[standing]} word={words.standing[standing]} />}
     </>
   )

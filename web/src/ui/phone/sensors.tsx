@@ -75,7 +75,8 @@ function standsOf({ ask, phase }: RunView, sensor: SensorView, value: number): S
     if (above >= 0) return { words: words.above(by(above)), beyond: false }
     return { words: words.below(by(above)), beyond: phase !== 'ramp' }
   }
-  return sensor.over === undefined || (sensor.of === 'bond' && sensor.is !== 'leading')
+  const cools = phase === 'cooling' || phase === 'over' || phase === 'aborted'
+  return cools || sensor.over === undefined || (sensor.of === 'bond' && sensor.is !== 'leading')
     ? undefined
     : { words: words.under(by(sensor.over)), beyond: false }
 }

@@ -27,6 +27,7 @@ export const heatWords = {
     workable: 'Workable?',
     turn_down: (pad: string) => `Turn pad ${pad} down`,
     lift: (pad: string) => `Lift pad ${pad}`,
+    press: (pad: string) => `Press pad ${pad} on again`,
     off: 'Switch off',
     cold: 'Wait until cold',
     read: 'Read the sensors',
