@@ -17,6 +17,7 @@ export function contradictionsOf(card: Card): readonly Contradiction[] {
     const standing = register.standing
       .filter((hash) => !register.sent_back.includes(hash))
       .flatMap((hash) => knownOf(card, hash) ?? [])
+      .sort((a, b) => a.entry.at_ms - b.entry.at_ms)
     if (place === undefined || !differ(standing)) return []
     const { ask, point } = register
     return [{ place, ask, point, name: askOf(place, ask)?.name ?? place.step.title, standing }]

@@ -54,8 +54,7 @@ function Row({ card, one }: { card: Card; one: Standing }): JSX.Element {
           word={gone ? morningWords.gone : on ? w.phone.glance.on : w.phone.glance.off}
         />
         {seen && (on || gone) && (
-          <span class="label soft">
-            {' '}
+          <span class="label soft seen-by">
             {w.common.by(personName(card, seen.entry.by), when(seen.entry.at_ms, now_ms))}
           </span>
         )}

@@ -20,6 +20,8 @@ const ConditionsSheet = laterPart(async () => (await import('./conditions_sheet.
 const TroubleBand = laterPart(async () => (await import('./trouble_band.tsx')).TroubleBand)
 const RecordsSheet = laterPart(async () => (await import('./sheets.tsx')).RecordsSheet)
 
+const GLANCE_LENGTH = 56
+
 /** After an act changes, keys are deaf for this long: a glove bounces. */
 export const DEAF_MS = 400
 
@@ -186,7 +188,14 @@ export function safetyWords(safety: SafetyView | undefined): string {
       : w.phone.glance.hotOf(quantity(temperature.value, temperature.decimals, temperature.unit))
   const gone = safety.conditions.filter((one) => one.gone).map((one) => w.phone.glance.gone(one.name))
   const standing = safety.conditions.filter((one) => one.on && !one.by_heat).map((one) => lower(one.name))
-  return capital([...gone, heat, ...standing].join(', '))
+  return capital([...gone, heat, ...fewer(standing)].join(', '))
+}
+
+/** The line is always in view: it names the first that hold, and counts the others; the sheet names all. */
+function fewer(names: readonly string[]): readonly string[] {
+  const lengths = names.map((_, i) => names.slice(0, i + 1).join(', ').length)
+  const fit = Math.max(1, lengths.filter((length) => length <= GLANCE_LENGTH).length)
+  return names.length <= fit ? names : [...names.slice(0, fit), w.phone.glance.more(names.length - fit)]
 }
 
 /** Within a line; an abbreviation keeps its capitals. */

@@ -9,8 +9,8 @@ import { Key, KeyLink } from '../parts/key.tsx'
 import { Mark } from '../parts/mark.tsx'
 import { w } from '../words/en.ts'
 import { heldWords } from '../words/en_step.ts'
-import { capital } from '../words/format.ts'
-import { roleName } from '../words/names.ts'
+import { capital, glued } from '../words/format.ts'
+import { personName, roleName } from '../words/names.ts'
 import { askVerb } from './ask_words.ts'
 import { usePhone } from './context.ts'
 import './held.css'
@@ -24,20 +24,28 @@ function isMadeHere({ view, signers, is }: HoldCheck): boolean {
   return ask.kind !== 'countersign' || !ask.other_device || signers?.own === true
 }
 
-type BandProps = { card: Card; place: StepPlace; hold: StepPlace; asks: readonly AskView[] }
+type BandProps = {
+  card: Card
+  place: StepPlace
+  hold: StepPlace
+  asks: readonly AskView[]
+  /** Its checks are still being made here. */
+  calm: boolean
+}
 
-export function HeldBand({ card, place, hold, asks }: BandProps): JSX.Element {
+export function HeldBand({ card, place, hold, asks, calm }: BandProps): JSX.Element {
   const own = hold === place
   const checks = holdChecks(card, hold, asks, usePhone().me().by)
   const outside = checks.filter((check) => check.is === 'outside')
   return (
-    <section class="held bleed">
+    <section class={calm ? 'held held-calm bleed' : 'held bleed'}>
       <span class="held-mark">
         <Mark name="held" />
       </span>
       <p class="stage">{heldWords.band(hold.number)}</p>
-      <h1 tabIndex={-1}>{heldWords.word}</h1>
+      {!calm && <h1 tabIndex={-1}>{heldWords.word}</h1>}
       <p>
+        {!calm && <strong>{glued(place.step.title)}</strong>}{' '}
         {!own
           ? heldWords.waitsFor(hold.number, hold.step.title)
           : checks.length === 0
@@ -50,9 +58,24 @@ export function HeldBand({ card, place, hold, asks }: BandProps): JSX.Element {
             <Mark name="finding" /> {heldWords.outside(capital(view.ask.name))}
           </p>
         ))}
+      {own &&
+        checks
+          .flatMap(({ view }) => voidNames(card, view))
+          .map((name) => (
+            <p key={name} class="held-outside">
+              <Mark name="finding" /> {heldWords.voided(name)}
+            </p>
+          ))}
       {deviationWantsSign(card, hold) && <WantsSign card={card} hold={hold} />}
     </section>
   )
+}
+
+/** Whose signature counted, and does not any more. */
+function voidNames(card: Card, { ask, signs }: AskView): readonly string[] {
+  if (ask.kind !== 'countersign') return []
+  const gone = signs.filter(({ state }) => state.why === 'superseded' || state.why === 'missing')
+  return [...new Set(gone.map(({ known }) => personName(card, known.entry.by)))]
 }
 
 /** A deviation that passes the hold asks for a second name; who may give it is said by name. */
@@ -77,10 +100,11 @@ type FootProps = {
   place: StepPlace
   hold: StepPlace
   asks: readonly AskView[]
+  calm: boolean
   onGo: (path: string) => void
 }
 
-export function HeldFoot({ card, place, hold, asks, onGo }: FootProps): JSX.Element {
+export function HeldFoot({ card, place, hold, asks, calm, onGo }: FootProps): JSX.Element {
   const { method, step } = hold
   const checks = holdChecks(card, hold, asks, usePhone().me().by)
   const allAnswered = hold === place && checks.every((check) => check.is === 'outside')
@@ -91,14 +115,16 @@ export function HeldFoot({ card, place, hold, asks, onGo }: FootProps): JSX.Elem
       ) : (
         <ToHold card={card} hold={hold} onGo={onGo} />
       )}
-      <KeyLink
-        tone="dev"
-        mark="deviation"
-        class="foot-wide"
-        href={paths.write(card.job, method.id, step.id, 'already_done')}
-      >
-        {allAnswered ? heldWords.goOnWith : heldWords.already}
-      </KeyLink>
+      {!calm && (
+        <KeyLink
+          tone="dev"
+          mark="deviation"
+          class="foot-wide"
+          href={paths.write(card.job, method.id, step.id, 'already_done')}
+        >
+          {allAnswered ? heldWords.goOnWith : heldWords.already}
+        </KeyLink>
+      )}
       <KeyLink href={paths.write(card.job, place.method.id, place.step.id, 'note')}>{w.card.note}</KeyLink>
       <KeyLink href={paths.steps(card.job)}>{w.card.allSteps}</KeyLink>
       <MoreKey card={card} place={place} asks={asks} onGo={onGo} />
@@ -106,7 +132,7 @@ export function HeldFoot({ card, place, hold, asks, onGo }: FootProps): JSX.Elem
   )
 }
 
-function ToHold({ card, hold, onGo }: Omit<FootProps, 'place' | 'asks'>): JSX.Element {
+function ToHold({ card, hold, onGo }: Pick<FootProps, 'card' | 'hold' | 'onGo'>): JSX.Element {
   return (
     <Key
       tone="main"

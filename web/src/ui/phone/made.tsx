@@ -1,5 +1,5 @@
 // What stands recorded under an ask, as print, with one key to change it; fetched when something first stands there.
-import type { JSX } from 'preact'
+import type { ComponentChildren, JSX } from 'preact'
 import { useState } from 'preact/hooks'
 import type { AskView, Value } from '../../core/views/answers.ts'
 import type { Card, Known, StepPlace } from '../../core/views/card.ts'
@@ -26,22 +26,24 @@ export function Made({ card, place, view, reader }: MadeProps): JSX.Element {
   const [sheet, setSheet] = useState(false)
   const changeable = !reader && hasRecords(view)
   const remark = view.values.find((value) => value.sentBack !== '')?.sentBack
+  const goesOn = view.ask.kind === 'heat_run' || view.ask.kind === 'tally'
+  const change = (
+    <Key onPress={() => setSheet(true)} label={`${w.card.change}: ${capital(view.ask.name)}`}>
+      {w.card.change}
+    </Key>
+  )
   return (
     <>
-      {(!view.open || reader) && <MadeName card={card} place={place} view={view} />}
+      {(!view.open || reader) && (
+        <MadeName card={card} place={place} view={view}>
+          {changeable && !goesOn && change}
+        </MadeName>
+      )}
       {remark && <p class="in-stop">{w.card.sentBack(remark)}</p>}
       <MadeValues card={card} view={view} />
       <MadeLots card={card} view={view} reader={reader} />
       <MadeSigns card={card} place={place} view={view} />
-      {changeable && (
-        <Key
-          class="made-change"
-          onPress={() => setSheet(true)}
-          label={`${w.card.change}: ${capital(view.ask.name)}`}
-        >
-          {w.card.change}
-        </Key>
-      )}
+      {changeable && view.open && <div class="made-change">{change}</div>}
       {sheet && <ValueSheet card={card} place={place} view={view} onClose={() => setSheet(false)} />}
     </>
   )
@@ -54,7 +56,8 @@ function hasRecords(view: AskView): boolean {
 }
 
 /** Answered: its name as print; a tally and a heat run stay open to be looked at. */
-function MadeName({ card, place, view }: Omit<MadeProps, 'reader'>): JSX.Element {
+function MadeName(props: Omit<MadeProps, 'reader'> & { children: ComponentChildren }): JSX.Element {
+  const { card, place, view } = props
   const { ask } = view
   const goesOn = ask.kind === 'heat_run' || ask.kind === 'tally'
   return (
@@ -71,6 +74,7 @@ function MadeName({ card, place, view }: Omit<MadeProps, 'reader'>): JSX.Element
           {askVerb(ask)}
         </a>
       )}
+      {props.children}
     </p>
   )
 }
@@ -145,6 +149,10 @@ function Points(props: { card: Card; view: AskView; values: readonly Value[] }):
   )
 }
 
+function inTime(standing: readonly Known[]): readonly Known[] {
+  return [...standing].sort((a, b) => a.entry.at_ms - b.entry.at_ms)
+}
+
 /** Two answered without seeing each other: both stay, with both names, until somebody settles it. */
 function TwoStand({ card, view, value }: { card: Card; view: AskView; value: Value }): JSX.Element {
   const apart = differ(value.standing)
@@ -155,7 +163,7 @@ function TwoStand({ card, view, value }: { card: Card; view: AskView; value: Val
           ? stepWords.two.line(capital(value.name === '' ? view.ask.name : value.name))
           : stepWords.two.same}
       </p>
-      {value.standing.map((known) => (
+      {inTime(value.standing).map((known) => (
         <div key={known.entry.hash} class={apart ? 'made made-fault' : 'made'}>
           <Mark name={apart ? 'finding' : 'done'} />
           <span>

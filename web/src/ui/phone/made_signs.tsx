@@ -8,6 +8,7 @@ import { describe } from '../words/describe.ts'
 import { w } from '../words/en.ts'
 import { heldWords, voidWords } from '../words/en_step.ts'
 import { usePhone } from './context.ts'
+import './made.css'
 import { By } from './made_by.tsx'
 
 type SignsProps = { card: Card; place: StepPlace; view: AskView }

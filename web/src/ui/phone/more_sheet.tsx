@@ -7,6 +7,7 @@ import { Key, KeyLink } from '../parts/key.tsx'
 import { Sheet } from '../parts/sheet.tsx'
 import { w } from '../words/en.ts'
 import { pageWords } from '../words/en_pages.ts'
+import { heldWords } from '../words/en_step.ts'
 import { paths } from './router.ts'
 import { firstOpen, useDone } from './step_done.ts'
 
@@ -42,6 +43,15 @@ export function MoreSheet(props: MoreProps): JSX.Element {
         <KeyLink tone="dev" mark="deviation" href={write('deviation')}>
           {w.card.deviation}
         </KeyLink>
+        {place.state.hold === 'held' && (
+          <KeyLink
+            tone="dev"
+            mark="deviation"
+            href={paths.write(card.job, method.id, step.id, 'already_done')}
+          >
+            {heldWords.already}
+          </KeyLink>
+        )}
         <KeyLink mark="camera" href={paths.photo(card.job)}>
           {w.card.slot.loose}
         </KeyLink>

@@ -24,11 +24,7 @@ export function ReadingField({ card, typed, ask, value, proposed, judged }: Fiel
   const unit = unitName(ask.unit)
   return (
     <div class={shown === '' ? 'read-field read-empty' : 'read-field'}>
-      <BigNumber
-        text={shown || '–'}
-        unit={unit}
-        label={shown === '' ? askWords.reading.none : `${shown} ${unit}`}
-      />
+      <BigNumber text={shown} unit={unit} label={shown === '' ? askWords.reading.none : `${shown} ${unit}`} />
       <div class="read-beside">
         <Before ask={ask} value={value} />
         <Against card={card} ask={ask} point={value.point} judged={judged} />

@@ -96,10 +96,12 @@ export function ReadingPage(props: PageProps): JSX.Element | null {
     >
       <Leaf plain>
         {values.length > 1 && <PointStrip values={values} ask={ask} card={card} at={at} onPoint={onPoint} />}
-        <p class="stage">{value.name === '' ? place.step.title : capital(ask.name)}</p>
-        <h1 class="act-small close" tabIndex={-1}>
-          {head}
-        </h1>
+        <div class={value.name === '' ? undefined : 'point-head'}>
+          <p class="stage">{value.name === '' ? place.step.title : capital(ask.name)}</p>
+          <h1 class="act-small" tabIndex={-1}>
+            {head}
+          </h1>
+        </div>
         <ReadingField typed={typed} ask={ask} value={value} proposed={proposed} judged={now} card={card} />
         {proposal && <SinceLine proposal={proposal} ask={ask} typed={typed !== ''} />}
         <Verdict ask={ask} typed={typed} judged={now} asked={asked === 'plausible'} />

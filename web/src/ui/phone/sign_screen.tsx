@@ -78,8 +78,9 @@ export function SignScreen(props: SignProps): JSX.Element {
       <Leaf>
         <p class="stage">{place.step.title}</p>
         <h1 class="act close" tabIndex={-1}>
-          {capital(props.name)}
+          {askWords.sign.title}
         </h1>
+        <p class="lead close">{capital(props.name)}</p>
         <p>
           {askWords.sign.byWhom(roleName(demand))} {props.atTheCar && askWords.sign.atTheCar}{' '}
           {props.otherDevice && askWords.sign.otherDevice}

@@ -10,6 +10,11 @@ export function firstOpen(asks: readonly AskView[]): AskView | undefined {
   return asks.find((view) => view.open && view.ask.kind !== 'photo')
 }
 
+/** A hold point whose checks are still being made is an act like any other: it holds once only a signature is left. */
+export function hasOwnChecks(asks: readonly AskView[]): boolean {
+  return asks.some((view) => view.open && view.ask.kind !== 'countersign')
+}
+
 /** Records the step's own tick and leaves the way back open for 20 s. */
 export function useDone(card: Card, place: StepPlace): () => Promise<void> {
   const { record, justDone, services } = usePhone()

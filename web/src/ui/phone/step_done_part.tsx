@@ -19,7 +19,9 @@ export function StepDone({ card, place, beforeHold }: DoneProps): JSX.Element | 
   const { me, services } = usePhone()
   if (place.state.done === '') return null
   const standing = registerOf(card, place, 'tick', '')?.standing ?? []
-  const ticks = standing.flatMap((hash) => knownOf(card, hash) ?? [])
+  const ticks = standing
+    .flatMap((hash) => knownOf(card, hash) ?? [])
+    .sort((a, b) => a.entry.at_ms - b.entry.at_ms)
   const apart = differ(ticks)
   const now_ms = services.device.clock.now().at_ms
   return (

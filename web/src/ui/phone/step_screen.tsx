@@ -14,7 +14,7 @@ import { Frame } from './frame.tsx'
 import { JustDoneStrip } from './just_done.tsx'
 import { laterPart } from './later_part.tsx'
 import { paths } from './router.ts'
-import { firstOpen, useDone } from './step_done.ts'
+import { firstOpen, hasOwnChecks, useDone } from './step_done.ts'
 import { MadeElsewhere, StepBody, StepHead, StepNeeds } from './step_text.tsx'
 import { RunBand } from './while_hot.tsx'
 
@@ -34,6 +34,8 @@ export function StepScreen({ card, place, onGo, reader }: StepProps): JSX.Elemen
   const standing = standingOf(card, place)
   const held = standing.heldBy !== undefined && place.state.done === ''
   const asks = asksOf(card, place)
+  const done = place.state.done !== ''
+  const calm = standing.heldBy === place && hasOwnChecks(asks)
   return (
     <Frame
       act={`${card.job}/${place.method.id}/${place.step.id}`}
@@ -44,7 +46,14 @@ export function StepScreen({ card, place, onGo, reader }: StepProps): JSX.Elemen
         reader ? (
           <ReaderFoot card={card} />
         ) : held ? (
-          <HeldFoot card={card} place={place} hold={standing.heldBy ?? place} asks={asks} onGo={onGo} />
+          <HeldFoot
+            card={card}
+            place={place}
+            hold={standing.heldBy ?? place}
+            asks={asks}
+            onGo={onGo}
+            calm={calm}
+          />
         ) : (
           <StepFoot card={card} place={place} asks={asks} onGo={onGo} />
         )
@@ -57,16 +66,19 @@ export function StepScreen({ card, place, onGo, reader }: StepProps): JSX.Elemen
       )}
       <Leaf>
         {!held && place.state.done === '' && <span class="ribbon" />}
-        {held && <HeldBand card={card} place={place} hold={standing.heldBy ?? place} asks={asks} />}
-        <StepHead place={place} headed={held} />
+        {held && (
+          <HeldBand card={card} place={place} hold={standing.heldBy ?? place} asks={asks} calm={calm} />
+        )}
+        <StepHead place={place} headed={held && !calm} />
+        {done && <StepDone card={card} place={place} beforeHold={standing.beforeHold} />}
+        {done && <AskList card={card} place={place} asks={asks} reader={reader} />}
         {standing.later && <PutOff card={card} place={place} />}
         {asksForSomebody(place) && <WhoBand card={card} place={place} />}
         {held && <AskList card={card} place={place} asks={asks} reader={reader} />}
         <StepBody place={place} />
         <StepNeeds card={card} place={place} />
         <MadeElsewhere card={card} place={place} />
-        {place.state.done !== '' && <StepDone card={card} place={place} beforeHold={standing.beforeHold} />}
-        {!held && <AskList card={card} place={place} asks={asks} reader={reader} />}
+        {!held && !done && <AskList card={card} place={place} asks={asks} reader={reader} />}
         {card.state.deviations.length + card.state.notes.length > 0 && (
           <WrittenHere card={card} place={place} />
         )}

@@ -5,23 +5,22 @@ import { needsOf } from '../../core/views/statuses.ts'
 import { Caution, Facts } from '../parts/leaf.tsx'
 import { StateWord } from '../parts/state_word.tsx'
 import { w } from '../words/en.ts'
-import { listed } from '../words/format.ts'
+import { glued, listed } from '../words/format.ts'
 
+/** A hold point's band names the act itself: then only what belongs under its name is left to say. */
 export function StepHead({ place, headed }: { place: StepPlace; headed: boolean }): JSX.Element {
   const { step, stage } = place
   return (
     <>
-      <div class="near">
-        <p class="stage">{w.card.stage(stage.number, stage.title)}</p>
-        {headed ? (
-          <h2 class="act-small">{step.title}</h2>
-        ) : (
+      {!headed && (
+        <div class="near">
+          <p class="stage">{w.card.stage(stage.number, stage.title)}</p>
           <h1 class="act" tabIndex={-1}>
-            {step.title}
+            {glued(step.title)}
           </h1>
-        )}
-      </div>
-      {step.caution !== '' && <Caution>{step.caution}</Caution>}
+        </div>
+      )}
+      {step.caution !== '' && <Caution>{glued(step.caution)}</Caution>}
     </>
   )
 }
@@ -32,7 +31,7 @@ export function StepBody({ place }: { place: StepPlace }): JSX.Element {
   if (step.tools.length > 0) facts.push([w.card.tools, listed(step.tools)])
   return (
     <>
-      {step.instruction !== '' && <p class="lead">{step.instruction}</p>}
+      {step.instruction !== '' && <p class="lead">{glued(step.instruction)}</p>}
       {facts.length > 0 && <Facts rows={facts} />}
     </>
   )

@@ -2,7 +2,7 @@
 import type { JSX } from 'preact'
 import { useEffect, useRef, useState } from 'preact/hooks'
 import { bodyOf, type Card } from '../../core/views/card.ts'
-import { progressOf, type StepStanding } from '../../core/views/statuses.ts'
+import { type Need, needsOf, progressOf, type StepStanding } from '../../core/views/statuses.ts'
 import { type ListedStep, type Listing, listedCount, listedSteps } from '../../core/views/steps_view.ts'
 import { Key, KeyLink } from '../parts/key.tsx'
 import { Leaf } from '../parts/leaf.tsx'
@@ -13,7 +13,6 @@ import { heldWords, listWords } from '../words/en_step.ts'
 import { listed } from '../words/format.ts'
 import { Frame } from './frame.tsx'
 import { paths } from './router.ts'
-import { needWords } from './step_text.tsx'
 import './steps.css'
 
 export function StepsScreen({ card }: { card: Card }): JSX.Element {
@@ -89,7 +88,7 @@ function Filter({ card, listing, onListing }: FilterProps): JSX.Element {
     ['holds', listWords.holds],
   ]
   return (
-    <fieldset class="steps-filter">
+    <fieldset class={keys.length > 3 ? 'steps-filter steps-filter-four' : 'steps-filter'}>
       <legend class="unseen">{listWords.show}</legend>
       {keys.map(([one, words]) => (
         <Key key={one} pressed={listing === one} onPress={() => onListing(one)}>
@@ -141,7 +140,7 @@ function statusWords(card: Card, { status, place, heldBy, later }: StepStanding,
     case 'running':
       return w.states.running
     case 'waits':
-      return listWords.waitsFor(listed(needWords(card, place)))
+      return listWords.waitsFor(listed(needsOf(card, place).map(shortNeed)))
     case 'held':
       return heldBy === undefined || heldBy === place ? w.states.held : listWords.heldBy(heldBy.number)
     case 'open':
@@ -149,6 +148,12 @@ function statusWords(card: Card, { status, place, heldBy, later }: StepStanding,
     default:
       return w.states[status]
   }
+}
+
+/** 'step 20', or 'step 27: workable'. */
+function shortNeed({ place, id, moment }: Need): string {
+  const step = place === undefined ? id : w.card.step(place.number).toLowerCase()
+  return moment === '' ? step : w.card.needMoment(step, w.card.moments[moment] ?? moment)
 }
 
 function reasonOf(card: Card, { place }: StepStanding): string {

@@ -80,6 +80,7 @@ export const heldWords = {
   noneFree: 'No other step is free. The record is not held: a deviation goes on.',
   signDeviation: 'Countersign the deviation',
   outside: (name: string) => `${name} is outside`,
+  voided: (who: string) => `The signature of ${who} counts no more: what it saw has changed.`,
   mustSign: (names: readonly string[]) => `${listed(names, 'or')} may sign.`,
   mustSignRole: (who: string, names: readonly string[]) =>
     names.length === 0 ? `Signed by ${who}` : `Signed by ${who}: ${listed(names, 'or')}`,
