@@ -43,7 +43,7 @@ function readingLines(card: Card, view: RunView): readonly Line[] {
         who,
         values: [],
       }
-      line.values.push(`${sensor} ${scaled(value, decimals)}`)
+      line.values.push(`${sensor.replace('_', ' ')} ${scaled(value, decimals)}`)
       at.set(key, line)
     }
   }

@@ -74,10 +74,14 @@ function DueNumber({ live }: { live: LiveRun }): JSX.Element {
   )
 }
 
-export function Doubt({ of }: { of: 'wall_only' | 'check_clock' }): JSX.Element {
+type DoubtProps = { of: 'wall_only' | 'check_clock'; own: boolean }
+
+/** Of another phone's run the office alone can tell how its clock stands to this one. */
+export function Doubt({ of, own }: DoubtProps): JSX.Element {
+  const words = of === 'check_clock' ? runWords.doubtSetBack : runWords.doubt
   return (
     <p class="doubt" role="status">
-      <StateWord state="finding" word={of === 'check_clock' ? runWords.doubtSetBack : runWords.doubt} />
+      <StateWord state="finding" word={own ? words : runWords.doubtOther} />
     </p>
   )
 }

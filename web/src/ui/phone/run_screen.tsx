@@ -1,6 +1,7 @@
 // A heat run as one act: the big number to what comes next, what calls, sensors against limits, amber when due.
 import type { JSX } from 'preact'
 import { useEffect, useState } from 'preact/hooks'
+import { isAsked } from '../../core/views/answers.ts'
 import type { Card, StepPlace } from '../../core/views/card.ts'
 import type { RunView } from '../../core/views/heat_view.ts'
 import { progressOf } from '../../core/views/run_progress.ts'
@@ -74,11 +75,12 @@ function RunBody({ card, live, onSayPad }: BodyProps): JSX.Element {
   const { phase, next } = view
   const { elapsed_ms } = elapsed
   const over = phase === 'over'
+  const isOwn = view.on.entry.device === usePhone().services.store.identity()?.device
   return (
     <>
       <RunAlarmLines view={view} elapsed_ms={elapsed_ms} onSayPad={onSayPad} />
       {next.pad !== '' && <PadAct card={card} view={view} />}
-      {!over && elapsed.doubt !== 'none' && <Doubt of={elapsed.doubt} />}
+      {!over && elapsed.doubt !== 'none' && <Doubt of={elapsed.doubt} own={isOwn} />}
       {!over && <Armed keys />}
       <HeatProfile progress={progressOf(view, elapsed_ms)} />
       <SoakLine view={view} elapsed_ms={elapsed_ms} />
@@ -129,7 +131,8 @@ function MeanwhileBand({ card, view }: { card: Card; view: RunView }): JSX.Eleme
   const { place } = view
   const next = nextAct(card)?.place
   if (view.phase === 'over') return null
-  const own = place.state.done === '' && !place.state.open.includes(view.ask.id)
+  const asked = isAsked(card, place, view.ask)
+  const own = place.state.done === '' && asked && !place.state.open.includes(view.ask.id)
   const to = own ? place : next
   if (to === undefined || (to === place && !own)) return null
   return (

@@ -51,7 +51,8 @@ export const heatWords = {
     lift: (pad: string) => `Pad ${pad} lifted`,
   },
   enterReadings: 'Enter readings',
-  sensorName: (id: string) => `sensor ${id}`,
+  /** In a zone made of others the zone's name stands before the letter. */
+  sensorName: (id: string) => `sensor ${id.replace('_', ' ')}`,
   calls: {
     minutes: (n: number, act: string) => `${numberWord(n)} ${plural(n, 'minute', 'minutes')} until ${act}`,
     seconds: (n: number, act: string) => `${n} seconds until ${act}`,

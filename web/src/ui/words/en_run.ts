@@ -107,6 +107,7 @@ export const runWords = {
   liftBelow: (limit: string) => `Pads are lifted below ${limit}.`,
   firstStage: 'As soon as its stretch is parted.',
   doubt: 'Check the clock: this phone was off, and only its wall clock counts.',
+  doubtOther: 'Begun by another phone: its clock is believed until the office is heard.',
   doubtShort: 'check the clock',
   soakBegins: 'the soak should begin',
   until: (act: string) => `until ${act}`,
