@@ -32,9 +32,11 @@ export type AskView = {
 
 /** The asks of a step that are asked here: one with a `when` only while its choice shows that option. */
 export function asksOf(card: Card, place: StepPlace): readonly AskView[] {
-  return place.step.asks
-    .filter((ask) => !place.state.not_asked.includes(ask.id))
-    .map((ask) => askViewOf(card, place, ask))
+  return place.step.asks.filter((ask) => isAsked(card, place, ask)).map((ask) => askViewOf(card, place, ask))
+}
+
+export function isAsked(_card: Card, { state }: StepPlace, { id }: Ask): boolean {
+  return !state.not_asked.includes(id)
 }
 
 export function askViewOf(card: Card, place: StepPlace, ask: Ask): AskView {
