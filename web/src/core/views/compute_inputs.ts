@@ -1,8 +1,8 @@
 /** A computation's question, gathered from earlier entries, with the hashes of those it rests on. */
-import type { Input, Quantity, Rivets } from '../computations/inputs.ts'
+import type { Input, Quantity, Rivet, Rivets } from '../computations/inputs.ts'
 import type { Question } from '../computations/question.ts'
-import type { Entry, Piece } from '../entries.ts'
-import { inputsAt, spotsOf } from '../fold/tally.ts'
+import type { Entry } from '../entries.ts'
+import { type Spot, spotsOf } from '../fold/tally.ts'
 import type { ComputeAsk, ComputeInput, HeatSettings } from '../method.ts'
 import { positionsOf } from './answers.ts'
 import type { Card, StepPlace } from './card.ts'
@@ -141,30 +141,42 @@ function quantitiesOf({ sensors_unit, decimals, release: _release, ...figures }:
   )
 }
 
-/** Every rivet of the groups with its open losts, for a reconciliation. */
+/** The rivets of the groups: those found on the car for taking out, those that were set for setting, else all. */
 function tallyOf(
   card: Card,
   ask: ComputeAsk,
 ): { readonly input: Rivets; readonly hashes: readonly string[] } | undefined {
   if (ask.computation !== 'tally_reconciliation') return undefined
-  const positions = positionsOf(card, ask.groups ?? []).map((one) => one.position)
+  const ladder = ladderOf(card, ask)
+  const counts = (generation: number) => ladder === '' || generation > 0 === (ladder === 'setting')
   const spots = spotsOf(liveTally(card))
-  const rivets = positions.flatMap((position) => {
+  const read = positionsOf(card, ask.groups ?? []).flatMap(({ position }) => {
     const spot = spots.get(position)
-    const lost = (spot?.marks ?? []).flatMap((one) =>
-      one.mark === 'lost' && one.open && one.piece !== '' ? [one] : [],
-    )
-    return (spot?.rivets ?? []).map(({ generation, deciding }) => ({
-      position,
-      generation,
-      state: deciding?.body.state ?? '',
-      lost: lost
-        .filter((one) => generationOf(card, one.hash) === generation)
-        .map((one) => one.piece as Piece),
-    }))
+    return spot === undefined ? [] : [rivetsAt(card, spot, counts)]
   })
-  const input: Rivets = { kind: 'rivets', ladder: ladderOf(card, ask), rivets }
-  return { input, hashes: inputsAt(spots, positions) }
+  const rivets = read.flatMap((one) => one.rivets)
+  return {
+    input: { kind: 'rivets', ladder: ladder || 'taking_out', rivets },
+    hashes: read.flatMap((one) => one.hashes),
+  }
+}
+
+function rivetsAt(card: Card, spot: Spot, counts: (generation: number) => boolean) {
+  const marks = spot.marks.map((mark) => ({ ...mark, generation: generationOf(card, mark.hash) }))
+  const counted = spot.rivets.filter(({ generation }) => counts(generation))
+  const rivets: Rivet[] = counted.map(({ generation, deciding }) => ({
+    position: spot.position,
+    generation,
+    state: deciding?.body.state ?? '',
+    lost: marks
+      .filter((one) => one.mark === 'lost' && one.open && one.piece !== '' && one.generation === generation)
+      .map((one) => one.piece),
+  }))
+  const deciding = counted.flatMap((one) => one.deciding?.hash ?? [])
+  return {
+    rivets,
+    hashes: [...deciding, ...marks.filter((one) => counts(one.generation)).map((one) => one.hash)],
+  }
 }
 
 function liveTally(card: Card): readonly TallyEntry[] {

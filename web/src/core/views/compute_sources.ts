@@ -201,8 +201,8 @@ function runOf(card: Card, run: RunState): Run | undefined {
   }
 }
 
-/** On which half of the ladder the tallies of a computation are counted. */
-export function ladderOf(card: Card, ask: ComputeAsk): 'taking_out' | 'setting' {
+/** On which half of the ladder the named tallies are counted; '' where the method names none. */
+export function ladderOf(card: Card, ask: ComputeAsk): '' | 'taking_out' | 'setting' {
   for (const one of ask.inputs ?? []) {
     for (const ref of 'from' in one ? one.from : []) {
       const place = placeOf(card, ref.method, ref.step)
@@ -210,7 +210,7 @@ export function ladderOf(card: Card, ask: ComputeAsk): 'taking_out' | 'setting' 
       if (found?.kind === 'tally') return found.ladder ?? ladderTo(found)
     }
   }
-  return 'taking_out'
+  return ''
 }
 
 function ladderTo({ to }: TallyAsk): 'taking_out' | 'setting' {
