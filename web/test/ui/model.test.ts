@@ -1,9 +1,9 @@
 // What a tap reports: one transaction, and what could not be kept stays until it is recorded again.
 import { describe, expect, it } from 'vitest'
 import { NIL_PERSON } from '../../src/core/entries.ts'
-import { isOutside, verdictOf } from '../../src/core/views/answers.ts'
 import { askOf } from '../../src/core/views/card.ts'
 import * as drafts from '../../src/core/views/drafts.ts'
+import { isOutside, verdictOf } from '../../src/core/views/limits.ts'
 import { armedOf } from '../../src/ui/phone/armed.tsx'
 import { createModel } from '../../src/ui/phone/model.ts'
 import { sharedAuthor, workNow } from '../../src/ui/phone/worker.ts'

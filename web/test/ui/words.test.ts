@@ -1,6 +1,6 @@
 // What is said: numbers with their units, verdicts in words, entries in one line; and where a path leads.
 import { describe, expect, it } from 'vitest'
-import { verdictOf } from '../../src/core/views/answers.ts'
+import { verdictOf } from '../../src/core/views/limits.ts'
 import { typedAfter } from '../../src/ui/parts/keypad.tsx'
 import { cleaned } from '../../src/ui/parts/words_form.tsx'
 import { endOfDay } from '../../src/ui/phone/lot_screen.tsx'

@@ -1,6 +1,6 @@
 /** How each ask of a step stands: open or answered, with what, by whom, and what the office sent back. */
 import type { Entry } from '../entries.ts'
-import type { Ask, HeatRunAsk, ReadingAsk } from '../method.ts'
+import type { Ask, HeatRunAsk } from '../method.ts'
 import type { CountersignState, PositionState, RegisterState, RunState } from '../state.ts'
 import { bodyOf, type Card, type Known, knownOf, placeOf, registerOf, type StepPlace } from './card.ts'
 import { runsOf } from './statuses.ts'
@@ -140,30 +140,6 @@ export function signsOf(card: Card, place: StepPlace, ask: string): readonly Sig
 
 export function positionsOf(card: Card, groups: readonly string[]): readonly PositionState[] {
   return card.state.positions.filter((one) => groups.includes(one.group))
-}
-
-export type Verdict =
-  | { readonly is: 'no_limits' | 'inside' }
-  | { readonly is: 'below' | 'above' | 'over_minimum' | 'under_maximum'; readonly by: number }
-
-/** A value against the limits of its ask, all scaled integers. */
-export function verdictOf(ask: Pick<ReadingAsk, 'min' | 'max'>, value: number): Verdict {
-  const { min, max } = ask
-  if (min !== undefined && value < min) return { is: 'below', by: min - value }
-  if (max !== undefined && value > max) return { is: 'above', by: value - max }
-  if (min === undefined && max === undefined) return { is: 'no_limits' }
-  if (min !== undefined && (max === undefined || value - min <= max - value)) {
-    return { is: 'over_minimum', by: value - min }
-  }
-  return max === undefined ? { is: 'inside' } : { is: 'under_maximum', by: max - value }
-}
-
-export function isOutside(verdict: Verdict): boolean {
-  return verdict.is === 'below' || verdict.is === 'above'
-}
-
-export function isImplausible(ask: ReadingAsk, value: number): boolean {
-  return ask.plausible !== undefined && (value < ask.plausible[0] || value > ask.plausible[1])
 }
 
 /** The step's own tick, where somebody made it. */

@@ -1,30 +1,13 @@
 /** What a tap asks to have recorded: drafts with the hashes that they replace, as this screen saw them. */
 import type { Draft, Entry, LadderState, LaterAct, Mark, Piece, StepRef } from '../entries.ts'
 import type { ChoiceAsk, HeatRunAsk, LotAsk, ReadingAsk } from '../method.ts'
-import type { PositionState, RegisterState } from '../state.ts'
-import { type Card, registerOf, type StepPlace } from './card.ts'
+import type { PositionState } from '../state.ts'
+import type { Card, StepPlace } from './card.ts'
+import { overOf, refOf } from './tick_draft.ts'
 
-export function refOf(place: StepPlace): StepRef {
-  return { method: place.method.id, digest: place.digest, step: place.step.id }
-}
+export { refOf, tick } from './tick_draft.ts'
 
 export const NO_STEP: StepRef = { method: '', digest: '', step: '' }
-
-function overOf(
-  card: Card,
-  place: StepPlace,
-  kind: RegisterState['kind'],
-  ask: string,
-  point = '',
-): readonly string[] {
-  return [...(registerOf(card, place, kind, ask, point)?.standing ?? [])].sort()
-}
-
-/** A tick of the step (empty ask) or of one of its checks. */
-export function tick(card: Card, place: StepPlace, ask: string): Draft {
-  const over = overOf(card, place, 'tick', ask)
-  return { kind: 'tick', body: { ...refOf(place), ask, value: 'done', reason: '', over } }
-}
 
 export function notApplicable(card: Card, place: StepPlace, reason: string): Draft {
   const over = overOf(card, place, 'tick', '')

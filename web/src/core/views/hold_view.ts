@@ -1,7 +1,8 @@
 /** What a hold point waits for: checks that are open, answers outside their limits, and who has to sign. */
 import type { Entry } from '../entries.ts'
-import { type AskView, isOutside } from './answers.ts'
+import type { AskView } from './answers.ts'
 import { bodyOf, type Card, type Known, type StepPlace } from './card.ts'
+import { isOutside } from './limits.ts'
 import { judged } from './reading_view.ts'
 import { type Signers, sawOf, signersOf } from './sign_view.ts'
 

@@ -1,7 +1,6 @@
 /** A job in the list: what it is, where it stands, and what it asks for next. */
 import { bodyOf, type Card } from './card.ts'
 import type { RunView } from './heat_view.ts'
-import { wantedCount, wantedOf } from './photo_view.ts'
 import { nextAct, progressOf, type StepStanding } from './statuses.ts'
 
 export type JobView = {
@@ -43,9 +42,26 @@ export function jobViewOf(card: Card): JobView {
     progress: progressOf(card),
     next: nextAct(card),
     run: card.hotRuns[0],
-    wanted: wantedCount(wantedOf(card)),
+    wanted: wantedOf(card),
     opened_ms: card.entries.get(job.open)?.entry.at_ms ?? 0,
   }
+}
+
+/** How many slots no photo answers. */
+function wantedOf({ steps, state }: Card): number {
+  const taken = new Set(
+    state.slots.flatMap((one) => (one.photos.length > 0 ? [`${one.method}/${one.step}/${one.slot}`] : [])),
+  )
+  return steps
+    .filter((place) => place.state.done !== 'not_applicable')
+    .flatMap(({ method, step, state: { not_asked } }) =>
+      step.asks.filter(
+        (ask) =>
+          ask.kind === 'photo' &&
+          !not_asked.includes(ask.id) &&
+          !taken.has(`${method.id}/${step.id}/${ask.id}`),
+      ),
+    ).length
 }
 
 /** What is hot first, then as they were opened: an order that a sync does not shuffle. */

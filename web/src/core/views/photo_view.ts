@@ -26,7 +26,8 @@ export function wantedOf(card: Card): readonly WantedGroup[] {
 function slotsOf(card: Card, place: StepPlace): readonly WantedSlot[] {
   if (place.state.done === 'not_applicable') return []
   return place.step.asks.flatMap((ask) => {
-    if (ask.kind !== 'photo' || isTaken(card, place, ask.id)) return []
+    if (ask.kind !== 'photo' || place.state.not_asked.includes(ask.id)) return []
+    if (isTaken(card, place, ask.id)) return []
     const before = card.steps.find(
       (one) => one.method.id === place.method.id && one.step.id === ask.deadline && one.state.done === '',
     )

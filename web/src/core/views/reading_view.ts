@@ -1,8 +1,8 @@
 /** What a typed value means: against its limits, against an earlier reading, and since an earlier answer. */
 import type { AnswerRef, ReadingAsk } from '../method.ts'
 import type { RegisterState } from '../state.ts'
-import { isOutside, type Verdict, verdictOf } from './answers.ts'
 import { type Card, type Known, knownOf, placeOf, type StepPlace } from './card.ts'
+import { isOutside, type Verdict, verdictOf } from './limits.ts'
 
 /** The earlier value that a reading is held against; `known` is undefined while nobody recorded it. */
 export type Earlier = {

@@ -1,6 +1,7 @@
 /** What must be true before switch-on: the checks of the steps that lead to the run, made ones with their time. */
-import { type AskView, asksOf, isOutside, type Value, verdictOf } from './answers.ts'
+import { type AskView, asksOf, type Value } from './answers.ts'
 import { type Card, knownOf, type StepPlace } from './card.ts'
+import { isOutside, verdictOf } from './limits.ts'
 
 export type RunCheck = {
   readonly place: StepPlace

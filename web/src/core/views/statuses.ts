@@ -93,18 +93,6 @@ export function nextFree(card: Card, held: StepPlace): StepStanding | undefined 
   return freeInOrder(card).find((other) => other.place !== held)
 }
 
-export type Need = { readonly place: StepPlace | undefined; readonly id: string; readonly moment: string }
-
-/** What a waiting step waits for: a step, or a moment of the run begun there. */
-export function needsOf(card: Card, place: StepPlace): readonly Need[] {
-  return place.state.needs_open.map((need) => {
-    const [step = '', moment = ''] = need.split('@')
-    const [id = '', method = place.method.id] = step.split('/').reverse()
-    const other = card.steps.find((one) => one.method.id === method && one.step.id === id)
-    return { place: other, id, moment }
-  })
-}
-
 export type Progress = { readonly done: number; readonly all: number }
 
 export function progressOf(card: Card): Progress {

@@ -1,7 +1,7 @@
 // The fastener map as it is drawn: the method's drawing as a picture, rivets and numbers laid over it.
 import type { ComponentChildren, JSX } from 'preact'
 import type { Place, Side, Size } from './fastener_map_geometry.ts'
-import { RivetMark, type RivetName } from './mark.tsx'
+import { RivetMark, type RivetName } from './rivet_mark.tsx'
 
 /** A position as the map draws it. */
 export type MapRivet = {

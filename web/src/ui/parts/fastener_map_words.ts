@@ -5,7 +5,7 @@ import { hasDamage, openLost, shownPlace } from '../../core/views/tally_view.ts'
 import { ladder, marks } from '../words/en_kinds.ts'
 import { mapWords } from '../words/en_map.ts'
 import type { MapRivet } from './fastener_map.tsx'
-import type { RivetName } from './mark.tsx'
+import type { RivetName } from './rivet_mark.tsx'
 
 /** Which rivet of the position: the first one set is the first, the one found on the car has no number. */
 export function nthOf(at: PositionState): number {

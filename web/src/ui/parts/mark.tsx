@@ -2,13 +2,13 @@
 import type { JSX } from 'preact'
 
 /** A disc or a hole as a path, so that even-odd filling cuts it out in any colour scheme. */
-function disc(r: number): string {
+export function disc(r: number): string {
   return `M${12 - r} 12a${r} ${r} 0 1 0 ${2 * r} 0a${r} ${r} 0 1 0 ${-2 * r} 0z`
 }
 
-type Drawing = { fill?: string; line?: string; thick?: string }
+export type Drawing = { fill?: string; line?: string; thick?: string }
 
-const TICK_CUT = 'M6.2 12.4 8 10.5l2.9 2.8 5.2-5.9 1.9 1.7-7 7.9z'
+export const TICK_CUT = 'M6.2 12.4 8 10.5l2.9 2.8 5.2-5.9 1.9 1.7-7 7.9z'
 
 const MARKS = {
   open: { line: 'M4 4h16v16H4z' },
@@ -49,30 +49,9 @@ const MARKS = {
   more: { fill: 'M3 10h4v4H3zM10 10h4v4h-4zM17 10h4v4h-4z' },
 } as const satisfies Record<string, Drawing>
 
-const RIVETS = {
-  untouched: { line: disc(9) },
-  hole_checked: { line: `${disc(9)}M12 3v18M3 12h18` },
-  rivet_seated: { line: disc(9), fill: 'M3 12a9 9 0 0 0 18 0z' },
-  set: { fill: disc(10) },
-  set_and_checked: { fill: disc(10) + TICK_CUT },
-  in_place: { fill: disc(10) + disc(6.4) + disc(3.2) },
-  mandrel_out: { fill: disc(10) + disc(4) },
-  head_drilled: {
-    thick:
-      'M8.1 5.5A7.6 7.6 0 0 1 15.9 5.5M18.5 8.1A7.6 7.6 0 0 1 18.5 15.9M15.9 18.5A7.6 7.6 0 0 1 8.1 18.5M5.5 15.9A7.6 7.6 0 0 1 5.5 8.1',
-  },
-  head_off: { line: disc(9), fill: disc(4.6) },
-  shank_out: { line: disc(9), thick: 'M7.5 12.3l3.2 3.2 5.8-6.4' },
-  damaged_hole: {
-    line: 'M2.5 2.5h19v19h-19zM15 9.5l4-4-1 4 2.5.5-3.6 1.4A5.4 5.4 0 1 1 11 8.6l1-3.6 1.6 3z',
-  },
-  lost: { line: 'M2.5 2.5h19v19h-19zM2.5 8H9M15 8h6.5M9 5.5V8M15 5.5V8', fill: 'M11 11.5l4 1-1.6 6-4-1z' },
-} as const satisfies Record<string, Drawing>
-
 export type MarkName = keyof typeof MARKS
-export type RivetName = keyof typeof RIVETS
 
-function Shape({ drawing, class: name }: { drawing: Drawing; class: string }): JSX.Element {
+export function Shape({ drawing, class: name }: { drawing: Drawing; class: string }): JSX.Element {
   return (
     <svg class={name} viewBox="0 0 24 24" aria-hidden="true" focusable="false">
       {drawing.fill && <path d={drawing.fill} fill="currentColor" fill-rule="evenodd" stroke="none" />}
@@ -84,13 +63,4 @@ function Shape({ drawing, class: name }: { drawing: Drawing; class: string }): J
 
 export function Mark({ name }: { name: MarkName }): JSX.Element {
   return <Shape drawing={MARKS[name]} class="mark" />
-}
-
-/** The picture of a rivet's place in the count: its state, or the rivet mark that outranks it. */
-export function RivetMark({ name }: { name: RivetName }): JSX.Element {
-  return <Shape drawing={RIVETS[name]} class="mark rivet" />
-}
-
-export function isRivetName(name: string): name is RivetName {
-  return name in RIVETS
 }

@@ -2,7 +2,7 @@
 import type { JSX } from 'preact'
 import type { AskView } from '../../core/views/answers.ts'
 import type { Card, StepPlace } from '../../core/views/card.ts'
-import { tick } from '../../core/views/drafts.ts'
+import { tick } from '../../core/views/tick_draft.ts'
 import { Key } from '../parts/key.tsx'
 import { Mark } from '../parts/mark.tsx'
 import { capital } from '../words/format.ts'
@@ -43,8 +43,13 @@ type RowProps = { card: Card; place: StepPlace; view: AskView; reader: boolean }
 function AskRow({ card, place, view, reader }: RowProps): JSX.Element {
   const open = view.open && !reader
   const { kind } = view.ask
-  // An open sum of figures or a group of rivets shows on its own page what stands.
-  const made = !view.open || reader || kind === 'countersign' || view.lots.length > 0 || hasValue(view)
+  const made =
+    !view.open ||
+    reader ||
+    kind === 'countersign' ||
+    kind === 'tally' ||
+    view.lots.length > 0 ||
+    hasValue(view)
   return (
     <div class="ask">
       {open && <OpenAsk card={card} place={place} view={view} />}

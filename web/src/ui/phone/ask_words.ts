@@ -1,7 +1,6 @@
 // What an ask wants, as its key says it.
 import type { Ask } from '../../core/method.ts'
 import type { AskView } from '../../core/views/answers.ts'
-import { tallyOf } from '../../core/views/tally_view.ts'
 import { w } from '../words/en.ts'
 import { quantity } from '../words/format.ts'
 
@@ -16,8 +15,6 @@ export function askHint(view: AskView): string {
   switch (ask.kind) {
     case 'reading':
       return w.card.hints.reading(limitsWords(ask), ask.points.length, missingOf(view))
-    case 'tally':
-      return w.card.leftToDo(tallyOf(view.positions, ask).left)
     case 'countersign':
       return w.card.wantsRole(w.common.roles[ask.of] ?? ask.of.replaceAll('_', ' '))
     case 'photo':

@@ -11,10 +11,10 @@ import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
 import { laterPart } from './later_part.tsx'
 import { NetworkSwitch } from './network_switch.tsx'
-import { Reach } from './reach.tsx'
 import { paths } from './router.ts'
 import { RunLine } from './while_hot.tsx'
 
+const EmptyJobs = laterPart(async () => (await import('./empty_jobs.tsx')).EmptyJobs)
 const UpdateNote = laterPart(async () => (await import('./update_note.tsx')).UpdateNote)
 
 /** Jobs of this phone: open ones first, those no longer its own last. */
@@ -60,18 +60,6 @@ export function JobsScreen({ jobs, reader }: { jobs: readonly JobView[]; reader:
 
 function personNow(people: readonly { id: string; name: string }[], id: string): string {
   return people.find((one) => one.id === id)?.name ?? ''
-}
-
-function EmptyJobs(): JSX.Element {
-  const { services } = usePhone()
-  const status = services.sync.status.value
-  return (
-    <>
-      <p class="lead">{w.phone.jobs.emptyNext}</p>
-      <Reach status={status} now_ms={services.device.clock.now().at_ms} />
-      {status.state === 'offline' && <p>{w.phone.jobs.emptyOffline}</p>}
-    </>
-  )
 }
 
 function markOf(job: JobView): StateName {

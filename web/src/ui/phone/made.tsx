@@ -4,6 +4,7 @@ import { useState } from 'preact/hooks'
 import type { AskView, Value } from '../../core/views/answers.ts'
 import type { Card, Known, StepPlace } from '../../core/views/card.ts'
 import { isOutsideValue } from '../../core/views/hold_view.ts'
+import { tallyOf } from '../../core/views/tally_view.ts'
 import { differ } from '../../core/views/two_values_view.ts'
 import { Key } from '../parts/key.tsx'
 import { Mark } from '../parts/mark.tsx'
@@ -38,6 +39,9 @@ export function Made({ card, place, view, reader }: MadeProps): JSX.Element {
         <MadeName card={card} place={place} view={view}>
           {changeable && !goesOn && change}
         </MadeName>
+      )}
+      {view.open && view.ask.kind === 'tally' && (
+        <p class="label">{w.card.leftToDo(tallyOf(view.positions, view.ask).left)}</p>
       )}
       {remark && <p class="in-stop">{w.card.sentBack(remark)}</p>}
       <MadeValues card={card} view={view} />

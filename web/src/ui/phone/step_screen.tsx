@@ -10,27 +10,31 @@ import { w } from '../words/en.ts'
 import { capital } from '../words/format.ts'
 import { AskList } from './ask_list.tsx'
 import { askVerb } from './ask_words.ts'
+import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
-import { JustDoneStrip } from './just_done.tsx'
 import { laterPart } from './later_part.tsx'
 import { paths } from './router.ts'
 import { firstOpen, hasOwnChecks, useDone } from './step_done.ts'
-import { MadeElsewhere, StepBody, StepHead, StepNeeds } from './step_text.tsx'
+import { StepBody, StepHead } from './step_text.tsx'
 import { RunBand } from './while_hot.tsx'
 
 const parts = () => import('./step_parts.tsx')
 const StepDone = laterPart(async () => (await parts()).StepDone)
+const MadeElsewhere = laterPart(async () => (await parts()).MadeElsewhere)
 const PutOff = laterPart(async () => (await parts()).PutOff)
+const StepNeeds = laterPart(async () => (await parts()).StepNeeds)
 const TwoBand = laterPart(async () => (await parts()).TwoBand)
 const WhoBand = laterPart(async () => (await parts()).WhoBand)
 const WrittenHere = laterPart(async () => (await parts()).WrittenHere)
 const HeldBand = laterPart(async () => (await import('./held.tsx')).HeldBand)
 const HeldFoot = laterPart(async () => (await import('./held.tsx')).HeldFoot)
+const JustDoneStrip = laterPart(async () => (await import('./just_done.tsx')).JustDoneStrip)
 const MoreSheet = laterPart(async () => (await import('./more_sheet.tsx')).MoreSheet)
 
 type StepProps = { card: Card; place: StepPlace; onGo: (path: string) => void; reader: boolean }
 
 export function StepScreen({ card, place, onGo, reader }: StepProps): JSX.Element {
+  const { justDone } = usePhone()
   const standing = standingOf(card, place)
   const held = standing.heldBy !== undefined && place.state.done === ''
   const asks = asksOf(card, place)
@@ -59,7 +63,7 @@ export function StepScreen({ card, place, onGo, reader }: StepProps): JSX.Elemen
         )
       }
     >
-      <JustDoneStrip card={card} onGo={onGo} />
+      {justDone.value && <JustDoneStrip card={card} onGo={onGo} />}
       <RunBand card={card} />
       {card.state.findings.some(({ code }) => code === 'two_values') && (
         <TwoBand card={card} step={`${place.method.id}/${place.step.id}`} />
@@ -76,8 +80,8 @@ export function StepScreen({ card, place, onGo, reader }: StepProps): JSX.Elemen
         {asksForSomebody(place) && <WhoBand card={card} place={place} />}
         {held && <AskList card={card} place={place} asks={asks} reader={reader} />}
         <StepBody place={place} />
-        <StepNeeds card={card} place={place} />
-        <MadeElsewhere card={card} place={place} />
+        {place.state.needs_open.length > 0 && <StepNeeds card={card} place={place} />}
+        {card.state.elsewhere.length > 0 && <MadeElsewhere card={card} place={place} />}
         {!held && !done && <AskList card={card} place={place} asks={asks} reader={reader} />}
         {card.state.deviations.length + card.state.notes.length > 0 && (
           <WrittenHere card={card} place={place} />

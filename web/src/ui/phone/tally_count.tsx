@@ -1,7 +1,7 @@
 // The count: how many are to account for, and how many stand in each place.
 import type { JSX } from 'preact'
 import type { TallyView } from '../../core/views/tally_view.ts'
-import { RivetMark } from '../parts/mark.tsx'
+import { RivetMark } from '../parts/rivet_mark.tsx'
 import { ladder, marks } from '../words/en_kinds.ts'
 import { mapWords } from '../words/en_map.ts'
 

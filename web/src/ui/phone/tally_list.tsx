@@ -9,7 +9,7 @@ import { optionId } from '../parts/fastener_map.tsx'
 import { reportKey } from '../parts/fastener_map_press.ts'
 import { positionWords, shapeOf, stateWords } from '../parts/fastener_map_words.ts'
 import { Key } from '../parts/key.tsx'
-import { RivetMark } from '../parts/mark.tsx'
+import { RivetMark } from '../parts/rivet_mark.tsx'
 import { mapWords } from '../words/en_map.ts'
 import type { Tally } from './tally_acts.ts'
 

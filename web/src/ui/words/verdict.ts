@@ -1,5 +1,5 @@
 // A value against its limits, in words.
-import { isOutside, type Verdict } from '../../core/views/answers.ts'
+import { isOutside, type Verdict } from '../../core/views/limits.ts'
 import { askWords } from './en_asks.ts'
 import { scaled } from './format.ts'
 
