@@ -8,15 +8,14 @@ import { earlierOf } from '../../src/core/views/reading_view.ts'
 import { sawOf } from '../../src/core/views/sign_view.ts'
 import { ADA, authorOf, MARA, OSKAR } from './fake_people.ts'
 import { type FakePhone, fakePhone, JOB } from './fake_phone.ts'
-import fitting from './fixtures/fitting.json?raw'
-import removal from './fixtures/removal.json?raw'
+import methods from './fixtures/frame_methods.json?raw'
 
-export const REMOVAL = JSON.parse(removal) as MethodDoc
-export const FITTING = JSON.parse(fitting) as MethodDoc
+/** Removal and fitting, as the compiler makes them of what is shipped. */
+const METHODS = JSON.parse(methods) as readonly MethodDoc[]
 const OTHER_PHONE = '20000000-0000-4000-8000-000000000002'
 
 export function framePhone(options: Parameters<typeof fakePhone>[0] = {}): FakePhone {
-  return fakePhone({ methods: [REMOVAL, FITTING], ...options })
+  return fakePhone({ methods: METHODS, ...options })
 }
 
 export async function frameCard(fake: FakePhone): Promise<Card> {
