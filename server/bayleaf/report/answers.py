@@ -34,7 +34,7 @@ from bayleaf.report.value_rows import (
     unanswered,
     written_by,
 )
-from bayleaf.report.words import capital, listed, moment, word
+from bayleaf.report.words import capital, listed, word
 
 
 def answer_rows(ledger: Ledger, album: Album, place: Place, entries: list[Entry]) -> list[Row]:
@@ -110,10 +110,12 @@ def _signs(step: AtStep, ask: Ask) -> list[Row]:
 def _sign(step: AtStep, ask: CountersignAsk, entry: Entry, why: str) -> Row:
     void = "" if not why or why == "struck" else f"does not count: {VOID.get(why, why)}"
     notes = [void, *notes_on(step, entry, {entry.hash})]
-    value = f"countersigned by {step.ledger.who(entry)}, {step.ledger.how_known(entry)}"
+    value = f"countersigned, {step.ledger.how_known(entry)}"
     demand = f"of {word(ask.of)}" + (", at the car" if ask.at_the_car else "")
-    mark = "struck" if why == "struck" else "outside" if why else ""
-    return Row(label(ask), value, demand, moment(entry.at_ms), mark, tuple(note for note in notes if note))
+    mark = "struck" if why == "struck" else "void" if why else ""
+    return Row(
+        label(ask), value, demand, written_by(step, entry), mark, tuple(note for note in notes if note)
+    )
 
 
 _ROWS: Final[Mapping[type, Callable[[Any, Any], list[Row]]]] = {

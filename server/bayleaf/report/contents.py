@@ -12,7 +12,7 @@ from bayleaf.report.materials import instruments, lots
 from bayleaf.report.people import people
 from bayleaf.report.photos import Album
 from bayleaf.report.record_facts import cautions, conditions, record_facts
-from bayleaf.report.rivets import rivets
+from bayleaf.report.rivets import drawings, rivets
 from bayleaf.report.shapes import shapes
 from bayleaf.report.shown import Shown
 from bayleaf.report.source import ReportSource
@@ -21,7 +21,7 @@ from bayleaf.report.words import clipped, moment
 
 FIRST_PAGE_ISSUES: Final = 6
 FIRST_PAGE_WORDS: Final = 170
-LINES: Final = 2  # texts in a cell of the first page
+LINES: Final = 3  # texts in a cell of the first page
 FIRST_PAGE_REASON: Final = 500
 
 
@@ -36,7 +36,7 @@ def contents_of(source: ReportSource) -> dict[str, Any]:
         "report": report,
         "made_ms": source.made_ms,
         "pictures": album.pictures(),
-        "drawings": sorted(_drawings(ledger)),
+        "drawings": drawings(ledger),
         "shapes": shapes(),
     }
 
@@ -60,6 +60,7 @@ def _report(ledger: Ledger, album: Album) -> dict[str, Any]:
         "first_issues": [_short_issue(issue) for issue in issues[:FIRST_PAGE_ISSUES]],
         "first_page_fits": _fits(issues) and len(reason) <= FIRST_PAGE_REASON,
         "missing": summary.missing(ledger, album),
+        "supersedes": list(source.supersedes),
         "reason": reason,
         "short_reason": clipped(reason, FIRST_PAGE_REASON),
         "seal": summary.seal(ledger),
@@ -100,8 +101,3 @@ def _fits(issues: list[Issue]) -> bool:
     texts = [text for issue in issues for text in (*issue.what, *issue.reason, *issue.accepted)]
     short = all(len(one) <= LINES for issue in issues for one in (issue.what, issue.reason, issue.accepted))
     return short and len(issues) <= FIRST_PAGE_ISSUES and all(len(text) <= FIRST_PAGE_WORDS for text in texts)
-
-
-def _drawings(ledger: Ledger) -> set[str]:
-    named = {sha256 for method in ledger.pinned for sha256 in method.drawings.values()}
-    return named & ledger.source.drawings

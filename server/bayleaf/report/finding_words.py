@@ -44,7 +44,8 @@ def _readings(ledger: Ledger, _: FindingState, named: list[Entry]) -> str:
 
 
 def _two_values(ledger: Ledger, _: FindingState, named: list[Entry]) -> str:
-    said = [f"\u201c{value_words(ledger, one)}\u201d by {ledger.signed(one)}" for one in named]
+    in_order = sorted(named, key=lambda one: (one.at_ms, one.hash))
+    said = [f"\u201c{value_words(ledger, one)}\u201d by {ledger.signed(one)}" for one in in_order]
     return f"{ledger.ask_name(named[0]) or 'the step'}, {listed(said)}"
 
 

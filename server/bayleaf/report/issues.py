@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from bayleaf.domain.entries import Entry
 from bayleaf.domain.state import FindingState
@@ -14,7 +14,10 @@ from bayleaf.report.said import named_value, reading_against_limit
 
 @dataclass(frozen=True)
 class Issue:
-    """One row: where, what with limit and figure, the reason written, and who accepted it, if anybody did."""
+    """One row: where, what with limit and figure, the reason written, and who accepted it, if anybody did.
+
+    `findings` counts those that no deviation explains.
+    """
 
     kind: str
     order: int
@@ -24,17 +27,34 @@ class Issue:
     reason: tuple[str, ...]
     accepted: tuple[str, ...]
     is_open: bool
+    findings: int = 0
 
 
 def issues_of(ledger: Ledger) -> list[Issue]:
-    """The open ones first, each part in the order of the steps."""
+    """The open ones first, each part in the order of the steps; findings left over stand together by step."""
     deviations = list(ledger.standing("deviation"))
     explained = {entry.hash: _explained(ledger, entry) for entry in deviations}
     taken = {id(finding) for findings in explained.values() for finding in findings}
     rest = [finding for finding in ledger.state["findings"] if id(finding) not in taken]
     found = [_deviation(ledger, entry, explained[entry.hash]) for entry in deviations]
-    found += [_finding(ledger, finding) for finding in rest]
+    found += _by_step([_finding(ledger, finding) for finding in rest])
     return sorted(found, key=lambda issue: (not issue.is_open, issue.order))
+
+
+def _by_step(findings: list[Issue]) -> list[Issue]:
+    together: dict[tuple[str, bool], Issue] = {}
+    for one in findings:
+        key = (one.step, one.is_open) if one.step else (one.what[0], one.is_open)
+        before = together.get(key)
+        if before is not None:
+            one = replace(  # noqa: PLW2901  (the two become one)
+                before,
+                what=before.what + one.what,
+                accepted=tuple(dict.fromkeys(before.accepted + one.accepted)),
+                findings=before.findings + one.findings,
+            )
+        together[key] = one
+    return list(together.values())
 
 
 def _explained(ledger: Ledger, deviation: Entry) -> list[FindingState]:
@@ -86,7 +106,7 @@ def _finding(ledger: Ledger, finding: FindingState) -> Issue:
     accepts = [ledger.entries[finding["accepted"]]] if finding["accepted"] in ledger.entries else []
     return Issue(
         "finding", order, number, title, (finding_words(ledger, finding),), (), _accepted(ledger, accepts),
-        not finding["accepted"],
+        not finding["accepted"], 1,
     )  # fmt: skip
 
 

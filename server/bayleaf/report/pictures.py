@@ -14,6 +14,9 @@ EDGES: Final = ((80, 1000), (200, 800), (10**9, 640))  # up to so many photos: t
 WHITE: Final = (255, 255, 255)
 
 
+Image.MAX_IMAGE_PIXELS = None  # the limits above stand in its place, in this process only
+
+
 class BadPicture(Exception):
     """Why a photo cannot be shown, in words."""
 

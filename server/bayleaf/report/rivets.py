@@ -7,6 +7,7 @@ from typing import Any
 
 from bayleaf.domain.entries import Entry
 from bayleaf.domain.method import LADDER, PIECES
+from bayleaf.domain.part import DrawingMap
 from bayleaf.domain.state import MarkState, PositionState
 from bayleaf.report.ledger import Ledger
 from bayleaf.report.words import capital, count, listed, many, number_word, word
@@ -22,6 +23,17 @@ def rivets(ledger: Ledger) -> dict[str, Any]:
         "pieces": _pieces(ledger),
         "legend": sorted({_shape(one) for one in positions}, key=_rank),
     }
+
+
+def drawings(ledger: Ledger) -> list[str]:
+    """The drawings that the chapter shows, by hash."""
+    named = {
+        method.drawings.get(drawn.drawing, "")
+        for method in ledger.pinned
+        for drawn in method.maps
+        if drawn.places
+    }
+    return sorted(named & ledger.source.drawings)
 
 
 def _groups(ledger: Ledger, positions: list[PositionState]) -> dict[str, str]:
@@ -140,18 +152,28 @@ def _pieces_sentence(ledger: Ledger, lost: dict[str, Entry], found: list[Entry])
 
 
 def _maps(ledger: Ledger, positions: list[PositionState]) -> list[dict[str, Any]]:
-    """Each drawing with places, once, with a mark at every place."""
+    """Each drawing with places, once, with a mark at every place and its number on the outer side."""
     shapes = {one["position"]: _shape(one) for one in positions}
     maps: dict[str, dict[str, Any]] = {}
     for method in ledger.pinned:
         for drawn in method.maps:
             sha256 = method.drawings.get(drawn.drawing, "")
             if sha256 in ledger.source.drawings and drawn.places:
-                places = [
-                    {"id": one.id, "x": one.x, "y": one.y, "shape": shapes.get(one.id, "untouched")}
-                    for one in drawn.places
-                ]
-                maps.setdefault(
-                    sha256, {"drawing": sha256[:16], "w": drawn.size[0], "h": drawn.size[1], "places": places}
-                )
+                maps.setdefault(sha256, _map(drawn, sha256, shapes))
     return list(maps.values())
+
+
+def _map(drawn: DrawingMap, sha256: str, shapes: dict[str, str]) -> dict[str, Any]:
+    width, height = drawn.size
+    places = [
+        {"id": one.id, "x": one.x, "y": one.y, "shape": shapes.get(one.id, "untouched")}
+        | {"side": _outer_side(one.x / width, one.y / height)}
+        for one in drawn.places
+    ]
+    return {"drawing": sha256[:16], "w": width, "h": height, "places": places}
+
+
+def _outer_side(x: float, y: float) -> str:
+    """The side of a place that is nearest to the drawing's edge; there its number stands."""
+    rooms = {"left": x, "right": 1 - x, "above": y, "below": 1 - y}
+    return min(rooms, key=lambda side: rooms[side])

@@ -17,6 +17,7 @@ from bayleaf.report.words import (
     capital,
     day,
     figure,
+    inner,
     quantity,
     word,
 )
@@ -101,22 +102,45 @@ def limit_words(ledger: Ledger, ask: ReadingAsk) -> str:
         said = f"within \u00b1{figure(most, ask.decimals)}{tail}"
     else:
         said = f"{figure(least, ask.decimals)} to {figure(most, ask.decimals)}{tail}"
-    return f"{said} against {answer_words(ledger, ask.against)}" if ask.against else said
+    return f"{said} against {answer_words(ledger, ask.against, ask)}" if ask.against else said
 
 
-def answer_words(ledger: Ledger, answer: AnswerRef) -> str:
-    """An answer of some step, as limits refer to it."""
+def answer_words(ledger: Ledger, answer: AnswerRef, asking: ReadingAsk) -> str:
+    """An answer of some step, as limits refer to it; its name is said where it is another than one's own."""
     place = ledger.place(answer.method, answer.step)
     ask = place.step.ask(answer.ask) if place else None
-    name = label(ask).lower() if ask else answer.ask.replace("_", " ")
-    return f"{name} of step {ledger.step_name(answer.method, answer.step)}"
+    name = inner(label(ask)) if ask else answer.ask.replace("_", " ")
+    step = f"step {ledger.step_name(answer.method, answer.step)}"
+    return step if name == inner(label(asking)) else f"{name} of {step}"
 
 
 def reading_against_limit(ledger: Ledger, entry: Entry) -> str:
     """A reading with the limits that it is outside of."""
     ask = ledger.ask_of(entry)
+    said = f"{inner(ledger.ask_name(entry))} {reading_words(ledger, entry)}"
     limits = limit_words(ledger, ask) if isinstance(ask, ReadingAsk) else ""
-    return f"{named_value(ledger, entry)}, limit {limits}" if limits else named_value(ledger, entry)
+    return f"{said}; limit {limits}" if limits else said
+
+
+def reading_words(ledger: Ledger, entry: Entry) -> str:
+    """A reading; beside an earlier one, how far it is from that."""
+    body, ask = entry.body, ledger.ask_of(entry)
+    earlier = _earlier(ledger, ask, str(body.get("point", ""))) if isinstance(ask, ReadingAsk) else None
+    if earlier is None or (earlier["unit"], earlier["decimals"]) != (body["unit"], body["decimals"]):
+        return value_words(ledger, entry)
+    difference = quantity(body["value"] - earlier["value"], body["decimals"], body["unit"])
+    return f"{value_words(ledger, entry)}, differs by {difference}"
+
+
+def _earlier(ledger: Ledger, ask: ReadingAsk, point: str) -> Mapping[str, Any] | None:
+    """The shown value that the limits compare with."""
+    if ask.against is None:
+        return None
+    wanted = ("reading", ask.against.method, ask.against.step, ask.against.ask, ask.against.point or point)
+    for one in ledger.state["registers"]:
+        if (one["kind"], one["method"], one["step"], one["ask"], one["point"]) == wanted and one["shown"]:
+            return ledger.body(one["shown"])
+    return None
 
 
 def lot_against_ask(ledger: Ledger, entry: Entry, *, expired: bool) -> str:

@@ -34,16 +34,16 @@ DRAWINGS: Final[dict[str, Drawing]] = {
     "deviation": Drawing(thick="M2 7h7l6 10h7", colour=DEV),
     "finding": Drawing(line="M3 3h18v18H3z", fill="M10.6 6.5h2.8v7h-2.8zM10.6 15h2.8v2.8h-2.8z", colour=STOP),
     "absent": Drawing(thick="M5 12h14"),
-    "untouched": Drawing(line=disc(8)),
-    "hole_checked": Drawing(line=f"{disc(9)}M12 8v8M8 12h8"),
+    "untouched": Drawing(line=disc(9)),
+    "hole_checked": Drawing(line=f"{disc(9)}M12 3v18M3 12h18"),
     "rivet_seated": Drawing(line=disc(9), fill="M3 12a9 9 0 0 0 18 0z"),
-    "set": Drawing(fill=f"{disc(10)}M7 10.8h10v2.4H7z"),
+    "set": Drawing(fill=disc(10)),
     "set_and_checked": Drawing(fill=disc(10) + TICK_CUT, colour=BAY),
     "in_place": Drawing(fill=disc(10) + disc(6.4) + disc(3.2)),
     "mandrel_out": Drawing(fill=disc(10) + disc(4)),
     "head_drilled": Drawing(
-        thick="M9.5 4.4A8 8 0 0 1 14.5 4.4M19.6 9.5A8 8 0 0 1 19.6 14.5M14.5 19.6A8 8 0 0 1 9.5 19.6"
-        "M4.4 14.5A8 8 0 0 1 4.4 9.5"
+        thick="M8.1 5.5A7.6 7.6 0 0 1 15.9 5.5M18.5 8.1A7.6 7.6 0 0 1 18.5 15.9"
+        "M15.9 18.5A7.6 7.6 0 0 1 8.1 18.5M5.5 15.9A7.6 7.6 0 0 1 5.5 8.1"
     ),
     "head_off": Drawing(line=disc(9), fill=disc(4.6)),
     "shank_out": Drawing(line=disc(9), thick="M7.5 12.3l3.2 3.2 5.8-6.4", colour=BAY),

@@ -9,6 +9,7 @@ from bayleaf.domain.asks import PhotoAsk
 from bayleaf.report.issues import Issue
 from bayleaf.report.ledger import Ledger
 from bayleaf.report.photos import Album
+from bayleaf.report.said import material_name
 from bayleaf.report.words import capital, count, in_groups, listed, many, moment, number_word
 
 INVENTED = "INVENTED: demonstration data. Not a repair of a real vehicle, and not a repair instruction."
@@ -35,10 +36,19 @@ def facts(ledger: Ledger) -> list[list[str]]:
             "Methods",
             "; ".join(f"{one.title}, revision {one.revision}" for one in ledger.pinned) or "none pinned",
         ],
+        ["Lots", _lots(ledger)],
         ["Worked", _worked(ledger)],
         ["Filed", _filed(ledger)],
     ]
     return [row for row in rows if row[1]]
+
+
+def _lots(ledger: Ledger) -> str:
+    """Material and lot of each that stands, once."""
+    lots = (
+        f"{material_name(ledger, one.body['material'])} {one.body['lot']}" for one in ledger.standing("lot")
+    )
+    return ", ".join(dict.fromkeys(lots))
 
 
 def _worked(ledger: Ledger) -> str:
@@ -66,6 +76,8 @@ def work_done(ledger: Ledger) -> str:
         passed = len(holds) - holds.count("held")
         parts.append(f"{count(passed)} of {count(len(holds))} hold points passed")
     parts += [f"{many(len(ledger.state['runs']), 'heat run')}"] if ledger.state["runs"] else []
+    photos = sum(1 for _ in ledger.standing("photo"))
+    parts += [many(photos, "photo")] if photos else []
     return capital(", ".join(parts)) + "."
 
 
@@ -85,12 +97,12 @@ def verdict(ledger: Ledger, issues: list[Issue]) -> dict[str, str]:
 
 
 def _troubles(ledger: Ledger, issues: list[Issue]) -> Iterator[str]:
-    open_ones = [one.kind for one in issues if one.is_open]
-    if "finding" in open_ones:
-        yield many(open_ones.count("finding"), "open finding")
-    if "deviation" in open_ones:
-        number = open_ones.count("deviation")
-        yield many(number, "deviation that nobody accepted", "deviations that nobody accepted")
+    findings = sum(one.findings for one in issues if one.is_open)
+    if findings:
+        yield many(findings, "open finding")
+    deviations = sum(1 for one in issues if one.is_open and one.kind == "deviation")
+    if deviations:
+        yield many(deviations, "deviation that nobody accepted", "deviations that nobody accepted")
     steps = [one for one in ledger.state["steps"] if not one["done"]]
     if steps:
         yield f"{many(len(steps), 'step')} not done"
@@ -100,10 +112,12 @@ def _troubles(ledger: Ledger, issues: list[Issue]) -> Iterator[str]:
 
 
 def _accepted(issues: list[Issue]) -> Iterator[str]:
-    for kind in ("deviation", "finding"):
-        number = sum(1 for one in issues if one.kind == kind)
-        if number:
-            yield many(number, f"accepted {kind}")
+    deviations = sum(1 for one in issues if one.kind == "deviation")
+    if deviations:
+        yield many(deviations, "accepted deviation")
+    findings = sum(one.findings for one in issues)
+    if findings:
+        yield many(findings, "accepted finding")
 
 
 def missing(ledger: Ledger, album: Album) -> list[str]:

@@ -31,11 +31,15 @@ class Limits:
     time_s: int = 180
 
 
+Press = Callable[[Path, Limits, Told | None], dict[str, Any]]
+
+
 class TypstTypesetter:
     """The port Typesetter. Where the photos are too much for the limits, the report is set without them."""
 
-    def __init__(self, limits: Limits | None = None) -> None:
+    def __init__(self, limits: Limits | None = None, press: Press | None = None) -> None:
         self._limits = limits or Limits()
+        self._press = press or run_press
         self._one_at_a_time = threading.Lock()
 
     def typeset(self, contents: Mapping[str, Any], pictures: Pictures, told: Told | None = None) -> SetReport:
@@ -43,7 +47,7 @@ class TypstTypesetter:
         with self._one_at_a_time:
             try:
                 return self._set(contents, pictures, told)
-            except _OverLimit:
+            except OverLimit:
                 if not contents["pictures"]:
                     raise
                 return self._set(contents, Pictures(pictures.path, _nothing, pictures.drawings), told)
@@ -52,12 +56,12 @@ class TypstTypesetter:
         with tempfile.TemporaryDirectory(prefix="bayleaf-report-") as made:
             folder = Path(made)
             _lay_out(folder, contents, pictures, self._limits)
-            outcome = _run(folder, self._limits, told)
+            outcome = self._press(folder, self._limits, told)
             pdf = (folder / "report.pdf").read_bytes()
             return SetReport(pdf, outcome["peak_bytes"], outcome["faults"])
 
 
-class _OverLimit(NotSet):
+class OverLimit(NotSet):
     """The child was ended by one of its limits."""
 
 
@@ -92,7 +96,7 @@ def _photo_path(folder: Path, pictures: Pictures, sha256: str) -> str:
     return str(path.resolve())
 
 
-def _run(folder: Path, limits: Limits, told: Told | None) -> dict[str, Any]:
+def run_press(folder: Path, limits: Limits, told: Told | None) -> dict[str, Any]:
     """What the child said last, if it set the report."""
     command = [sys.executable, "-m", "bayleaf.report.press", str(folder)]
     environment = {name: os.environ[name] for name in PASSED_ON if name in os.environ}
@@ -130,9 +134,9 @@ def _listen(child: subprocess.Popen[bytes], told: Told | None) -> dict[str, Any]
 def _why(last: dict[str, Any], code: int, errors: str, limits: Limits) -> NotSet:
     """Why there is no report."""
     if "fault" in last:
-        return _OverLimit(last["fault"]) if "memory" in last["fault"] else NotSet(last["fault"])
+        return OverLimit(last["fault"]) if "memory" in last["fault"] else NotSet(last["fault"])
     if code < 0 or "memory" in errors:
-        return _OverLimit(
+        return OverLimit(
             f"It took over {limits.time_s} s or over {limits.memory_bytes // MIB} MB, and was ended ({code})."
         )
     tail = errors.strip().splitlines()[-1:] or [f"it ended with {code}"]

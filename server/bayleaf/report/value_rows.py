@@ -10,7 +10,7 @@ from bayleaf.domain.asks import Ask, ChoiceAsk, ComputeAsk, ReadingAsk, TextAsk,
 from bayleaf.domain.entries import Entry
 from bayleaf.report.ledger import Ledger, Place, label, point_name
 from bayleaf.report.photos import Album
-from bayleaf.report.said import limit_words, value_words
+from bayleaf.report.said import limit_words, reading_words, value_words
 from bayleaf.report.words import UNITS, figure, moment
 
 UNANSWERED: Final = "open"
@@ -21,7 +21,7 @@ KIND_OF: Final[Mapping[type, str]] = {
 
 @dataclass(frozen=True)
 class Row:
-    """What was asked and answered, within what; `mark` is empty, struck, outside, open or extra."""
+    """What was asked and answered, within what; `mark` is empty, struck, outside, void, open or extra."""
 
     name: str
     value: str
@@ -107,7 +107,7 @@ def _register_row(step: AtStep, ask: Ask, entry: Entry, shown: set[str]) -> Row:
         notes.append(f"worked out by {entry.body['model']}")
     return Row(
         name,
-        value_words(step.ledger, entry),
+        reading_words(step.ledger, entry) if entry.kind == "reading" else value_words(step.ledger, entry),
         limits,
         written_by(step, entry),
         mark_of(step, entry, shown),
@@ -139,9 +139,18 @@ def notes_on(step: AtStep, entry: Entry, shown: set[str]) -> list[str]:
 
 
 def _replacement(step: AtStep, entry: Entry) -> Entry | None:
-    """The entry that was recorded over this one."""
-    over = (one for one in step.entries if entry.hash in one.body.get("over", ()))
-    return next((one for one in over if one.hash not in step.ledger.struck), None)
+    """The unstruck entry that reaches this one by a chain of `over`, struck links included."""
+    reached, wave = {entry.hash}, {entry.hash}
+    while wave:
+        later = [
+            one for one in step.entries if wave & set(one.body.get("over", ())) and one.hash not in reached
+        ]
+        standing = [one for one in later if one.hash not in step.ledger.struck]
+        if standing:
+            return standing[0]
+        wave = {one.hash for one in later}
+        reached |= wave
+    return None
 
 
 def written_by(step: AtStep, entry: Entry) -> str:

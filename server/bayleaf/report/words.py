@@ -107,6 +107,11 @@ def many(number: int, one: str, more: str = "") -> str:
     return f"{number_word(number)} {one if number == 1 else more or one + 's'}"
 
 
+def inner(text: str) -> str:
+    """A name as it stands inside a sentence; what is written in capitals stays so."""
+    return text[:1].lower() + text[1:] if text[1:2].islower() else text
+
+
 def capital(text: str) -> str:
     return text[:1].upper() + text[1:]
 

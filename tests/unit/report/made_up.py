@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
 from pathlib import Path
@@ -34,11 +34,20 @@ METHOD: dict[str, Any] = {
     **json.loads((Path(__file__).parent / "small_method.json").read_text(encoding="utf-8")),
     "drawings": {"part": sha256_hex(DRAWING)},
 }
-DIGEST = sha256_hex(dumps(METHOD).encode())
 
 
-def at(clock: str) -> int:
-    """`3 10:02` is 2 minutes past ten of the third of November 2026, UTC, in ms."""
+def digest_of(method: Mapping[str, Any]) -> str:
+    return sha256_hex(dumps(method).encode())
+
+
+def _steps(method: Mapping[str, Any]) -> Iterator[Mapping[str, Any]]:
+    return (step for stage in method["stages"] for step in stage["steps"])
+
+
+def at(clock: str | int) -> int:
+    """`3 10:02` is 2 minutes past ten of the third of November 2026, UTC, in ms; a number is ms already."""
+    if isinstance(clock, int):
+        return clock
     day, time = clock.split(" ")
     hour, minute = (int(part) for part in time.split(":"))
     return int(datetime(2026, 11, int(day), hour, minute, tzinfo=UTC).timestamp() * 1000)
@@ -51,15 +60,19 @@ class Log:
     entries: list[Entry] = field(default_factory=list)
     arrivals: dict[str, Arrival] = field(default_factory=dict)
     photos: dict[str, PhotoHere] = field(default_factory=dict)
-    method: dict[str, Any] = field(default_factory=lambda: METHOD)
+    methods: list[dict[str, Any]] = field(default_factory=lambda: [METHOD])
+    drawings: frozenset[str] = frozenset({sha256_hex(DRAWING)})
     last: dict[str, str] = field(default_factory=dict)
 
-    @property
-    def digest(self) -> str:
-        return sha256_hex(dumps(self.method).encode())
-
     def write(
-        self, who: str, when: str, kind: str, body: Mapping[str, Any], *, came: str = "", auth: str = "own"
+        self,
+        who: str,
+        when: str | int,
+        kind: str,
+        body: Mapping[str, Any],
+        *,
+        came: str = "",
+        auth: str = "own",
     ) -> str:
         """The hash of the new entry; `came` is when it reached the office, at once if unsaid."""
         device = f"de000000-0000-4000-8000-{list(PEOPLE).index(who) + 1:012d}"
@@ -86,7 +99,8 @@ class Log:
         return made.hash
 
     def step(self, name: str) -> dict[str, str]:
-        return {"method": str(self.method["id"]), "digest": self.digest, "step": name}
+        method = next(one for one in self.methods if any(name == step["id"] for step in _steps(one)))
+        return {"method": str(method["id"]), "digest": digest_of(method), "step": name}
 
     def open(self, **other: Any) -> None:
         opened = {
@@ -100,7 +114,7 @@ class Log:
             **other,
         }
         self.write("ada", "3 08:00", "open", opened)
-        self.write("ada", "3 08:01", "pin", {"methods": [self.digest], "over": []})
+        self.write("ada", "3 08:01", "pin", {"methods": [digest_of(one) for one in self.methods], "over": []})
 
     def tick(self, who: str, when: str, step_id: str, *, came: str = "") -> str:
         body = {**self.step(step_id), "ask": "", "value": "done", "reason": "", "over": []}
@@ -132,7 +146,7 @@ class Log:
     def photo(
         self,
         who: str,
-        when: str,
+        when: str | int,
         step_id: str,
         slot: str,
         content: bytes,
@@ -159,7 +173,7 @@ class Log:
 
     def source(self, *, filed: str = "", reason: str = "") -> ReportSource:
         """What a report is written from; `filed` is when, by Ada."""
-        methods = {self.digest: method_of(self.method)}
+        methods = {digest_of(one): method_of(one) for one in self.methods}
         newest = max(one.at_ms for one in self.entries)
         return ReportSource(
             job=JOB,
@@ -173,7 +187,7 @@ class Log:
             devices={f"de000000-0000-4000-8000-{n:012d}": f"phone {n}" for n in range(1, 5)},
             arrivals=self.arrivals,
             photos=self.photos,
-            drawings=frozenset({sha256_hex(DRAWING)}),
+            drawings=self.drawings,
         )
 
 
