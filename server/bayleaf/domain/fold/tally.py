@@ -8,7 +8,7 @@ car, 1 the first one set. An open lost outranks the state in the count.
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Final
+from typing import Final, Literal
 
 from bayleaf.domain.entries import Entry
 from bayleaf.domain.fold.log import Log
@@ -43,6 +43,7 @@ class Position:
 
 
 Tally = Mapping[str, Position]
+Ladder = Literal["", "taking_out", "setting"]
 UNTOUCHED: Final = Position((), {}, (), frozenset(), 0)
 
 
@@ -94,13 +95,20 @@ def _rank(entry: Entry) -> int:
     return _RANK[entry.body["state"]]
 
 
-def reconciliation_inputs(tally: Tally, positions: Iterable[str]) -> list[str]:
-    """What a reconciliation of these positions rests on: every generation's deciding entry, every mark."""
+def is_counted(generation: int, ladder: Ladder) -> bool:
+    """Whether a rivet belongs to a count: taking out counts those found on the car, setting the others."""
+    return ladder == "" or (generation == 0) == (ladder == "taking_out")
+
+
+def reconciliation_inputs(tally: Tally, positions: Iterable[str], ladder: Ladder = "") -> list[str]:
+    """What a reconciliation of these positions rests on: the deciding entry of every rivet that the ladder
+    counts, and their marks. Without a ladder it is every rivet.
+    """
     hashes: set[str] = set()
     for name in positions:
         position = tally.get(name, UNTOUCHED)
-        hashes.update(entry.hash for entry in position.deciding.values())
-        hashes.update(mark.hash for mark in position.marks)
+        rests_on = [*position.deciding.values(), *position.marks]
+        hashes.update(one.hash for one in rests_on if is_counted(one.body["generation"], ladder))
     return sorted(hashes)
 
 

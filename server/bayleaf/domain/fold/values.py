@@ -6,7 +6,7 @@ from bayleaf.domain.asks import Ask, ChoiceAsk, ComputeAsk, ReadingAsk
 from bayleaf.domain.entries import Entry
 from bayleaf.domain.fold.countersigns import Recorded
 from bayleaf.domain.fold.registers import Registers
-from bayleaf.domain.fold.tally import Tally, reconciliation_inputs
+from bayleaf.domain.fold.stale import is_stale
 from bayleaf.domain.method import MethodDoc
 
 Fault = Literal["", "outside_limits", "nothing_to_compare", "stop_option", "stale_result"]
@@ -19,7 +19,7 @@ def value_fault(value: Entry, ask: Ask, method: MethodDoc, recorded: Recorded) -
     if isinstance(ask, ChoiceAsk):
         stops = {option.id for option in ask.options if option.stop}
         return "stop_option" if value.body["option"] in stops else ""
-    if isinstance(ask, ComputeAsk) and _is_stale(value, ask, method, recorded.tally):
+    if isinstance(ask, ComputeAsk) and is_stale(value, ask, method, recorded):
         return "stale_result"
     return ""
 
@@ -57,10 +57,3 @@ def _is_in_scale(value: Entry, ask: ReadingAsk) -> bool:
 def _is_within(judged: int, ask: ReadingAsk) -> bool:
     """Limits are inclusive; a missing one is no limit on that side."""
     return (ask.min is None or judged >= ask.min) and (ask.max is None or judged <= ask.max)
-
-
-def _is_stale(value: Entry, ask: ComputeAsk, method: MethodDoc, tally: Tally) -> bool:
-    if ask.computation != "tally_reconciliation":
-        return False
-    positions = [name for group in ask.groups for name in method.group_positions(group)]
-    return sorted(value.body["inputs"]) != reconciliation_inputs(tally, positions)

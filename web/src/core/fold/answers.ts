@@ -14,9 +14,10 @@ import type { CountersignState, LotState, RunState, SlotState } from '../state.t
 import { type Ground, stepRegister } from './ground.ts'
 import { unstruck } from './log.ts'
 import type { Register, RegisterKind } from './registers.ts'
-import type { PinnedStep, StepPlace } from './revisions.ts'
+import { type PinnedStep, positionsOf, type StepPlace } from './revisions.ts'
+import { isStale } from './stale.ts'
 import { openLosts, rungOf, topRivet } from './tally.ts'
-import { isStale, positionsOf, valueFault } from './values.ts'
+import { valueFault } from './values.ts'
 
 /** What answers are looked up in; asks by their names. */
 export type Evidence = {

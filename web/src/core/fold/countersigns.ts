@@ -5,8 +5,7 @@ import { registersOfAsk } from './answers.ts'
 import { asksAsked } from './asked.ts'
 import type { Ground } from './ground.ts'
 import { isStruck, ofKind, unstruck } from './log.ts'
-import { askOf, type PinnedStep } from './revisions.ts'
-import { positionsOf } from './values.ts'
+import { askOf, type PinnedStep, positionsOf } from './revisions.ts'
 
 export type CountersignEntry = Extract<Entry, { kind: 'countersign' }>
 type Deviation = Extract<Entry, { kind: 'deviation' }>

@@ -81,3 +81,7 @@ export function askOf<K extends Ask['kind']>(
   const ask = one?.step.asks.find((each) => each.id === id)
   return ask?.kind === kind ? (ask as Extract<Ask, { kind: K }>) : undefined
 }
+
+export function positionsOf(one: PinnedStep, group: string): readonly string[] {
+  return one.method.groups.find((each) => each.id === group)?.positions ?? []
+}

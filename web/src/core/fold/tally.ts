@@ -46,15 +46,24 @@ export function spotsOf(entries: readonly TallyEntry[]): ReadonlyMap<string, Spo
   return new Map([...byPosition].map(([position, own]) => [position, spotOf(position, own)]))
 }
 
-/** What a reconciliation of some positions rests on: the deciding entry of every rivet, and every mark. */
-export function inputsAt(spots: Tally['spots'], positions: readonly string[]): string[] {
+export type Ladder = 'taking_out' | 'setting'
+
+/** Whether a rivet belongs to a count: taking out counts those found on the car, setting those set since. */
+export function isCounted(generation: number, ladder: Ladder | undefined): boolean {
+  return ladder === undefined || (generation === 0) === (ladder === 'taking_out')
+}
+
+/**
+ * What a reconciliation of some positions rests on: the deciding entry of every rivet that the ladder counts, and
+ * their marks. Without a ladder it is every rivet.
+ */
+export function inputsAt(spots: Tally['spots'], positions: readonly string[], ladder?: Ladder): string[] {
   const own = positions.flatMap((position) => spots.get(position) ?? [])
-  return sorted(
-    own.flatMap((spot) => [
-      ...spot.rivets.flatMap((rivet) => rivet.deciding?.hash ?? []),
-      ...spot.marks.map((mark) => mark.hash),
-    ]),
-  )
+  const restsOn = own.flatMap(({ rivets, entries }) => [
+    ...rivets.flatMap(({ deciding }) => deciding ?? []),
+    ...entries.filter(isMark),
+  ])
+  return sorted(restsOn.filter(({ body }) => isCounted(body.generation, ladder)).map((entry) => entry.hash))
 }
 
 function isMark(entry: TallyEntry): entry is MarkEntry {

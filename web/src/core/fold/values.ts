@@ -1,10 +1,10 @@
 /** How a shown value stands against its ask: inside, or with the code of what is wrong with it. */
 import type { Entry, StepReadingBody } from '../entries.ts'
-import type { Ask, ComputeAsk, ReadingAsk } from '../method.ts'
+import type { Ask, ReadingAsk } from '../method.ts'
 import type { FindingCode } from '../state.ts'
 import { type Ground, stepRegister } from './ground.ts'
 import type { PinnedStep } from './revisions.ts'
-import { inputsAt } from './tally.ts'
+import { isStale } from './stale.ts'
 
 /** What is wrong with a shown value; undefined for nothing. */
 export function valueFault(
@@ -56,15 +56,4 @@ function isWithin(value: number, ask: ReadingAsk): boolean {
 function isStop(ask: Ask, choice: Entry): boolean {
   if (ask.kind !== 'choice' || choice.kind !== 'choice') return false
   return ask.options.some((option) => option.id === choice.body.option && option.stop)
-}
-
-/** A reconciliation is stale when the tally has moved on since; other computations never are. */
-export function isStale(ground: Ground, one: PinnedStep, ask: ComputeAsk, result: Entry): boolean {
-  if (ask.computation !== 'tally_reconciliation' || result.kind !== 'result') return false
-  const positions = (ask.groups ?? []).flatMap((group) => positionsOf(one, group))
-  return [...result.body.inputs].sort().join('\n') !== inputsAt(ground.tally.spots, positions).join('\n')
-}
-
-export function positionsOf(one: PinnedStep, group: string): readonly string[] {
-  return one.method.groups.find((each) => each.id === group)?.positions ?? []
 }
