@@ -2,6 +2,7 @@
 import { describe, expect, it } from 'vitest'
 import { RUN_REMARKS } from '../../src/core/live/remarks.ts'
 import { heatVerdict } from '../../src/core/live/verdict.ts'
+import { deviation, refOf } from '../../src/core/views/drafts.ts'
 import { dueOf, isOver, type RunView, runViewOf, silentOf } from '../../src/core/views/heat_view.ts'
 import { runChartOf } from '../../src/core/views/run_chart_view.ts'
 import { checksOf, openChecks } from '../../src/core/views/run_checks.ts'
@@ -12,7 +13,7 @@ import { setupOf } from '../../src/ui/parts/setup_picture_geometry.ts'
 import { nextWords, phaseWords } from '../../src/ui/phone/heat_words.ts'
 import { alarmWords } from '../../src/ui/phone/run_alarm_lines.tsx'
 import type { FakePhone } from './fake_phone.ts'
-import { cardNow } from './played.ts'
+import { cardNow, write } from './played.ts'
 import {
   actAt,
   heatPhone,
@@ -20,10 +21,10 @@ import {
   makeStep,
   placeNow,
   playBefore,
-  REMOVAL,
   readAt,
   switchOnAt,
   usualTo,
+  zoneOf,
 } from './played_heat.ts'
 
 type Begun = { fake: FakePhone; run: string; view: () => Promise<RunView> }
@@ -64,6 +65,15 @@ describe('before switch-on', () => {
     expect(openChecks(checksOf(card, place)).map(({ view }) => view.ask.id)).toEqual(['contact', 'cleared'])
   })
 
+  it('does not hold what a deviation has passed', async () => {
+    const fake = heatPhone()
+    const { place } = await placeNow(fake, 'rem-26')
+    await write(fake, [deviation(refOf(place), 'Signed on paper.', [], true)])
+    const now = await placeNow(fake, 'rem-27')
+    const ofStep = checksOf(now.card, now.place).filter((one) => one.place.step.id === 'rem-26')
+    expect(ofStep.every(({ passed }) => passed)).toBe(place.step.hold_countersign === '')
+  })
+
   it('looks back no farther than the run before', async () => {
     const fake = heatPhone()
     const { card, place } = await placeNow(fake, 'rem-32')
@@ -73,9 +83,7 @@ describe('before switch-on', () => {
 })
 
 describe('the setup picture', () => {
-  const upper = REMOVAL.zones.find(({ id }) => id === 'upper')
-  const joint = REMOVAL.zones.find(({ id }) => id === 'joint')
-  if (upper === undefined || joint === undefined) throw new Error('fixture: no zones')
+  const [upper, joint] = [zoneOf('upper'), zoneOf('joint')]
 
   it('cuts the zone out of the drawing, with every pad and sensor inside', () => {
     const { view, pads, sensors, drawn } = setupOf(upper, MAP)

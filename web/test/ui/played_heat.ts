@@ -1,18 +1,23 @@
 // Plays a heat run of the demo's removal on a fake phone: every step before it made, readings of its five sensors.
 import type { Entry } from '../../src/core/entries.ts'
-import type { DrawingMap, HeatRunAsk, MethodDoc } from '../../src/core/method.ts'
+import type { DrawingMap, HeatRunAsk, MethodDoc, ZoneDoc } from '../../src/core/method.ts'
 import { asksOf } from '../../src/core/views/answers.ts'
 import { askOf, type Card, placeOf, type StepPlace } from '../../src/core/views/card.ts'
 import * as drafts from '../../src/core/views/drafts.ts'
 import { sawOf } from '../../src/core/views/sign_view.ts'
 import { authorOf, OSKAR } from './fake_people.ts'
 import { type FakePhone, fakePhone } from './fake_phone.ts'
-import fitting from './fixtures/fitting.json?raw'
-import removal from './fixtures/removal.json?raw'
+import methods from './fixtures/frame_methods.json?raw'
 import { cardNow, write } from './played.ts'
 
-export const REMOVAL = JSON.parse(removal) as MethodDoc
-export const FITTING = JSON.parse(fitting) as MethodDoc
+/** Removal and fitting, as the compiler makes them of what is shipped. */
+export const METHODS = JSON.parse(methods) as readonly MethodDoc[]
+
+export function zoneOf(id: string): ZoneDoc {
+  const zone = METHODS.flatMap(({ zones }) => zones).find((one) => one.id === id)
+  if (zone === undefined) throw new Error(`fixture: no zone ${id}`)
+  return zone
+}
 
 /** Where the upper zone's pads and sensors might lie in a drawing. */
 export const MAP: DrawingMap = {
@@ -33,10 +38,12 @@ export const MAP: DrawingMap = {
   zones: [],
 }
 
-/** A phone with both methods of the demo; `mapped`: the drawing says where pads and sensors lie. */
-export function heatPhone({ mapped = true }: { mapped?: boolean } = {}): FakePhone {
-  const first = mapped ? { ...REMOVAL, maps: [MAP] } : REMOVAL
-  return fakePhone({ methods: [first, FITTING] })
+type HeatOptions = { readonly mapped?: boolean; readonly drawings?: Readonly<Record<string, string>> }
+
+/** A phone with both methods of the demo; not `mapped`: their drawings say nothing of pads and sensors. */
+export function heatPhone({ mapped = true, drawings = {} }: HeatOptions = {}): FakePhone {
+  const plain = METHODS.map((method) => ({ ...method, maps: [] }))
+  return fakePhone({ methods: mapped ? METHODS : plain, drawings })
 }
 
 export async function placeNow(fake: FakePhone, step: string): Promise<{ card: Card; place: StepPlace }> {

@@ -7,6 +7,8 @@ export type RunCheck = {
   readonly place: StepPlace
   readonly view: AskView
   readonly made_ms: number | undefined
+  /** Not made: its step does not apply, or a deviation passed its hold. */
+  readonly passed: boolean
   /** Made, but outside its limits. */
   readonly outside: boolean
 }
@@ -47,10 +49,16 @@ function checkOf(card: Card, place: StepPlace, view: AskView): RunCheck {
     ...view.values.flatMap(({ known }) => known?.entry.at_ms ?? []),
     ...view.signs.filter(({ state }) => state.counts).map(({ known }) => known.entry.at_ms),
   ]
-  const gone = place.state.done === 'not_applicable' || place.state.hold === 'deviation'
-  const tick_ms = gone ? knownOf(card, place.state.tick)?.entry.at_ms : undefined
+  const goesOn = place.state.done === 'not_applicable' || place.state.hold === 'deviation'
+  const tick_ms = goesOn ? knownOf(card, place.state.tick)?.entry.at_ms : undefined
   const made_ms = view.open ? tick_ms : Math.max(0, ...times)
-  return { place, view, made_ms, outside: view.values.some((value) => isBeyond(view, value)) }
+  return {
+    place,
+    view,
+    made_ms,
+    passed: view.open && goesOn,
+    outside: view.values.some((value) => isBeyond(view, value)),
+  }
 }
 
 function isBeyond({ ask }: AskView, { known }: Value): boolean {
@@ -60,5 +68,5 @@ function isBeyond({ ask }: AskView, { known }: Value): boolean {
 }
 
 export function openChecks(checks: readonly RunCheck[]): readonly RunCheck[] {
-  return checks.filter(({ view, made_ms }) => view.open && made_ms === undefined)
+  return checks.filter(({ view, passed }) => view.open && !passed)
 }

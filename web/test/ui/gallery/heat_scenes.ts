@@ -1,8 +1,16 @@
 // Scenes of a heat run of the demo's removal, from before switch-on to its verdict.
+
+import rear_frame from '../../../../seed_data/methods/rear_frame.svg?raw'
 import { RUN_REMARKS } from '../../../src/core/live/remarks.ts'
 import { paths } from '../../../src/ui/phone/router.ts'
 import { type FakePhone, JOB } from '../fake_phone.ts'
 import { actAt, goTo, heatPhone, makeStep, playBefore, readAt, switchOnAt, usualTo } from '../played_heat.ts'
+
+/** With the drawing that the methods name. */
+const drawnPhone = () =>
+  heatPhone({
+    drawings: Object.fromEntries(METHODS.map(({ drawings }) => [drawings.part ?? '', rear_frame])),
+  })
 
 type Scene = () => Promise<{ fake: FakePhone; path: string }>
 type Played = (fake: FakePhone, run: string) => Promise<unknown>
@@ -15,7 +23,7 @@ const RUN_ASK = paths.ask(JOB, 'removal', 'rem-27', 'run')
 
 /** Switched on and played; shown at this minute of the run. */
 async function heated(minute: number, more: Played, path?: (run: string) => string) {
-  const fake = heatPhone()
+  const fake = drawnPhone()
   await playBefore(fake, 'rem-27')
   const run = await switchOnAt(fake, 'rem-27')
   await more(fake, run)
@@ -56,12 +64,12 @@ async function over(fake: FakePhone, run: string) {
 
 export const HEAT_SCENES: Record<string, Scene> = {
   heat_before: async () => {
-    const fake = heatPhone()
+    const fake = drawnPhone()
     await playBefore(fake, 'rem-27')
     return { fake, path: RUN_ASK }
   },
   heat_before_open: async () => {
-    const fake = heatPhone()
+    const fake = drawnPhone()
     await playBefore(fake, 'rem-26')
     await makeStep(fake, 'rem-26', ['contact', 'stays', 'cleared'])
     return { fake, path: RUN_ASK }
@@ -112,7 +120,7 @@ export const HEAT_SCENES: Record<string, Scene> = {
       await actAt(fake, run, 12, 'abort', { text: 'Smoke or smell' })
     }),
   heat_second_phone: async () => {
-    const fake = heatPhone()
+    const fake = drawnPhone()
     await playBefore(fake, 'rem-27')
     const run = await switchOnAt(fake, 'rem-27', OTHER_PHONE)
     await usualTo(fake, run, 29)
@@ -120,7 +128,7 @@ export const HEAT_SCENES: Record<string, Scene> = {
     return { fake, path: paths.run(JOB, run) }
   },
   heat_cure: async () => {
-    const fake = heatPhone()
+    const fake = drawnPhone()
     const run = await switchOnAt(fake, 'fit-27')
     const warm = (low: number) =>
       Object.fromEntries(
@@ -146,7 +154,7 @@ export const HEAT_SCENES: Record<string, Scene> = {
     ),
   heat_release_step: () => heated(44, workable, () => paths.ask(JOB, 'removal', 'rem-29', 'release')),
   heat_not_begun: async () => {
-    const fake = heatPhone()
+    const fake = drawnPhone()
     return { fake, path: paths.ask(JOB, 'removal', 'rem-29', 'release') }
   },
 }
