@@ -122,8 +122,8 @@ class Player:
                 "unit": "C",
                 "decimals": ask.settings.decimals,
             }
-            body: dict[str, Any] = {**what, "points": points, "run_doubt": False, "typed_time": False}
-            self.log.write("mara", self.now_ms, "reading", body)
+            reading = {**what, "points": points, "run_doubt": False, "typed_time": False}
+            self.log.write("mara", self.now_ms, "reading", reading)
         for act, seconds in (
             ("soaked", 1800 + ask.settings.soak_s),
             ("workable", 1860 + ask.settings.soak_s),
