@@ -140,10 +140,11 @@ test('what was struck is named in the words of its author where no step is', () 
 })
 
 describe('a photo slot', () => {
-  test('is wanted, then recorded but not here, then at the office', () => {
+  test('is wanted later, then now, then recorded but not here, then at the office', () => {
     const sha = 'a'.repeat(64)
     const stateOf = (job: OfficeJob) => job.photos.slots.find((slot) => slot.slot === 'before')?.state
-    expect(stateOf(jobOf([]))).toBe('wanted')
+    expect(stateOf(jobOf([]))).toBe('later')
+    expect(stateOf(jobOf([tick('lock')]))).toBe('wanted')
     expect(stateOf(jobOf([photo(sha)]))).toBe('not_here')
     expect(stateOf(jobOf([photo(sha)], [sha]))).toBe('at_office')
   })

@@ -1,7 +1,7 @@
 /** Photos of a job by slot: wanted, named but their bytes not here yet, at the office. */
 import type { PhotoBody } from '../entries.ts'
 import type { MethodDoc } from '../method.ts'
-import type { CardState, SlotState } from '../state.ts'
+import type { CardState, SlotState, StepState } from '../state.ts'
 import { entryOf, type JobLog, madeAtMs } from './office_log.ts'
 import { askOf, pinnedPlace, placeIn, placeOf } from './office_names.ts'
 
@@ -27,7 +27,8 @@ export type SlotView = {
   readonly name: string
   readonly show: string
   readonly deadline: string
-  readonly state: 'wanted' | 'not_wanted' | 'not_here' | 'at_office'
+  /** `later`: wanted once its step's turn has come. */
+  readonly state: 'wanted' | 'later' | 'not_wanted' | 'not_here' | 'at_office'
   readonly photos: readonly PhotoView[]
 }
 
@@ -61,9 +62,17 @@ function photoOf(log: JobLog, hash: string): (PhotoView & { readonly body: Photo
   }
 }
 
-function stateOf(photos: readonly PhotoView[], dropped: boolean): SlotView['state'] {
-  if (photos.length === 0) return dropped ? 'not_wanted' : 'wanted'
+type Empty = Extract<SlotView['state'], 'wanted' | 'later' | 'not_wanted'>
+
+function stateOf(photos: readonly PhotoView[], empty: Empty): SlotView['state'] {
+  if (photos.length === 0) return empty
   return photos.some((photo) => photo.here) ? 'at_office' : 'not_here'
+}
+
+/** A slot of a step that is done wants its photo now, whatever the step needed. */
+function emptyState(found: StepState | undefined, slot: string): Empty {
+  if (found?.done === 'not_applicable' || found?.not_asked.includes(slot) === true) return 'not_wanted'
+  return found?.done === '' && found.needs_open.length > 0 ? 'later' : 'wanted'
 }
 
 const stepTitle = (method: MethodDoc | undefined, step: string): string =>
@@ -74,7 +83,6 @@ function slotView(log: JobLog, state: CardState, slot: SlotState): SlotView {
   const ask = askOf(place, slot.slot)
   const photos = slot.photos.flatMap((hash) => photoOf(log, hash) ?? [])
   const found = state.steps.find((step) => step.method === slot.method && step.step === slot.step)
-  const dropped = found?.done === 'not_applicable' || found?.not_asked.includes(slot.slot) === true
   return {
     ...slot,
     number: place?.number ?? 0,
@@ -82,7 +90,7 @@ function slotView(log: JobLog, state: CardState, slot: SlotState): SlotView {
     name: ask?.name ?? slot.slot,
     show: ask?.kind === 'photo' ? ask.show : '',
     deadline: ask?.kind === 'photo' ? stepTitle(place?.method, ask.deadline) : '',
-    state: stateOf(photos, dropped),
+    state: stateOf(photos, emptyState(found, slot.slot)),
     photos,
   }
 }
@@ -101,7 +109,7 @@ function bytesNotHere(slots: readonly SlotView[], loose: readonly LoosePhoto[]):
 export function photoViews(log: JobLog, state: CardState): PhotoViews {
   const slots = state.slots.map((slot) => slotView(log, state, slot))
   const loose = state.loose_photos.flatMap((hash) => loosePhoto(log, hash) ?? [])
-  const wanted = slots.filter((slot) => slot.state === 'wanted').length
+  const wanted = slots.filter((slot) => slot.state === 'wanted' || slot.state === 'later').length
   const answered = slots.filter((slot) => slot.photos.length > 0).length
   return { slots, loose, answered, wanted, notHere: bytesNotHere(slots, loose) }
 }

@@ -5,6 +5,7 @@ import type { Filing } from './office_filing.ts'
 import { entryOf, type JobLog, type LoggedEntry, madeAtMs } from './office_log.ts'
 import { placeOf } from './office_names.ts'
 import { beforeHolds, isLate, outOfOrder, typedAt } from './office_order.ts'
+import { inOneGo } from './office_readings.ts'
 import { type What, whatOf } from './office_what.ts'
 
 export type TimeShape =
@@ -60,6 +61,8 @@ export type TimeGroup = {
   readonly stage: number
   readonly title: string
   readonly items: readonly TimeItem[]
+  /** The same, with readings that were taken in one go in one row. */
+  readonly rows: readonly (readonly TimeItem[])[]
 }
 
 const SENT_BACK_KINDS: ReadonlySet<Kind> = new Set([
@@ -204,5 +207,5 @@ export function timeLine(log: JobLog, state: CardState, filing: Filing): readonl
       groups.unshift({ ...stage, items: [] })
     groups[0]?.items.unshift(itemOf(log, lists, logged))
   }
-  return groups
+  return groups.map((group) => ({ ...group, rows: inOneGo(log, group.items) }))
 }

@@ -11,7 +11,7 @@ import { o } from '../words/office_en.ts'
 import { DeviceCell, HeatCell, RecordCell, WaitCell } from './board_cells.tsx'
 import { useOffice, useRoute } from './office_desk.ts'
 import { Empty, Head, SeenPage } from './page_parts.tsx'
-import { partName } from './part_name.ts'
+import { orderClass, partName } from './part_name.ts'
 import { linkTo } from './place.ts'
 
 export function BoardScreen(): JSX.Element {
@@ -20,7 +20,7 @@ export function BoardScreen(): JSX.Element {
   const jobs = seen.value?.jobs ?? []
   return (
     <>
-      <Head title={seen.value ? o.board.headline(headlineOf(jobs)) : o.board.title}>
+      <Head title={seen.value ? o.board.headline(headlineOf(jobs), seen.value.now_ms) : o.board.title}>
         <a class="key key-main" href={linkTo.new}>
           <span>{o.board.open}</span>
         </a>
@@ -73,7 +73,7 @@ function BoardRow({ job, now_ms }: { job: BoardJob; now_ms: number }): JSX.Eleme
   return (
     <tr>
       <th scope="row">
-        <a class="o-order num" href={linkTo.job(job.job)} aria-label={w.card.job(job.order)}>
+        <a class={orderClass(job.order)} href={linkTo.job(job.job)} aria-label={w.card.job(job.order)}>
           {job.order}
         </a>
       </th>
@@ -107,8 +107,10 @@ function PartCell({ job }: { job: BoardJob }): JSX.Element {
         <small key={method.digest}>{o.board.method(method.title, method.revision)}</small>
       ))}
       {job.methods.length === 0 && <small>{o.board.noMethod}</small>}
-      <small>{job.place === '' ? o.board.noPlace : o.board.place(job.place)}</small>
-      {job.invented && <small>{o.board.invented}</small>}
+      <small>
+        {job.place === '' ? o.board.noPlace : o.board.place(job.place)}
+        {job.invented && ` · ${o.board.invented}`}
+      </small>
     </>
   )
 }

@@ -6,14 +6,23 @@ import type { BoardDevice, BoardJob, BoardRun } from '../../office_api/rows.ts'
 import { HeatProfile } from '../parts/heat_profile.tsx'
 import { Mark } from '../parts/mark.tsx'
 import { w } from '../words/en.ts'
-import { duration, when } from '../words/format.ts'
+import { duration, when, wholeMinutes } from '../words/format.ts'
 import { o } from '../words/office_en.ts'
 import { ago } from './ago.ts'
 
+const MOST_HOLDS = 3
+
 export function WaitCell({ job }: { job: BoardJob }): JSX.Element {
+  const waits = waitsOf(job)
+  const held = waits.filter((wait) => wait.code === 'held')
+  const rest = waits.filter((wait) => wait.code !== 'held')
   return (
     <>
-      {waitsOf(job).map((wait, at) => (
+      {held.slice(0, MOST_HOLDS).map((wait, at) => (
+        <WaitLine key={at} wait={wait} />
+      ))}
+      {held.length > MOST_HOLDS && <p class="in-stop">{o.waits.moreHolds(held.length - MOST_HOLDS)}</p>}
+      {rest.map((wait, at) => (
         <WaitLine key={at} wait={wait} />
       ))}
     </>
@@ -100,30 +109,31 @@ function RunLine({ run, now_ms }: { run: BoardRun; now_ms: number }): JSX.Elemen
   )
 }
 
-const MINUTE_MS = 60_000
-
-/** Seconds on a board that is asked every few of them only flicker. */
-const wholeMinutes = (ms: number): number =>
-  ms < 2 * MINUTE_MS ? Math.max(0, ms) : Math.floor(ms / MINUTE_MS) * MINUTE_MS
-
 export function DeviceCell({ job, now_ms }: CellProps): JSX.Element {
   return (
     <>
       {job.devices.length === 0 && <span class="soft">{o.board.noPhones}</span>}
       {job.devices.map((device) => (
-        <DeviceLine key={device.device} device={device} now_ms={now_ms} />
+        <DeviceLine
+          key={device.device}
+          device={device}
+          alone={job.devices.filter((other) => other.person === device.person).length === 1}
+          now_ms={now_ms}
+        />
       ))}
     </>
   )
 }
 
-function DeviceLine({ device, now_ms }: { device: BoardDevice; now_ms: number }): JSX.Element {
+type DeviceProps = { device: BoardDevice; alone: boolean; now_ms: number }
+
+function DeviceLine({ device, alone, now_ms }: DeviceProps): JSX.Element {
   const holds = device.holds_entries + device.holds_photos > 0
   return (
     <p class="o-line">
       <Mark name={holds ? 'phone' : 'office'} />
       <span>
-        {o.board.phone(device.name, device.person)}, {ago(device.last_heard_ms, now_ms)}
+        {o.board.phone(device.name, device.person, alone)}, {ago(device.last_heard_ms, now_ms)}
         {holds && <small>{o.board.holds(device.holds_entries, device.holds_photos)}</small>}
       </span>
     </p>

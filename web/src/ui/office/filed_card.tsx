@@ -7,13 +7,14 @@ import { w } from '../words/en.ts'
 import { bytes, grouped, listed, when } from '../words/format.ts'
 import { o } from '../words/office_en.ts'
 import { useOffice } from './office_desk.ts'
+import { orderClass } from './part_name.ts'
 import { linkTo } from './place.ts'
 
 export function FiledCard({ row }: { row: FiledRow }): JSX.Element {
   const { now_ms } = useOffice()
   return (
     <article class="o-filed" aria-label={w.card.job(row.order)}>
-      <a class="o-order num" href={linkTo.job(row.job)}>
+      <a class={orderClass(row.order)} href={linkTo.job(row.job)}>
         {row.order}
       </a>
       <div class="o-filed-what">

@@ -12,6 +12,7 @@ const words = o.job.photos
 
 export function JobPhotos({ photos, onAsk }: { photos: PhotoViews; onAsk: AskFor }): JSX.Element {
   const { slots, loose } = photos
+  const of = (state: SlotView['state']): readonly SlotView[] => slots.filter((slot) => slot.state === state)
   return (
     <section class="o-part" aria-label={words.title}>
       <div class="o-part-head">
@@ -19,11 +20,9 @@ export function JobPhotos({ photos, onAsk }: { photos: PhotoViews; onAsk: AskFor
         <small>{words.answered(photos.answered, slots.length)}</small>
       </div>
       {slots.length === 0 && <p class="soft">{words.none}</p>}
-      <ul class="o-photos">
-        {slots.map((slot) => (
-          <Slot key={`${slot.method}/${slot.step}/${slot.slot}`} slot={slot} onAsk={onAsk} />
-        ))}
-      </ul>
+      <Wall name={words.wantedNow} slots={of('wanted')} onAsk={onAsk} />
+      <Wall name={words.onPhones} slots={of('not_here')} onAsk={onAsk} />
+      <Wall name={words.here} slots={of('at_office')} onAsk={onAsk} />
       {loose.length > 0 && <h3 class="o-stage">{words.loose}</h3>}
       <ul class="o-photos">
         {loose.map((photo) => (
@@ -32,9 +31,29 @@ export function JobPhotos({ photos, onAsk }: { photos: PhotoViews; onAsk: AskFor
           </li>
         ))}
       </ul>
+      <Folded name={words.later} slots={of('later')} />
+      <Folded name={words.notAsked} slots={of('not_wanted')} />
     </section>
   )
 }
+
+type WallProps = { name: (n: number) => string; slots: readonly SlotView[]; onAsk: AskFor }
+
+function Wall({ name, slots, onAsk }: WallProps): JSX.Element | null {
+  if (slots.length === 0) return null
+  return (
+    <>
+      <h3 class="o-stage">{name(slots.length)}</h3>
+      <ul class="o-photos">
+        {slots.map((slot) => (
+          <Slot key={keyOf(slot)} slot={slot} onAsk={onAsk} />
+        ))}
+      </ul>
+    </>
+  )
+}
+
+const keyOf = (slot: SlotView): string => `${slot.method}/${slot.step}/${slot.slot}`
 
 function Slot({ slot, onAsk }: { slot: SlotView; onAsk: AskFor }): JSX.Element {
   if (slot.photos.length === 0) return <WantedSlot slot={slot} />
@@ -57,7 +76,7 @@ function WantedSlot({ slot }: { slot: SlotView }): JSX.Element {
           <Mark name="camera" />
           <span>
             <strong>{slot.number}</strong> {slot.name}
-            <small>{slot.state === 'wanted' ? words.wanted : words.notWanted}</small>
+            <small>{slot.show}</small>
           </span>
         </p>
       </div>
@@ -66,6 +85,23 @@ function WantedSlot({ slot }: { slot: SlotView }): JSX.Element {
         {slot.deadline !== '' && <small>{words.before(slot.deadline)}</small>}
       </p>
     </li>
+  )
+}
+
+/** What need not be looked at now: named, and folded away. */
+function Folded({ name, slots }: Omit<WallProps, 'onAsk'>): JSX.Element | null {
+  if (slots.length === 0) return null
+  return (
+    <details class="o-fold">
+      <summary>{name(slots.length)}</summary>
+      <ul class="o-plain">
+        {slots.map((slot) => (
+          <li key={keyOf(slot)}>
+            <strong>{slot.number}</strong> {slot.name}
+          </li>
+        ))}
+      </ul>
+    </details>
   )
 }
 

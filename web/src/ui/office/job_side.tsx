@@ -24,48 +24,77 @@ function Accepted({ by }: { by: FindingView['accepted'] }): JSX.Element | null {
   return <small>{o.job.accepted(personName(shop, by.by), when(by.at_ms, now_ms), by.reason)}</small>
 }
 
+/** By code, in the order in which the first of each stands: the same shortcoming is named once. */
+function byCode(items: readonly FindingView[]): readonly (readonly FindingView[])[] {
+  const groups = new Map<string, FindingView[]>()
+  for (const item of items) groups.set(item.code, [...(groups.get(item.code) ?? []), item])
+  return [...groups.values()]
+}
+
 export function JobFindings({ items, onAsk }: WithAsk<FindingView>): JSX.Element {
+  const open = items.filter((item) => item.accepted === undefined).length
   return (
     <section class="o-part" aria-label={o.job.findings}>
-      <h2>{o.job.findings}</h2>
+      <div class="o-part-head">
+        <h2>{o.job.findings}</h2>
+        {items.length > 0 && <small>{o.job.findingsOpen(open, items.length)}</small>}
+      </div>
       {items.length === 0 && <p class="soft">{o.job.noFindings}</p>}
       <ul class="o-list">
-        {items.map((finding) => (
-          <FindingRow
-            key={JSON.stringify([finding.code, finding.at, finding.hashes])}
-            finding={finding}
-            onAsk={onAsk}
-          />
+        {byCode(items).map((same) => (
+          <FindingGroup key={same[0]?.code} same={same} onAsk={onAsk} />
         ))}
       </ul>
     </section>
   )
 }
 
-function FindingRow({ finding, onAsk }: { finding: FindingView; onAsk: AskFor }): JSX.Element {
-  const name = findingName(finding.code)
-  const words = finding.where === '' ? name : `${name}: ${finding.where}`
-  const { code, at, hashes } = finding
+function FindingGroup({ same, onAsk }: { same: readonly FindingView[]; onAsk: AskFor }): JSX.Element {
+  const name = findingName(same[0]?.code ?? '')
+  const open = same.some((finding) => finding.accepted === undefined)
   return (
     <li>
-      <span class={finding.accepted ? '' : 'in-stop'}>
+      <span class={open ? 'in-stop' : ''}>
         <Mark name="finding" />
       </span>
       <div>
         <p>
           <strong>{name}</strong>
-          {finding.where !== '' && `: ${finding.where}`}
+          {same.length > 1 && <small class="o-inline"> · {same.length}</small>}
         </p>
-        <Accepted by={finding.accepted} />
-        {!finding.accepted && (
-          <LinkButton
-            label={o.job.accept(words)}
-            onPress={() => onAsk({ act: 'accept', key: { code, at, hashes }, words })}
-          >
-            {o.job.acts.acceptKey}
-          </LinkButton>
-        )}
+        <ul class="o-places">
+          {same.map((finding) => (
+            <FindingRow
+              key={JSON.stringify([finding.at, finding.hashes])}
+              finding={finding}
+              name={name}
+              onAsk={onAsk}
+            />
+          ))}
+        </ul>
       </div>
+    </li>
+  )
+}
+
+type FindingProps = { finding: FindingView; name: string; onAsk: AskFor }
+
+function FindingRow({ finding, name, onAsk }: FindingProps): JSX.Element {
+  const words = finding.where === '' ? name : `${name}: ${finding.where}`
+  const { code, at, hashes } = finding
+  return (
+    <li>
+      {finding.where}{' '}
+      {finding.accepted ? (
+        <Accepted by={finding.accepted} />
+      ) : (
+        <LinkButton
+          label={o.job.accept(words)}
+          onPress={() => onAsk({ act: 'accept', key: { code, at, hashes }, words })}
+        >
+          {o.job.acts.acceptKey}
+        </LinkButton>
+      )}
     </li>
   )
 }
@@ -85,7 +114,7 @@ export function JobDeviations({ items, onAsk }: WithAsk<DeviationView>): JSX.Ele
             <div>
               <p>
                 <strong>{one.text}</strong>
-                {one.where !== '' && `, ${one.where}`}
+                {one.where !== '' && ` · ${one.where}`}
               </p>
               <small>
                 {personName(shop, one.by)}, {when(one.at_ms, now_ms)}
@@ -173,7 +202,10 @@ export function JobRefused({ refused }: { refused: readonly RefusedText[] }): JS
                 <strong>{one.message}</strong> {o.seen.code(one.code)}
               </p>
               <small>{o.job.refusedAt(deviceName(shop, one.device), when(one.received_ms, now_ms))}</small>
-              <pre class="o-raw">{one.text}</pre>
+              <details class="o-details">
+                <summary>{o.job.refusedText}</summary>
+                <pre class="o-raw">{one.text}</pre>
+              </details>
             </div>
           </li>
         ))}

@@ -19,17 +19,32 @@ export function JobSteps({ stages, progress, onAsk }: StepsProps): JSX.Element {
         <small>{words.count(progress.done, progress.total)}</small>
       </div>
       {stages.length === 0 && <p class="soft">{words.none}</p>}
-      {stages.map((stage) => (
+      {stages.map((stage, at) => (
         <div key={`${stage.method}/${stage.number}`}>
-          <h3 class="o-stage">{o.job.timeLine.stage(stage.number, stage.title)}</h3>
-          <ol class="o-steps">
-            {stage.steps.map((step) => (
-              <StepRow key={step.step} step={step} onAsk={onAsk} />
-            ))}
-          </ol>
+          {stage.method !== stages[at - 1]?.method && (
+            <h3 class="o-method-name">{words.method(stage.methodTitle, stage.revision)}</h3>
+          )}
+          <Stage stage={stage} onAsk={onAsk} />
         </div>
       ))}
     </section>
+  )
+}
+
+/** Open where something is to be done or signed now; the rest is folded, and says how far it is. */
+function Stage({ stage, onAsk }: { stage: StageView; onAsk: AskFor }): JSX.Element {
+  const { steps } = stage
+  const done = steps.filter((step) => step.done !== '').length
+  const now = steps.some((step) => step.next || step.hold === 'held')
+  return (
+    <details class="o-fold" open={now}>
+      <summary>{words.stage(stage.number, stage.title, done, steps.length)}</summary>
+      <ol class="o-steps">
+        {steps.map((step) => (
+          <StepRow key={step.step} step={step} onAsk={onAsk} />
+        ))}
+      </ol>
+    </details>
   )
 }
 

@@ -11,7 +11,7 @@ import { HeatProfile } from '../parts/heat_profile.tsx'
 import { Mark } from '../parts/mark.tsx'
 import { RivetMark } from '../parts/rivet_mark.tsx'
 import { ladder, marks } from '../words/en_kinds.ts'
-import { duration, listed, when } from '../words/format.ts'
+import { duration, listed, when, wholeMinutes } from '../words/format.ts'
 import { o } from '../words/office_en.ts'
 import { personName, useOffice } from './office_desk.ts'
 import { figure } from './say_what.ts'
@@ -43,8 +43,10 @@ function Run({ run }: { run: RunView }): JSX.Element {
         <HeatProfile progress={runProfile(run.soFar, now_ms).share} />
       </div>
       <p>
-        {hot ? o.job.runOn(duration(now_ms - run.on_ms)) : o.job.runWas(when(run.on_ms, now_ms))},{' '}
-        {personName(shop, run.by)}. {o.job.reached(listed(run.moments.map(o.what.moment)))}
+        {hot
+          ? o.job.runOn(duration(wholeMinutes(now_ms - run.on_ms)))
+          : o.job.runWas(when(run.on_ms, now_ms))}
+        , {personName(shop, run.by)}. {o.job.reached(listed(run.moments.map(o.what.moment)))}
       </p>
       {run.soak_wanted_ms > 0 && <p>{o.job.soak(duration(run.soak_ms), duration(run.soak_wanted_ms))}</p>}
       <Sensors run={run} />

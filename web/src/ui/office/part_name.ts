@@ -1,6 +1,7 @@
-// The part and its side; said once where the part's own words name the side.
+// How a job is called: its part and side, and its order number, smaller where it is long.
 import { w } from '../words/en.ts'
 
+/** Said once where the part's own words name the side. */
 export function partName({
   part,
   side,
@@ -11,4 +12,10 @@ export function partName({
   const word = w.common.side[side]
   if (part === '' || word === '') return part || word
   return part.toLowerCase().split(/\W/).includes(word) ? part : `${part}, ${word}`
+}
+
+const LONG_ORDER = 4
+
+export function orderClass(order: string): string {
+  return order.length > LONG_ORDER ? 'o-order o-order-long num' : 'o-order num'
 }

@@ -32,15 +32,16 @@ const MORE_SHOWN = 400
 function cut(groups: readonly TimeGroup[], limit: number): readonly TimeGroup[] {
   let left = limit
   return groups.flatMap((group) => {
-    const items = group.items.slice(0, Math.max(left, 0))
-    left -= items.length
-    return items.length > 0 ? [{ ...group, items }] : []
+    const rows = group.rows.slice(0, Math.max(left, 0))
+    left -= rows.length
+    return rows.length > 0 ? [{ ...group, rows }] : []
   })
 }
 
 export function TimeLine({ groups, onAsk }: { groups: readonly TimeGroup[]; onAsk: AskFor }): JSX.Element {
   const [limit, setLimit] = useState(FIRST_SHOWN)
   const all = groups.reduce((sum, group) => sum + group.items.length, 0)
+  const rows = groups.reduce((sum, group) => sum + group.rows.length, 0)
   return (
     <section class="o-part" aria-label={o.job.timeLine.title}>
       <div class="o-part-head">
@@ -52,31 +53,72 @@ export function TimeLine({ groups, onAsk }: { groups: readonly TimeGroup[]; onAs
         <div key={group.items[0]?.hash}>
           <h3 class="o-stage">{o.job.timeLine.stage(group.stage, group.title)}</h3>
           <ol class="o-time">
-            {group.items.map((item) => (
-              <TimeRow key={item.hash} item={item} onAsk={onAsk} />
+            {group.rows.map((row) => (
+              <TimeRows key={row[0]?.hash} row={row} onAsk={onAsk} />
             ))}
           </ol>
         </div>
       ))}
-      {all > limit && (
+      {rows > limit && (
         <button type="button" class="key key-plain" onClick={() => setLimit(limit + MORE_SHOWN)}>
-          <span>{o.job.timeLine.more(all - limit)}</span>
+          <span>{o.job.timeLine.more(rows - limit)}</span>
         </button>
       )}
     </section>
   )
 }
 
+/** One row, or one round of the sensors: its readings in a line, and each for itself behind it. */
+function TimeRows({ row, onAsk }: { row: readonly TimeItem[]; onAsk: AskFor }): JSX.Element | null {
+  const { shop } = useOffice()
+  const [first] = row
+  if (first === undefined) return null
+  if (row.length === 1) return <TimeRow item={first} onAsk={onAsk} />
+  const figures = [...row].reverse().map((item) => sayWhat(shop, item.what)[0])
+  const { mark, ink } = MARK_OF[first.shape]
+  return (
+    <li>
+      <Moment at_ms={first.at_ms} />
+      <span class={ink}>
+        <Mark name={mark} />
+      </span>
+      <div>
+        <p class="o-what">
+          {o.job.timeLine.readings}: <strong>{o.job.timeLine.inOneGo(figures)}</strong>, {first.what.subject}
+        </p>
+        <p class="o-who">
+          <WhoWords item={first} />
+        </p>
+        <details class="o-details">
+          <summary>{o.job.timeLine.each(row.length)}</summary>
+          <ol class="o-time">
+            {row.map((item) => (
+              <TimeRow key={item.hash} item={item} onAsk={onAsk} />
+            ))}
+          </ol>
+        </details>
+      </div>
+    </li>
+  )
+}
+
+function Moment({ at_ms }: { at_ms: number }): JSX.Element {
+  const { now_ms } = useOffice()
+  return (
+    <time dateTime={new Date(at_ms).toISOString()}>
+      {clockTime(at_ms)}
+      {!isToday(at_ms, now_ms) && <small>{shortDay(at_ms)}</small>}
+    </time>
+  )
+}
+
 function TimeRow({ item, onAsk }: { item: TimeItem; onAsk: AskFor }): JSX.Element {
-  const { shop, now_ms } = useOffice()
+  const { shop } = useOffice()
   const [strong, rest] = sayWhat(shop, item.what)
   const { mark, ink } = MARK_OF[item.shape]
   return (
     <li class={item.struck ? 'o-struck' : ''}>
-      <time dateTime={new Date(item.at_ms).toISOString()}>
-        {clockTime(item.at_ms)}
-        {!isToday(item.at_ms, now_ms) && <small>{shortDay(item.at_ms)}</small>}
-      </time>
+      <Moment at_ms={item.at_ms} />
       <span class={ink}>
         <Mark name={mark} />
       </span>

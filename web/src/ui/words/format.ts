@@ -75,6 +75,13 @@ export function duration(ms: number): string {
   return `${Math.floor(minutes / 60)}${SPACE}h ${minutes % 60}${SPACE}min`
 }
 
+const MINUTE_MS = 60_000
+
+/** Whole minutes from two on: on a page that asks every few seconds, seconds only flicker. */
+export function wholeMinutes(ms: number): number {
+  return ms < 2 * MINUTE_MS ? Math.max(0, ms) : Math.floor(ms / MINUTE_MS) * MINUTE_MS
+}
+
 /** Time of day on the wall: 14:06. */
 export function clockTime(at_ms: number): string {
   const at = new Date(at_ms)

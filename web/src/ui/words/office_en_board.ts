@@ -1,15 +1,24 @@
 // Words of the board and of opening a job.
 import type { Headline, Wait } from '../../core/views/office_board.ts'
 import { common } from './en_common.ts'
-import { capital, listed, numberWord, plural } from './format.ts'
+import { capital, duration, firstName, listed, numberWord, plural, wholeMinutes } from './format.ts'
 
 const jobs = (n: number): string => `${numberWord(n)} open ${plural(n, 'job', 'jobs')}`
 
-function sentences(head: Headline): string {
-  const runs = head.runs.length
+/** One run is told with its time; of several, only how many. */
+function runWords({ runs }: Headline, now_ms: number): string {
+  const [first] = runs
+  if (first === undefined) return 'no heat run'
+  if (runs.length > 1) return `${numberWord(runs.length)} heat runs`
+  return now_ms === 0
+    ? 'one heat run'
+    : `one heat run, on for ${duration(wholeMinutes(now_ms - first.on_ms))}`
+}
+
+function sentences(head: Headline, now_ms = 0): string {
   const parts = [
     jobs(head.open),
-    runs === 0 ? 'no heat run' : `${numberWord(runs)} heat ${plural(runs, 'run', 'runs')}`,
+    runWords(head, now_ms),
     head.held === 0 ? 'none held' : `${numberWord(head.held)} held`,
     ...(head.toFile > 0 ? [`${numberWord(head.toFile)} to be filed`] : []),
     ...(head.setAside > 0 ? [`${numberWord(head.setAside)} with records set aside`] : []),
@@ -54,8 +63,13 @@ export const board = {
   runOn: (length: string) => `on for ${length}`,
   runMoment: (moment: string) => `last: ${moment}`,
   soak: (counted: string, wanted: string) => `soak ${counted} of ${wanted} at the last reading`,
-  phone: (name: string, person: string) => (person === '' ? name : `${person}, ${name}`),
+  /** A person's only phone here needs no name of its own. */
+  phone: (name: string, person: string, alone: boolean) => {
+    if (person === '') return name
+    return alone ? firstName(person) : `${firstName(person)}, ${name}`
+  },
   ago: (length: string) => `${length} ago`,
+  hours: (n: number) => `${n} h`,
   justNow: 'just now',
   never: 'never heard',
   holds: (records: number, photos: number) => `at least ${listed(heldWords(records, photos))} not here`,
@@ -94,6 +108,7 @@ const WAITS: { readonly [C in Wait['code']]: string } = {
 
 export const waits = {
   ...WAITS,
+  moreHolds: (n: number) => `and ${n} more ${plural(n, 'hold point', 'hold points')} not passed`,
   heldFor: (asks: number, of: readonly string[]) => {
     const checks = asks === 0 ? [] : [`${asks} ${plural(asks, 'check', 'checks')} open`]
     const names = of.map(nameOfWhom)
