@@ -97,4 +97,5 @@ test('whose name a hold waits for is said in words', () => {
   expect(o.waits.heldFor(2, ['second_person'])).toBe('2 checks open, and the name of a second technician')
   expect(o.waits.heldFor(0, ['office'])).toBe('the office’s name')
   expect(o.waits.heldFor(1, [])).toBe('1 check open')
+  expect(o.waits.heldFor(0, [])).toBe('something outside its limits')
 })

@@ -22,7 +22,7 @@ export function DemandList({ methods, people }: DemandProps): JSX.Element {
         {missingBefore(methods).map(({ method, needs }) => (
           <li key={method}>
             <Mark name="caution" />
-            <p>{words.before(method, needs)}</p>
+            <p>{words.before(method, methods.find((one) => one.id === needs)?.title ?? needs)}</p>
           </li>
         ))}
         {demands.map((demand) => (

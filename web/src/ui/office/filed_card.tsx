@@ -4,14 +4,12 @@ import { dossierUrl, reportUrl } from '../../office_api/client.ts'
 import type { FiledRow, FoundBy, SealedDossier } from '../../office_api/rows.ts'
 import { Mark } from '../parts/mark.tsx'
 import { w } from '../words/en.ts'
-import { bytes, grouped, listed, when } from '../words/format.ts'
+import { bytes, dateAndTime, grouped, listed } from '../words/format.ts'
 import { o } from '../words/office_en.ts'
-import { useOffice } from './office_desk.ts'
 import { orderClass } from './part_name.ts'
 import { linkTo } from './place.ts'
 
 export function FiledCard({ row }: { row: FiledRow }): JSX.Element {
-  const { now_ms } = useOffice()
   return (
     <article class="o-filed" aria-label={w.card.job(row.order)}>
       <a class={orderClass(row.order)} href={linkTo.job(row.job)}>
@@ -20,7 +18,7 @@ export function FiledCard({ row }: { row: FiledRow }): JSX.Element {
       <div class="o-filed-what">
         <p>
           <strong>{row.part}</strong>
-          {row.vin !== '' && ` · ${o.job.vin} ${row.vin}`} · {o.filed.at(when(row.filed_ms, now_ms))}
+          {row.vin !== '' && ` · ${o.job.vin} ${row.vin}`} · {o.filed.at(dateAndTime(row.filed_ms))}
         </p>
         <Found by={row.found_by} />
         <p class={row.reason === '' ? 'soft' : 'o-reason'}>
@@ -28,7 +26,7 @@ export function FiledCard({ row }: { row: FiledRow }): JSX.Element {
         </p>
         <Since row={row} />
         <Seal row={row} />
-        <Earlier earlier={row.earlier} now_ms={now_ms} />
+        <Earlier earlier={row.earlier} />
       </div>
       <div class="o-keys o-filed-keys">
         <a
@@ -59,14 +57,13 @@ function Found({ by }: { by: readonly FoundBy[] }): JSX.Element | null {
 }
 
 function Since({ row }: { row: FiledRow }): JSX.Element | null {
-  const { now_ms } = useOffice()
   if (row.after_filing === 0) return null
   return (
     <p class="o-line">
       <Mark name="late" />
       <span>
         <strong>{o.filed.after(row.after_filing)}</strong>
-        {row.late_ms !== null && ` ${o.filed.firstCame(when(row.late_ms, now_ms))}`}{' '}
+        {row.late_ms !== null && ` ${o.filed.firstCame(dateAndTime(row.late_ms))}`}{' '}
         <a class="o-link" href={linkTo.job(row.job)}>
           {o.filed.toAddendum}
         </a>
@@ -91,9 +88,7 @@ function Seal({ row }: { row: FiledRow }): JSX.Element {
   )
 }
 
-type EarlierProps = { earlier: readonly SealedDossier[]; now_ms: number }
-
-function Earlier({ earlier, now_ms }: EarlierProps): JSX.Element | null {
+function Earlier({ earlier }: { earlier: readonly SealedDossier[] }): JSX.Element | null {
   if (earlier.length === 0) return null
   return (
     <ul class="o-list">
@@ -101,7 +96,7 @@ function Earlier({ earlier, now_ms }: EarlierProps): JSX.Element | null {
         <li key={one.dossier}>
           <Mark name="filed" />
           <p>
-            {o.filed.superseded(when(one.filed_ms, now_ms))}{' '}
+            {o.filed.superseded(dateAndTime(one.filed_ms))}{' '}
             <a class="o-link" href={reportUrl(one.dossier)} target="_blank" rel="noreferrer">
               {o.filed.report}
             </a>{' '}

@@ -5,7 +5,7 @@ import type { Lack, LackCode } from '../../core/views/office_missing.ts'
 import { dossierUrl } from '../../office_api/client.ts'
 import type { DeviceRow } from '../../office_api/rows.ts'
 import { Mark, type MarkName } from '../parts/mark.tsx'
-import { when } from '../words/format.ts'
+import { dateAndTime } from '../words/format.ts'
 import { o } from '../words/office_en.ts'
 import { ago } from './ago.ts'
 import { useOffice } from './office_desk.ts'
@@ -78,14 +78,13 @@ type Filing = Extract<OfficeJob['filing'], { at: 'filed' }>
 
 /** What the dossier holds and does not: why it was filed incomplete, what it follows, and what came since. */
 function Filed({ filing }: { filing: Filing }): JSX.Element {
-  const { now_ms } = useOffice()
   const { reason, after, earlier } = filing
   const [before] = earlier
   return (
     <>
       <p>
-        {o.job.filedOn(when(filing.filed_ms, now_ms))}{' '}
-        {before && o.job.addendumOf(when(before.filed_ms, now_ms))}
+        {o.job.filedOn(dateAndTime(filing.filed_ms))}{' '}
+        {before && o.job.addendumOf(dateAndTime(before.filed_ms))}
       </p>
       {reason !== '' && <p class="o-reason">{o.job.filedBecause(reason)}</p>}
       {after.size > 0 && (
@@ -96,7 +95,7 @@ function Filed({ filing }: { filing: Filing }): JSX.Element {
       {earlier.map((one) => (
         <p key={one.dossier}>
           <a class="o-link" href={dossierUrl(one.dossier)} download="">
-            {o.job.earlier(when(one.filed_ms, now_ms))}
+            {o.job.earlier(dateAndTime(one.filed_ms))}
           </a>
         </p>
       ))}

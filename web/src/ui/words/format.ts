@@ -115,6 +115,11 @@ export function when(at_ms: number, now_ms: number): string {
   return isToday(at_ms, now_ms) ? clockTime(at_ms) : `${SHORT_DAY.format(at_ms)}, ${clockTime(at_ms)}`
 }
 
+/** Day, year and time: for what may be years old. */
+export function dateAndTime(at_ms: number): string {
+  return `${date(at_ms)}, ${clockTime(at_ms)}`
+}
+
 export function daysBetween(from_ms: number, to_ms: number): number {
   return Math.floor((to_ms - from_ms) / DAY_MS)
 }

@@ -111,8 +111,8 @@ export const waits = {
   moreHolds: (n: number) => `and ${n} more ${plural(n, 'hold point', 'hold points')} not passed`,
   heldFor: (asks: number, of: readonly string[]) => {
     const checks = asks === 0 ? [] : [`${asks} ${plural(asks, 'check', 'checks')} open`]
-    const names = of.map(nameOfWhom)
-    return [...checks, listed(names)].filter((word) => word !== '').join(', and ')
+    const waits = [...checks, listed(of.map(nameOfWhom))].filter((word) => word !== '')
+    return waits.length === 0 ? 'something outside its limits' : waits.join(', and ')
   },
 }
 

@@ -43,8 +43,8 @@ export const demands = {
   onlyOne: (name: string) => `only ${name}; another is to sign`,
   could: (names: readonly string[]) => `in the shop: ${listed(names, 'or')}`,
   nobodyAtAll: 'nobody in the shop has it',
-  order: 'Order of the methods',
+  order: 'In this order',
   earlier: (title: string) => (title === '' ? 'earlier' : `Put ${title} earlier`),
   before: (method: string, needs: string) =>
-    `${method} comes after ${needs}: pin ${needs} before it, or say on the card why not.`,
+    `‘${method}’ comes after ‘${needs}’: pin that before it, or say on the card why not.`,
 }
