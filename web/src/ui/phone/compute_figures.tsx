@@ -1,12 +1,12 @@
-// Figures of an answer with unit and band; body points as a sketch, gaps and steps as a table.
+// Figures of an answer with unit and band; body points, gaps and pieces as tables.
 import type { JSX } from 'preact'
-import { fitOf } from '../../core/computations/best_fit.ts'
 import { tenTo } from '../../core/computations/figures.ts'
 import { findPoints, type Question } from '../../core/computations/question.ts'
 import type { Answer } from '../../core/computations/shapes.ts'
 import type { ResultValue } from '../../core/entries.ts'
 import { Facts } from '../parts/leaf.tsx'
-import { computeWords, valueWords } from '../words/en_compute.ts'
+import { computeWords } from '../words/en_compute.ts'
+import { figureWords } from '../words/en_compute_lines.ts'
 import { valueName } from '../words/en_compute_names.ts'
 import { scaled } from '../words/format.ts'
 
@@ -21,15 +21,17 @@ export function Figures({ answer, label }: { answer: Answer; label: Label }): JS
       rows={rowsOf(answer.values).map(({ value, low, high }) => [
         valueName(value.name, label),
         <span key={value.name} class="figures">
-          {valueWords(value)}
+          {figureWords(value)}
           {low !== undefined && high !== undefined && (
-            <small>{computeWords.band(valueWords(low), valueWords(high))}</small>
+            <small>{computeWords.band(figureWords(low), figureWords(high))}</small>
           )}
         </span>,
       ])}
     />
   )
 }
+
+const IN_TABLES = /^(residual|moved)_|_(head|mandrel|shank)$/
 
 /** `margin` with margin_low and margin_high; `grip_post` with grip_low_post and grip_high_post. */
 function rowsOf(values: readonly ResultValue[]): readonly Row[] {
@@ -38,59 +40,13 @@ function rowsOf(values: readonly ResultValue[]): readonly Row[] {
     named.get(`${name}_${end}`) ?? named.get(name.replace('_', `_${end}_`))
   const isEnd = (name: string) => /(^|_)(low|high)(_|$)/.test(name)
   return values
-    .filter((value) => !isEnd(value.name) && !/^(residual|moved)_/.test(value.name))
+    .filter((value) => !isEnd(value.name) && !IN_TABLES.test(value.name))
     .map((value) => {
       const [low, high] = [ends(value.name, 'low'), ends(value.name, 'high')]
       return low === undefined || high === undefined || low.value === high.value
         ? { value }
         : { value, low, high }
     })
-}
-
-const SKETCH = { width: 320, height: 220, pad: 34, larger: 100 }
-
-/** The body from behind (left to the left, up is up), each residual as a line 100 times as long. */
-export function FitSketch({ question, label }: { question: Question; label: Label }): JSX.Element {
-  const { nominal, fit } = fitOf(question)
-  const at = [...nominal].map(([name, [, y, z]]) => ({
-    name,
-    y,
-    z,
-    off: fit.residual.get(name) ?? [0, 0, 0],
-  }))
-  const [minY, maxY] = [Math.min(...at.map((one) => one.y)), Math.max(...at.map((one) => one.y))]
-  const [minZ, maxZ] = [Math.min(...at.map((one) => one.z)), Math.max(...at.map((one) => one.z))]
-  const scale = Math.min(
-    (SKETCH.width - 2 * SKETCH.pad) / Math.max(1, maxY - minY),
-    (SKETCH.height - 2 * SKETCH.pad) / Math.max(1, maxZ - minZ),
-  )
-  const x = (y: number) => SKETCH.width / 2 - (y - (minY + maxY) / 2) * scale
-  const up = (z: number) => SKETCH.height - SKETCH.pad - (z - minZ) * scale
-  return (
-    <figure class="compute-sketch">
-      <svg
-        viewBox={`0 0 ${SKETCH.width} ${SKETCH.height}`}
-        role="img"
-        aria-label={computeWords.sketch(at.length)}
-      >
-        {at.map(({ name, y, z, off }) => (
-          <g key={name}>
-            <line
-              x1={x(y)}
-              y1={up(z)}
-              x2={x(y + off[1] * SKETCH.larger)}
-              y2={up(z + off[2] * SKETCH.larger)}
-            />
-            <circle cx={x(y)} cy={up(z)} r={5} />
-            <text x={x(y) + (y > 0 ? -10 : 10)} y={up(z) - 8} text-anchor={y > 0 ? 'end' : 'start'}>
-              {label(name)}
-            </text>
-          </g>
-        ))}
-      </svg>
-      <figcaption>{computeWords.after}</figcaption>
-    </figure>
-  )
 }
 
 /** What is left at each point, and what moved since before. */
@@ -113,8 +69,8 @@ export function PointTable({ answer, label }: { answer: Answer; label: Label }):
           return (
             <tr key={id} class={isNamed(answer, id) ? 'in-stop' : ''}>
               <th scope="row">{label(id)}</th>
-              <td>{valueWords(one)}</td>
-              {also && <td>{valueWords(also)}</td>}
+              <td>{figureWords(one)}</td>
+              {also && <td>{figureWords(also)}</td>}
             </tr>
           )
         })}
@@ -175,4 +131,45 @@ function changeOf(now: Figure, before: Figure | undefined): string {
 /** Whether a line that stops names this point. */
 function isNamed({ lines }: Answer, id: string): boolean {
   return lines.some((line) => line.tone === 'stop' && line.at.includes(id))
+}
+
+const PIECES = ['head', 'mandrel', 'shank'] as const
+const COUNTS = ['owed', 'taken', 'lost', 'counted'] as const
+
+/** Pieces against rivets, each kind by itself; the tray where somebody counted it. */
+export function PieceTable({ answer }: { answer: Answer }): JSX.Element {
+  const value = (count: string, piece: string) =>
+    answer.values.find((one) => one.name === `${count}_${piece}`)
+  const columns = COUNTS.filter((count) => PIECES.some((piece) => value(count, piece) !== undefined))
+  const rows = PIECES.filter((piece) => value('owed', piece) !== undefined)
+  return (
+    <table class="sums compute-table">
+      <thead>
+        <tr>
+          <th scope="col">{computeWords.piece}</th>
+          {columns.map((count) => (
+            <th key={count} scope="col">
+              {computeWords.tally[count]}
+            </th>
+          ))}
+        </tr>
+      </thead>
+      <tbody>
+        {rows.map((piece) => (
+          <tr key={piece} class={isShort(answer, piece) ? 'in-stop' : ''}>
+            <th scope="row">{computeWords.pieces[piece]}</th>
+            {columns.map((count) => (
+              <td key={count}>{value(count, piece)?.value ?? ''}</td>
+            ))}
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  )
+}
+
+function isShort({ lines }: Answer, piece: string): boolean {
+  return lines.some(
+    (line) => line.tone === 'stop' && (line.code.endsWith(`_${piece}`) || line.code === 'spent_differs'),
+  )
 }

@@ -5,7 +5,8 @@ import type { Card } from '../../core/views/card.ts'
 import type { InputView } from '../../core/views/compute_inputs.ts'
 import type { Source, Wait } from '../../core/views/compute_sources.ts'
 import { Mark } from '../parts/mark.tsx'
-import { computeWords, valueWords } from '../words/en_compute.ts'
+import { computeWords } from '../words/en_compute.ts'
+import { valueWords } from '../words/en_compute_lines.ts'
 import { inputName } from '../words/en_compute_names.ts'
 import { capital, clockTime, firstName, listed, quantity, when } from '../words/format.ts'
 import { personName } from '../words/names.ts'
@@ -34,7 +35,7 @@ export function WaitList({ card, waits }: { card: Card; waits: readonly Wait[] }
 export function InputList({ card, inputs }: { card: Card; inputs: readonly InputView[] }): JSX.Element {
   return (
     <details class="compute-more">
-      <summary>{computeWords.inputs(inputs.length)}</summary>
+      <Summary>{computeWords.inputs(inputs.length)}</Summary>
       <ul class="compute-list">
         {inputs.map(({ name, input, sources }) => (
           <li key={name}>
@@ -43,6 +44,16 @@ export function InputList({ card, inputs }: { card: Card; inputs: readonly Input
         ))}
       </ul>
     </details>
+  )
+}
+
+/** What opens under a finger: the words, and a mark that turns. */
+export function Summary({ children }: { children: string }): JSX.Element {
+  return (
+    <summary>
+      <span>{children}</span>
+      <Mark name="onward" />
+    </summary>
   )
 }
 

@@ -18,8 +18,9 @@ import { inputName, sourceWords } from '../words/en_compute_names.ts'
 import { capital, firstName, when } from '../words/format.ts'
 import { personName } from '../words/names.ts'
 import './compute.css'
-import { Figures, FitSketch, GapTable, PointTable } from './compute_figures.tsx'
-import { InputList, WaitList } from './compute_inputs.tsx'
+import { Figures, GapTable, PieceTable, PointTable } from './compute_figures.tsx'
+import { InputList, Summary, WaitList } from './compute_inputs.tsx'
+import { FitSketch } from './compute_sketch.tsx'
 import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
 import { paths } from './router.ts'
@@ -127,7 +128,7 @@ function Answered(props: AnsweredProps): JSX.Element {
   const lines = [...answer.lines].sort((a, b) => order[a.tone] - order[b.tone])
   return (
     <>
-      <p class="lead">{sentenceOf(ask.computation, answer, now_ms)}</p>
+      <p class="compute-answer">{sentenceOf(ask.computation, answer, now_ms)}</p>
       <p>
         <StateWord
           state={answer.verdict === 'outside' ? 'finding' : answer.verdict === 'inside' ? 'done' : 'open'}
@@ -140,7 +141,6 @@ function Answered(props: AnsweredProps): JSX.Element {
           <LineRow key={`${line.code}${place}`} line={line} label={label} />
         ))}
       </ul>
-      {props.children}
       {ask.computation === 'tally_reconciliation' && lostPieces(card).length > 0 && (
         <a class="key key-plain" href={paths.map(card.job)}>
           {computeWords.toMap}
@@ -148,8 +148,10 @@ function Answered(props: AnsweredProps): JSX.Element {
       )}
       {ask.computation === 'best_fit' && <FitSketch question={question} label={label} />}
       <Figures answer={answer} label={label} />
+      {ask.computation === 'tally_reconciliation' && <PieceTable answer={answer} />}
       {ask.computation === 'best_fit' && <PointTable answer={answer} label={label} />}
       {ask.computation === 'gap_and_step' && <GapTable question={question} answer={answer} label={label} />}
+      {props.children}
       <p class="compute-first">{computeWords.first}</p>
     </>
   )
@@ -189,7 +191,7 @@ function Decide(props: { answer: Answer; choice: string; onChoose: (choice: stri
 function Rules({ answer }: { answer: Answer }): JSX.Element {
   return (
     <details class="compute-more">
-      <summary>{computeWords.sources}</summary>
+      <Summary>{computeWords.sources}</Summary>
       <ul class="compute-rules">
         {answer.sources.map((source) => (
           <li key={source}>{sourceWords[source] ?? source}</li>
@@ -223,8 +225,9 @@ function Foot({ card, place, view, input, onWrite }: FootProps): JSX.Element | n
   }
   const word = recorded === undefined ? computeWords.record : computeWords.again
   if (!wantsReason(view)) {
+    const settled = recorded !== undefined && !view.stale
     return (
-      <Key tone="main" onPress={() => void onWrite()}>
+      <Key tone={settled ? 'plain' : 'main'} onPress={() => void onWrite()}>
         {word}
       </Key>
     )

@@ -2,17 +2,20 @@
 
 import { MS_PER_MIN } from '../../core/computations/figures.ts'
 import type { Answer } from '../../core/computations/shapes.ts'
-import type { ResultValue } from '../../core/entries.ts'
-import { quantityOf } from './en_compute_lines.ts'
-import { duration, when } from './format.ts'
+import { valueWords } from './en_compute_lines.ts'
+import { duration, plural, when } from './format.ts'
 
 export const computeWords = {
-  verdict: { inside: 'Within', outside: 'Not within', none: 'For information' },
+  verdict: {
+    inside: 'Within what is allowed',
+    outside: 'Not within what is allowed',
+    none: 'For information',
+  },
   waits: 'Waits for',
   wait: (name: string, step: string) => `${name} (${step})`,
   waitFirst: 'Nothing is assumed: it is worked out once these are recorded.',
   notPinned: 'a method that is not pinned to this job',
-  inputs: (n: number) => `Worked out from ${n}`,
+  inputs: (n: number) => `Worked out from ${n} ${plural(n, 'input', 'inputs')}`,
   constant: 'by the method',
   band: (low: string, high: string) => `${low} to ${high}`,
   first: 'The maker’s instruction and the data sheet come first.',
@@ -35,6 +38,9 @@ export const computeWords = {
   step: 'Step',
   change: 'Since dry fit',
   left: 'Left',
+  piece: 'Pieces',
+  pieces: { head: 'Heads', mandrel: 'Mandrels', shank: 'Shanks' },
+  tally: { owed: 'Owed', taken: 'Taken', lost: 'Lost', counted: 'In the tray' },
   moved: 'Moved',
   refused: 'This cannot be worked out',
   refusedAt: (field: string, why: string) => `${field}: ${why}`,
@@ -155,11 +161,4 @@ export function sentenceOf(computation: string, answer: Answer, now_ms: number):
   }
   const clock = (n: number) => when(now_ms + n * MS_PER_MIN, now_ms)
   return SENTENCES[computation]?.(of, answer, clock) ?? ''
-}
-
-/** A figure with its unit; minutes from two hours on as hours. */
-export function valueWords(value: ResultValue): string {
-  return value.unit === 'min' && value.decimals === 0 && value.value >= 120
-    ? minutes(value.value)
-    : quantityOf(value)
 }

@@ -1,7 +1,8 @@
 // What a computation says beside its figures, one sentence a line. Fetched with its page.
+import { MS_PER_MIN } from '../../core/computations/figures.ts'
 import type { Line } from '../../core/computations/shapes.ts'
 import type { ResultValue } from '../../core/entries.ts'
-import { listed, quantity } from './format.ts'
+import { capital, duration, listed, quantity } from './format.ts'
 
 const CAUTION: Readonly<Record<string, string>> = {
   none: 'no care',
@@ -108,16 +109,33 @@ const DECISIONS: readonly string[] = ['ask_maker', 'next_size', 'open_to_nominal
 export function lineWords(line: Line, label: (id: string) => string): string {
   const at = line.at.map(label)
   if (DECISIONS.includes(line.code) && line.tone === 'stop') return `Because: ${WHY[line.at[0] ?? ''] ?? ''}.`
-  const of = (name: string) => figureWords(line.values.find((one) => one.name === name))
-  return LINES[line.code]?.(at, of, line) ?? ''
+  const of = (name: string) => {
+    const found = line.values.find((one) => one.name === name)
+    return found === undefined ? '' : valueWords(found)
+  }
+  return capital(LINES[line.code]?.(at, of, line) ?? '')
 }
 
-function figureWords(value: ResultValue | undefined): string {
-  return value === undefined ? '' : quantityOf(value)
+/** A figure in a sentence: what is counted stands beside it, minutes from two hours on are hours. */
+export function valueWords(value: ResultValue): string {
+  return isLong(value) ? duration(value.value * MS_PER_MIN) : quantityOf(value)
 }
+
+/** The same in a table, where every figure has its unit. */
+export function figureWords(value: ResultValue): string {
+  if (isLong(value)) return valueWords(value)
+  const { decimals, unit } = value
+  if (unit === 'groups' && value.value === 1) return quantity(1, decimals, 'group')
+  return quantity(value.value, decimals, PRINTED[unit] ?? unit)
+}
+
+const PRINTED: Readonly<Record<string, string>> = { deg: '°', pieces: 'pcs' }
+const FROM_HOURS_MIN = 120
 
 export function quantityOf({ value, decimals, unit }: ResultValue): string {
-  return ['pcs', 'pieces', 'groups', 'diameters'].includes(unit)
-    ? quantity(value, decimals, '')
-    : quantity(value, decimals, unit === 'deg' ? '°' : unit)
+  return quantity(value, decimals, unit === 'pcs' || unit === 'pieces' ? '' : (PRINTED[unit] ?? unit))
+}
+
+function isLong({ unit, decimals, value }: ResultValue): boolean {
+  return unit === 'min' && decimals === 0 && value >= FROM_HOURS_MIN
 }
