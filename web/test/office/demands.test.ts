@@ -36,11 +36,18 @@ describe('what methods demand', () => {
   test('is met by a role or a qualification of somebody on the job', () => {
     const demands = demandsOf([REMOVAL], [MARA, TESS, ADA], ['mara', 'tess'])
     expect(demands.map((one) => [one.id, one.met])).toEqual([
-      ['office', false],
       ['high_voltage', true],
       ['second_person', true],
       ['technician', true],
+      ['office', true],
     ])
+  })
+
+  test('is met by the office without its being assigned, and by nobody where the shop has no office', () => {
+    const of = (people: readonly (typeof ADA)[]) =>
+      demandsOf([REMOVAL], people, []).find((one) => one.id === 'office')
+    expect(of([ADA])).toMatchObject({ met: true, onJob: [ADA], inShop: [] })
+    expect(of([])).toMatchObject({ met: false })
   })
 
   test('names who in the shop could, where nobody on the job can', () => {

@@ -20,6 +20,7 @@ export type Demand = {
 
 const SECOND = 'second_person'
 const TECHNICIAN = 'technician'
+const OFFICE = 'office'
 
 const signsOf = (step: StepDoc): readonly string[] => [
   ...step.asks.flatMap((ask: Ask) => (ask.kind === 'countersign' ? [ask.of] : [])),
@@ -43,13 +44,15 @@ function demandOf(
   chosen: ReadonlySet<string>,
 ): Demand {
   const able = people.filter((person) => canGive(person, id))
-  const onJob = able.filter((person) => chosen.has(person.person))
+  // The office is on every job, assigned or not.
+  const isOn = (person: Abilities): boolean => id === OFFICE || chosen.has(person.person)
+  const onJob = able.filter(isOn)
   return {
     id,
     does: steps.filter((step) => step.who.includes(id)).map((step) => step.title),
     signs: steps.filter((step) => signsOf(step).includes(id)).map((step) => step.title),
     onJob,
-    inShop: able.filter((person) => !chosen.has(person.person)),
+    inShop: able.filter((person) => !isOn(person)),
     met: isMet(id, onJob),
   }
 }

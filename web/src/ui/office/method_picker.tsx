@@ -19,6 +19,19 @@ function nameOf(method: MethodRow, chosen: readonly string[]): string {
   return at >= 0 && chosen.length > 1 ? `${o.openJob.methodAt(at + 1)} ${title}` : title
 }
 
+/** A job pins one revision of a method: another one takes the place of the first. */
+function withoutDoubles(
+  methods: readonly MethodRow[],
+  before: readonly string[],
+  after: readonly string[],
+): readonly string[] {
+  const idOf = (digest: string): string => methods.find((one) => one.digest === digest)?.id ?? digest
+  const [fresh] = after.filter((digest) => !before.includes(digest))
+  const old = before.find((digest) => fresh !== undefined && idOf(digest) === idOf(fresh))
+  if (fresh === undefined || old === undefined) return after
+  return before.map((digest) => (digest === old ? fresh : digest))
+}
+
 export function MethodPicker({ methods, chosen, onChange }: PickerProps): JSX.Element {
   if (methods.length === 0) return <p class="soft">{o.openJob.noMethods}</p>
   const options = methods.map((method) => ({
@@ -28,7 +41,12 @@ export function MethodPicker({ methods, chosen, onChange }: PickerProps): JSX.El
   }))
   return (
     <>
-      <Options name={o.openJob.methods} options={options} chosen={chosen} onChange={onChange} />
+      <Options
+        name={o.openJob.methods}
+        options={options}
+        chosen={chosen}
+        onChange={(after) => onChange(withoutDoubles(methods, chosen, after))}
+      />
       {chosen.length > 1 && <OrderKeys methods={methods} chosen={chosen} onChange={onChange} />}
     </>
   )

@@ -63,7 +63,7 @@ const LINES: { readonly [key: string]: Line } = {
   assign_off: (f) => ['No longer assigned: ', f.people],
   place: (f) => ['Moved to ', f.detail],
   place_none: () => ['No hoist or bay', ''],
-  pin: (f) => ['Pinned: ', f.detail],
+  pin: (f) => (f.detail === '' ? ['No method pinned', ''] : ['Pinned: ', f.detail]),
   close: detailAfter('Job closed'),
   reopen: detailAfter('Job opened again'),
   file: () => ['Filed, complete', ''],
