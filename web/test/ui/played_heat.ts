@@ -70,7 +70,9 @@ async function passBy(fake: FakePhone, step: string): Promise<void> {
   const ref = drafts.refOf(place)
   if (!place.step.hold) return void (await write(fake, [drafts.tick(card, place, '')]))
   await write(fake, [drafts.deviation(ref, 'Done before this card was opened.', [], true)])
-  if (place.step.hold_countersign !== '') fake.brought(await signed(fake, step, ''), authorOf(OSKAR), SIGNER)
+  const demand = place.step.hold_countersign
+  const signer = { ...authorOf(OSKAR), as: [...authorOf(OSKAR).as, demand].sort() }
+  if (demand !== '') fake.brought(await signed(fake, step, ''), signer, SIGNER)
   await write(fake, [drafts.tick((await placeNow(fake, step)).card, place, '')])
 }
 

@@ -28,7 +28,13 @@ export function SetupPicture({ zone, map, src, pads, label }: SetupProps): JSX.E
           <Pad key={pad.id} pad={pad} look={pads?.get(pad.id) ?? 'on'} unit={unit} letter={letter} />
         ))}
         {sensors.map((at) => (
-          <Sensor key={at.id} at={at} sensor={zone.sensors.find((one) => one.id === at.id)} unit={unit} />
+          <Sensor
+            key={at.id}
+            at={at}
+            sensor={zone.sensors.find((one) => one.id === at.id)}
+            unit={unit}
+            flat={view.w > view.h}
+          />
         ))}
       </svg>
     </figure>
@@ -66,13 +72,15 @@ function Pad({ pad: { id, box }, look, unit, letter }: PadProps): JSX.Element {
   )
 }
 
-type SensorProps = { at: SensorAt; sensor: SensorDoc | undefined; unit: number }
+/** `flat`: pads lie side by side, so that a bond sensor's letter has room below it. */
+type SensorProps = { at: SensorAt; sensor: SensorDoc | undefined; unit: number; flat: boolean }
 
 /** Round on the bond, square on metal, a diamond on the neighbour. */
-function Sensor({ at: { id, x, y }, sensor, unit }: SensorProps): JSX.Element {
+function Sensor({ at: { id, x, y }, sensor, unit, flat }: SensorProps): JSX.Element {
   const r = 2.1 * unit
   const of = sensor?.of ?? 'bond'
   const letter = id.split('_').at(-1)
+  const below = flat && of === 'bond'
   return (
     <g class="setup-sensor" stroke-width={unit * 0.7}>
       {of === 'bond' && <circle cx={x} cy={y} r={r} />}
@@ -80,7 +88,13 @@ function Sensor({ at: { id, x, y }, sensor, unit }: SensorProps): JSX.Element {
       {of === 'neighbour' && (
         <path d={`M${x} ${y - 1.3 * r}L${x + 1.3 * r} ${y}L${x} ${y + 1.3 * r}L${x - 1.3 * r} ${y}z`} />
       )}
-      <text x={x + 1.8 * r} y={y} font-size={5 * unit} dy="0.36em">
+      <text
+        x={below ? x : x + 1.8 * r}
+        y={below ? y + 2.6 * r : y}
+        text-anchor={below ? 'middle' : 'start'}
+        font-size={5 * unit}
+        dy="0.36em"
+      >
         {letter}
       </text>
     </g>

@@ -1,7 +1,7 @@
 // Before switch-on: the zone as it is set up, the checks that lead here, the alarm tested by ear; then 'Switch on'.
 import type { JSX } from 'preact'
 import type { HeatRunAsk, HeatSettings, PadDoc } from '../../core/method.ts'
-import { placeOf } from '../../core/views/card.ts'
+import { placeOf, type StepPlace } from '../../core/views/card.ts'
 import { heatOn } from '../../core/views/drafts.ts'
 import { checksOf, openChecks } from '../../core/views/run_checks.ts'
 import { isHot, standingOf } from '../../core/views/statuses.ts'
@@ -52,7 +52,7 @@ export function BeforeRun({ card, place, ask, onGo }: BeforeProps): JSX.Element 
             mark={held ? 'held' : 'hot'}
             held={held !== undefined}
             onPress={() => void switchOn()}
-            small={held ? runWords.heldOpen(Math.max(1, open.length)) : runWords.switchOnSmall}
+            small={held ? heldBy(open.length, held) : runWords.switchOnSmall}
           >
             {runWords.switchOn}
           </Key>
@@ -82,6 +82,11 @@ export function BeforeRun({ card, place, ask, onGo }: BeforeProps): JSX.Element 
       </Leaf>
     </Frame>
   )
+}
+
+/** By the checks shown here, or by a hold point before them. */
+function heldBy(open: number, held: StepPlace): string {
+  return open > 0 ? runWords.heldOpen(open) : runWords.heldAt(held.number, held.step.title)
 }
 
 /** Above the key that makes the pads hot. */

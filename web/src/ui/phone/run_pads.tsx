@@ -20,7 +20,7 @@ export function ZoneSetup({ method, zone }: { method: MethodDoc; zone: ZoneDoc }
   return (
     <>
       <SetupPicture zone={zone} map={map} src={src} label={label} />
-      <p class="label soft">{runWords.sensorKey}</p>
+      {map && <p class="label soft">{runWords.sensorKey}</p>}
     </>
   )
 }

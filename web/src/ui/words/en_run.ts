@@ -47,6 +47,7 @@ export const runWords = {
   checks: 'Checks before switch-on',
   checksLeft: (n: number) => (n === 1 ? 'One check is open' : `${n} checks are open`),
   heldOpen: (n: number) => (n === 1 ? 'held: 1 check open' : `held: ${n} checks open`),
+  heldAt: (n: number, title: string) => `held at step ${n}: ${title}`,
   outside: 'outside its limits',
   byDeviation: 'passed by a deviation',
   secondTimer: 'If this phone locks it will not call you: set a second timer.',

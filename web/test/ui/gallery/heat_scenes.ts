@@ -4,7 +4,17 @@ import rear_frame from '../../../../seed_data/methods/rear_frame.svg?raw'
 import { RUN_REMARKS } from '../../../src/core/live/remarks.ts'
 import { paths } from '../../../src/ui/phone/router.ts'
 import { type FakePhone, JOB } from '../fake_phone.ts'
-import { actAt, goTo, heatPhone, makeStep, playBefore, readAt, switchOnAt, usualTo } from '../played_heat.ts'
+import {
+  actAt,
+  goTo,
+  heatPhone,
+  METHODS,
+  makeStep,
+  playBefore,
+  readAt,
+  switchOnAt,
+  usualTo,
+} from '../played_heat.ts'
 
 /** With the drawing that the methods name. */
 const drawnPhone = () =>
