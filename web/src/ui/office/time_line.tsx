@@ -107,7 +107,7 @@ function Moment({ at_ms }: { at_ms: number }): JSX.Element {
   return (
     <time dateTime={new Date(at_ms).toISOString()}>
       {clockTime(at_ms)}
-      {!isToday(at_ms, now_ms) && <small>{shortDay(at_ms)}</small>}
+      {!isToday(at_ms, now_ms) && <small class="o-day">{shortDay(at_ms)}</small>}
     </time>
   )
 }
