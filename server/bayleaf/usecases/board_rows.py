@@ -10,6 +10,8 @@ from bayleaf.domain.asks import HeatAsk, HeatSettings, PhotoAsk
 from bayleaf.domain.entries import Entry
 from bayleaf.domain.method import MethodDoc, StepDoc
 from bayleaf.domain.state import CardState, RunState
+from bayleaf.step_computations.forecast import cure_forecasts
+from bayleaf.step_computations.record import Record
 from bayleaf.usecases.board_waits import Place, free_of, holds_of, marks_of, next_of, places_of
 
 
@@ -47,7 +49,7 @@ def card_part(folded: Folded) -> dict[str, object]:
         "deviations": len(state["deviations"]),
         "deviations_open": len(set(state["deviations"]) - _accepted_deviations(folded)),
         "runs": [_run(folded, run) for run in state["runs"] if _is_running(run)],
-        "forecasts": [],  # of cures under way: where the planner's word will stand
+        "forecasts": _forecasts(folded, [method for _, method in pinned]),
     }
     steps = {"next": next_of(places), "free": free_of(places)}
     return {**found, **{name: step for name, step in steps.items() if step is not None}}
@@ -56,6 +58,14 @@ def card_part(folded: Folded) -> dict[str, object]:
 def _pinned(folded: Folded) -> list[tuple[str, MethodDoc]]:
     digests = _body(folded, folded.state["job"]["pin"]).get("methods", [])
     return [(digest, folded.methods[digest]) for digest in digests if digest in folded.methods]
+
+
+def _forecasts(folded: Folded, methods: Sequence[MethodDoc]) -> list[dict[str, object]]:
+    """Of cures under way: when clamps may come off, and when the vehicle may go."""
+    return [
+        {"zone": one.zone, "handling_ms": one.handling_ms, "full_ms": one.full_ms}
+        for one in cure_forecasts(Record(folded.state, folded.entries, methods))
+    ]
 
 
 def _body(folded: Folded, entry_hash: str) -> Mapping[str, Any]:
