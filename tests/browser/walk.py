@@ -86,28 +86,38 @@ def put_on_stands(page: Page) -> None:
 
 
 def take_rivets_out(page: Page) -> None:
-    """Step 5: position by position; a piece lost and found, a hole damaged."""
-    for group, positions in (("H", 4), ("P", 2)):
-        hand.lead(page, "Count rivets")
-        for n in range(1, positions + 1):
-            _one_rivet(page, f"{group}{n}")
-        hand.lead(page, "Back to the step")
+    """Step 5: the same act at every position of a group; a piece lost and found, a hole damaged."""
+    hand.lead(page, "Count rivets")
+    _one_group(page, ("H1", "H2", "H3", "H4"))
+    hand.lead(page, "To P1")
+    _one_group(page, ("P1", "P2"))
+    hand.lead(page, "Back to the step")
     hand.lead(page, "Enter reading")
     hand.reading(page, "2", "2")
     hand.done(page)
 
 
-def _one_rivet(page: Page, position: str) -> None:
-    if position == "H2":
-        hand.tap(page, "Piece lost inside")
-        page.get_by_role("dialog").get_by_role("button", name="Mandrel").click()
-        hand.tap(page, "Mandrel found")
-        hand.tap(page, "Damaged hole", exact=True)
-    for state in ("mandrel out", "head drilled", "head off", "shank out"):
-        settled_key = page.get_by_role("button", name=f"{position}: {state}")
-        settled_key.click()
-    following = page.get_by_role("button", name=re.compile(r"^To [HP]\d|Back to the step|: mandrel out$"))
-    following.first.wait_for()
+TAKING_OUT = ("mandrel out", "head drilled", "head off", "shank out")
+
+
+def _one_group(page: Page, positions: tuple[str, ...]) -> None:
+    """The map goes to the next position by itself after each act."""
+    for state in TAKING_OUT:
+        for position in positions:
+            next_act = page.get_by_role("button", name=f"{position}: {state}", exact=True)
+            next_act.wait_for()
+            if (position, state) == ("H2", "mandrel out"):
+                _lose_and_find(page)
+            hand.settle(page)
+            next_act.click()
+
+
+def _lose_and_find(page: Page) -> None:
+    hand.tap(page, "Damaged hole", exact=True)
+    hand.tap(page, "Piece lost inside")
+    page.get_by_role("dialog").get_by_role("button", name="Mandrel lost inside").click()
+    hand.tap(page, "Mandrel found")
+    page.get_by_role("dialog").get_by_role("button", name="Later").click()
 
 
 def account(page: Page) -> None:

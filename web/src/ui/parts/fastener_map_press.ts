@@ -10,10 +10,10 @@ export const BOUNCE_MS = 400
 export type Tap = 'pick' | 'move_on' | 'nothing'
 
 /** A tap at `at`, whose nearest position is `hit`. */
-export function tapMeans(hit: Place | undefined, at: Point, picked: string, sincePicked_ms: number): Tap {
+export function tapMeans(hit: Place | undefined, at: Point, picked: string, isDeaf: boolean): Tap {
   if (hit === undefined) return 'nothing'
   if (hit.id !== picked) return 'pick'
-  return distance(hit, at) <= OWN_PX && sincePicked_ms >= BOUNCE_MS ? 'move_on' : 'nothing'
+  return distance(hit, at) <= OWN_PX && !isDeaf ? 'move_on' : 'nothing'
 }
 
 type Timers = {
@@ -134,13 +134,14 @@ export type Tapped = {
   readonly places: readonly Place[]
   readonly at: Point
   readonly picked: string
-  readonly sincePicked_ms: number
+  /** The picked position was picked just now. */
+  readonly isDeaf: boolean
 }
 
 /** Reports what a tap means. */
-export function reportTap({ places, at, picked, sincePicked_ms }: Tapped, to: MapReports): void {
+export function reportTap({ places, at, picked, isDeaf }: Tapped, to: MapReports): void {
   const hit = nearest(places, at)
-  const means = tapMeans(hit, at, picked, sincePicked_ms)
+  const means = tapMeans(hit, at, picked, isDeaf)
   if (means === 'pick' && hit) to.onPick(hit.id)
   if (means === 'move_on') to.onMoveOn()
 }

@@ -23,8 +23,7 @@ type MapProps = MapReports & {
   rivets: readonly MapRivet[]
   picked: string
   name: string
-  /** When the picked position was picked, by performance.now(). */
-  pickedAt_ms: number
+  isDeaf: () => boolean
 }
 
 const TIMERS = {
@@ -127,7 +126,7 @@ type TouchProps = MapProps & { places: readonly Place[]; children: ComponentChil
 
 /** The surface that is touched: taps by the nearest position, a long press, the system's menu key. */
 function Touch(props: TouchProps): JSX.Element {
-  const { places, picked, name, pickedAt_ms } = props
+  const { places, picked, name } = props
   const latest = useRef(props)
   latest.current = props
   const surface = useRef<HTMLDivElement>(null)
@@ -146,7 +145,7 @@ function Touch(props: TouchProps): JSX.Element {
     const own = (event.target as Element).closest('[role="option"]')
     if (own) return own.id === optionId(picked) ? props.onMoveOn() : props.onPick(placeOnScreen(own).id)
     const at = pointOf(event)
-    reportTap({ places: onScreen(), at, picked, sincePicked_ms: performance.now() - pickedAt_ms }, props)
+    reportTap({ places: onScreen(), at, picked, isDeaf: props.isDeaf() }, props)
   }
   const keys = (event: KeyboardEvent) => {
     if (

@@ -23,7 +23,8 @@ export type Tally = {
   readonly pick: (position: string) => void
   readonly step: (by: number) => void
   readonly neighbour: (by: number) => string
-  readonly pickedAt_ms: () => number
+  /** Something has just changed: a press now is a glove that bounces. */
+  readonly isDeaf: () => boolean
   readonly moveOn: () => void
   readonly state: (state: LadderState) => Promise<void>
   readonly write: (drafts: readonly Drafting[]) => Promise<boolean>
@@ -81,7 +82,7 @@ export function useTally(card: Card, place: StepPlace | undefined, board: MapBoa
     pick,
     step: (by) => pick(neighbour(by)),
     neighbour,
-    pickedAt_ms: bounce.at_ms,
+    isDeaf: bounce.isDeaf,
     moveOn: () => {
       if (next !== undefined) bounce.guard(() => void state(next))
     },
@@ -119,24 +120,29 @@ function openAfter(
   return (open.find((one) => one.group === at?.group) ?? open[0])?.position
 }
 
+type Bounce = {
+  readonly isDeaf: () => boolean
+  readonly settle: () => void
+  readonly guard: (act: () => void) => void
+}
+
 /** After a change keys are deaf for a moment; the frame says so, as it does when an act changes. */
-function useBounce() {
-  const last = useRef(Number.NEGATIVE_INFINITY)
+function useBounce(): Bounce {
   const timer = useRef<ReturnType<typeof setTimeout> | undefined>(undefined)
-  return {
-    at_ms: () => last.current,
-    settle(): void {
-      last.current = performance.now()
-      const frame = document.querySelector<HTMLElement>('.frame')
-      if (frame === null) return
-      frame.dataset.settling = 'yes'
-      clearTimeout(timer.current)
-      timer.current = setTimeout(() => delete frame.dataset.settling, BOUNCE_MS)
-    },
-    guard(act: () => void): void {
-      if (performance.now() - last.current < BOUNCE_MS) return
-      last.current = performance.now()
-      act()
-    },
+  const settle = () => {
+    const frame = document.querySelector<HTMLElement>('.frame')
+    clearTimeout(timer.current)
+    if (frame) frame.dataset.settling = 'yes'
+    timer.current = setTimeout(() => {
+      timer.current = undefined
+      delete frame?.dataset.settling
+    }, BOUNCE_MS)
   }
+  const isDeaf = () => timer.current !== undefined
+  const guard = (act: () => void) => {
+    if (isDeaf()) return
+    settle()
+    act()
+  }
+  return { isDeaf, settle, guard }
 }

@@ -105,7 +105,7 @@ export function TallyPage(props: PageProps): JSX.Element | null {
               mapRivet(one, board.shownTo(one), board.toOf(one) === undefined && place !== undefined),
             )}
             picked={at.position}
-            pickedAt_ms={tally.pickedAt_ms()}
+            isDeaf={tally.isDeaf}
             name={mapWords.mapName(name)}
             zoomBy={shown.zoomBy}
             onPick={tally.pick}
