@@ -3,6 +3,7 @@ import type { Ask } from '../../core/method.ts'
 import type { AskView } from '../../core/views/answers.ts'
 import { w } from '../words/en.ts'
 import { quantity } from '../words/format.ts'
+import { doerName } from '../words/names.ts'
 
 /** The verb on the main key. */
 export function askVerb(ask: Ask): string {
@@ -16,7 +17,7 @@ export function askHint(view: AskView): string {
     case 'reading':
       return w.card.hints.reading(limitsWords(ask), ask.points.length, missingOf(view))
     case 'countersign':
-      return w.card.wantsRole(w.common.roles[ask.of] ?? ask.of.replaceAll('_', ' '))
+      return w.card.wantsRole(doerName(ask.of))
     case 'photo':
       return w.states.wanted
     case 'choice':

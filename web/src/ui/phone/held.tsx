@@ -10,7 +10,7 @@ import { Mark } from '../parts/mark.tsx'
 import { w } from '../words/en.ts'
 import { heldWords } from '../words/en_step.ts'
 import { capital, glued } from '../words/format.ts'
-import { personName, roleName } from '../words/names.ts'
+import { doerName, personName } from '../words/names.ts'
 import { askVerb } from './ask_words.ts'
 import { usePhone } from './context.ts'
 import './held.css'
@@ -86,7 +86,7 @@ function WantsSign({ card, hold }: { card: Card; hold: StepPlace }): JSX.Element
   const names = signers.named.map((one) => one.name)
   return (
     <>
-      <p>{heldWords.wantsCountersign(roleName(step.hold_countersign))}</p>
+      <p>{heldWords.wantsCountersign(doerName(step.hold_countersign))}</p>
       {names.length > 0 && <p>{heldWords.mustSign(names)}</p>}
       <KeyLink mark="sign" href={paths.write(card.job, method.id, step.id, 'sign_deviation')}>
         {heldWords.signDeviation}

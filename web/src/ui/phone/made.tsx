@@ -110,7 +110,8 @@ type LineProps = { card: Card; view: AskView; value: Value; known: Known }
 
 function MadeLine({ card, view, value, known }: LineProps): JSX.Element {
   const words = valueWords(card, known)
-  const fault = value.sentBack !== '' || isOutsideValue(card, view, known)
+  const stale = view.open && known.entry.kind === 'result'
+  const fault = stale || value.sentBack !== '' || isOutsideValue(card, view, known)
   return (
     <div class={fault ? 'made made-fault' : 'made'}>
       <Mark name={fault ? 'finding' : 'done'} />
@@ -118,6 +119,7 @@ function MadeLine({ card, view, value, known }: LineProps): JSX.Element {
         {value.name === '' ? words : `${value.name}: ${words}`}
         {' · '}
         <By card={card} known={known} />
+        {stale && <small class="made-why">{stepWords.value.stale}</small>}
         <Reasons card={card} hash={known.entry.hash} />
       </span>
     </div>

@@ -1,7 +1,7 @@
 // Countersigns under their ask: who may sign, who did, and why a signature counts no more.
 import type { JSX } from 'preact'
 import type { AskView, Sign } from '../../core/views/answers.ts'
-import type { Card, StepPlace } from '../../core/views/card.ts'
+import { askOf, type Card, type StepPlace } from '../../core/views/card.ts'
 import { changedSince, sawOf, signersOf } from '../../core/views/sign_view.ts'
 import { Mark } from '../parts/mark.tsx'
 import { describe } from '../words/describe.ts'
@@ -32,13 +32,20 @@ export function MadeSigns({ card, place, view }: SignsProps): JSX.Element | null
   )
 }
 
-/** Who of the job may sign it, by name. */
+function isSign(place: StepPlace, id: string): boolean {
+  const kind = askOf(place, id)?.kind
+  return kind === 'countersign' || kind === 'photo'
+}
+
+/** Who of the job may sign it, by name; who still records here is not asked to sign it, too. */
 function MaySign({ card, place, view }: SignsProps): JSX.Element | null {
   const me = usePhone().me().by
   if (view.ask.kind !== 'countersign') return null
   const signers = signersOf(card, sawOf(card, place, view.ask.id), view.ask.of, me)
   const names = signers.named.map((one) => one.name)
-  if (signers.own) return <p class="label">{heldWords.youMay}</p>
+  if (signers.own && place.state.open.every((id) => isSign(place, id))) {
+    return <p class="label">{heldWords.youMay}</p>
+  }
   return <p class="label">{names.length === 0 ? heldWords.nobodyMay : heldWords.mustSign(names)}</p>
 }
 

@@ -8,7 +8,7 @@ import { isJudgedOutside } from '../../core/views/reading_view.ts'
 import { Mark } from '../parts/mark.tsx'
 import { w } from '../words/en.ts'
 import { askWords } from '../words/en_asks.ts'
-import { capital, scaled } from '../words/format.ts'
+import { scaled } from '../words/format.ts'
 
 type StripProps = {
   card: Card
@@ -37,11 +37,12 @@ export function PointStrip({ card, ask, values, at, onPoint }: StripProps): JSX.
             type="button"
             class={outside ? 'point point-outside' : 'point'}
             aria-pressed={index === at}
-            aria-label={askWords.reading.pointSays(capital(value.name), said || w.states.open)}
             onClick={() => onPoint(index)}
           >
-            <span>{value.name}</span>
+            <span>{value.name} </span>
             {said === '' ? <Mark name="open" /> : <strong>{said}</strong>}
+            {said === '' && <span class="unseen">{w.states.open}</span>}
+            {outside && <span class="unseen"> {askWords.reading.outside}</span>}
           </button>
         )
       })}

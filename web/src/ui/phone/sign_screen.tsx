@@ -14,7 +14,7 @@ import { describe } from '../words/describe.ts'
 import { w } from '../words/en.ts'
 import { askWords } from '../words/en_asks.ts'
 import { capital, clockTime, listed } from '../words/format.ts'
-import { personName, roleName } from '../words/names.ts'
+import { doerName, personName } from '../words/names.ts'
 import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
 import { By } from './made_by.tsx'
@@ -82,7 +82,7 @@ export function SignScreen(props: SignProps): JSX.Element {
         </h1>
         <p class="lead close">{capital(props.name)}</p>
         <p>
-          {askWords.sign.byWhom(roleName(demand))} {props.atTheCar && askWords.sign.atTheCar}{' '}
+          {askWords.sign.byWhom(doerName(demand))} {props.atTheCar && askWords.sign.atTheCar}{' '}
           {props.otherDevice && askWords.sign.otherDevice}
         </p>
         {signsOf(card, place, ask)
@@ -92,19 +92,26 @@ export function SignScreen(props: SignProps): JSX.Element {
               <By card={card} known={one.known} />: <WhyVoid card={card} sign={one} />
             </p>
           ))}
+        {!signers.own && props.otherDevice && (
+          <Elsewhere card={card} place={place} people={signers.named} first />
+        )}
         <Seen card={card} saw={saw} />
         {!signers.own && signers.others.length === 0 && <p class="in-stop">{askWords.sign.nobody}</p>}
         {signers.ownValue && <p>{askWords.sign.own}</p>}
         {signers.others.length > 0 && <Who people={signers.others} who={who} onWho={setWho} />}
         {signers.others.length > 0 && <p class="label soft">{askWords.sign.same}</p>}
-        {!signers.own && <Elsewhere card={card} place={place} people={signers.named} />}
+        {!signers.own && !props.otherDevice && (
+          <Elsewhere card={card} place={place} people={signers.named} first={false} />
+        )}
       </Leaf>
     </Frame>
   )
 }
 
 /** While somebody else signs on their own phone: how they find it, and how this phone hears of it. */
-function Elsewhere(props: { card: Card; place: StepPlace; people: readonly Somebody[] }): JSX.Element {
+type ElsewhereProps = { card: Card; place: StepPlace; people: readonly Somebody[]; first: boolean }
+
+function Elsewhere(props: ElsewhereProps): JSX.Element {
   const { services } = usePhone()
   const { card, place, people } = props
   const status = services.sync.status.value
@@ -117,7 +124,7 @@ function Elsewhere(props: { card: Card; place: StepPlace; people: readonly Someb
         )
   return (
     <section>
-      <h2 class="label-head">{askWords.sign.elsewhere}</h2>
+      <h2 class="label-head">{props.first ? askWords.sign.elsewhereFirst : askWords.sign.elsewhere}</h2>
       <p>{askWords.sign.elsewhereHow(names, jobViewOf(card).order, place.number)}</p>
       <p class="soft">
         {status.state === 'offline' ? askWords.sign.elsewhereOffline : askWords.sign.elsewhereHears}

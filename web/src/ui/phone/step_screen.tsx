@@ -78,11 +78,11 @@ export function StepScreen({ card, place, onGo, reader }: StepProps): JSX.Elemen
         {done && <AskList card={card} place={place} asks={asks} reader={reader} />}
         {standing.later && <PutOff card={card} place={place} />}
         {asksForSomebody(place) && <WhoBand card={card} place={place} />}
-        {held && <AskList card={card} place={place} asks={asks} reader={reader} />}
+        {held && !calm && <AskList card={card} place={place} asks={asks} reader={reader} />}
         <StepBody place={place} />
         {place.state.needs_open.length > 0 && <StepNeeds card={card} place={place} />}
         {card.state.elsewhere.length > 0 && <MadeElsewhere card={card} place={place} />}
-        {!held && !done && <AskList card={card} place={place} asks={asks} reader={reader} />}
+        {(!held || calm) && !done && <AskList card={card} place={place} asks={asks} reader={reader} />}
         {card.state.deviations.length + card.state.notes.length > 0 && (
           <WrittenHere card={card} place={place} />
         )}

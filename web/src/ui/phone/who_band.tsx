@@ -6,7 +6,7 @@ import { Mark } from '../parts/mark.tsx'
 import { w } from '../words/en.ts'
 import { stepWords } from '../words/en_step.ts'
 import { listed } from '../words/format.ts'
-import { roleName } from '../words/names.ts'
+import { doerName } from '../words/names.ts'
 import { usePhone } from './context.ts'
 import './step_parts.css'
 
@@ -28,7 +28,7 @@ export function WhoBand({ card, place }: { card: Card; place: StepPlace }): JSX.
 
 function Demand({ takers, lacks }: { takers: Takers; lacks: boolean }): JSX.Element {
   const words = stepWords.who
-  const by = words.by(listed(takers.demands.map(roleName), 'or'))
+  const by = words.by(listed(takers.demands.map(doerName), 'or'))
   const names = takers.others.map((one) => one.name)
   if (takers.mine) {
     return (

@@ -11,7 +11,7 @@ import { w } from '../words/en.ts'
 import { pageWords } from '../words/en_pages.ts'
 import { heldWords } from '../words/en_step.ts'
 import { clockTime } from '../words/format.ts'
-import { personName, roleName } from '../words/names.ts'
+import { doerName, personName } from '../words/names.ts'
 import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
 import { paths, type WriteWhat } from './router.ts'
@@ -30,7 +30,7 @@ type Form = {
 
 function signWords(place: StepPlace | undefined): string {
   const demand = place?.step.hold_countersign ?? ''
-  return demand === '' ? '' : heldWords.alreadySigned(roleName(demand))
+  return demand === '' ? '' : heldWords.alreadySigned(doerName(demand))
 }
 
 function formOf({ card, place, what }: Omit<WriteProps, 'onDone'>): Form {

@@ -24,7 +24,6 @@ export const askWords = {
     sign: 'Change sign',
     keypad: 'Keypad',
     points: 'Points of this reading',
-    pointSays: (point: string, says: string) => `${point}: ${says}`,
     at: (where: string) => `at ${where}`,
     difference: 'difference',
     differs: (verdict: string) => `Difference. ${verdict}`,
@@ -125,6 +124,7 @@ export const askWords = {
     notNow: 'Not now',
     somebody: 'Somebody who may',
     elsewhere: 'Or on another phone',
+    elsewhereFirst: 'On another phone',
     elsewhereHow: (who: string, order: string, step: number) =>
       `${who}: my jobs, ${order}, step ${step}, Countersign.`,
     elsewhereHears:

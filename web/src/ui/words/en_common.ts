@@ -34,6 +34,7 @@ export const common = {
     measuring: 'a person trained to measure bodies',
     paint: 'the painter',
   } as Record<string, string>,
+  theOffice: 'the office',
   unknownPerson: 'somebody',
   noPerson: 'this device',
 }

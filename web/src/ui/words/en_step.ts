@@ -28,6 +28,7 @@ export const stepWords = {
     another: 'Record another',
     none: 'Nothing stands here.',
     outside: 'outside its limits',
+    stale: 'Worked out from older records: work it out again.',
   },
   two: {
     head: 'Two values stand',

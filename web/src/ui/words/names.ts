@@ -23,6 +23,11 @@ export function roleName(id: string): string {
   return w.common.roles[id] ?? id.replaceAll('_', ' ')
 }
 
+/** Who signs or makes a check, within a sentence: 'the office', 'a second technician'. */
+export function doerName(id: string): string {
+  return id === 'office' ? w.common.theOffice : roleName(id)
+}
+
 export function optionName(card: Card, { body }: Of<'choice'>): string {
   const ask = placeOf(card, body.method, body.step)?.step.asks.find((one) => one.id === body.ask)
   const options = ask?.kind === 'choice' ? ask.options : []
