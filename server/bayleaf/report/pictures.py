@@ -44,10 +44,16 @@ def _shrink(source: Path, target: Path, edge: int) -> None:
         most = MOST_PIXELS[opened.format or "PNG"]
         if opened.width * opened.height > most:
             raise BadPicture(f"It has {opened.width} x {opened.height} pixels; at most {most} are decoded.")
-        opened.draft("RGB", (edge, edge))
+        opened.draft("RGB", _fitting(opened.size, edge))
         upright = ImageOps.exif_transpose(opened)
         upright.thumbnail((edge, edge), Image.Resampling.LANCZOS, reducing_gap=2.0)
         _on_white(upright).save(target, "JPEG", quality=QUALITY)
+
+
+def _fitting(size: tuple[int, int], edge: int) -> tuple[int, int]:
+    """The size with its longer edge at `edge`: a JPEG is decoded near to it, which costs a fraction."""
+    longer = max(size)
+    return max(size[0] * edge // longer, 1), max(size[1] * edge // longer, 1)
 
 
 def _on_white(picture: Image.Image) -> Image.Image:
