@@ -10,6 +10,7 @@ import click
 @click.command()
 @click.option("--port", default=8080, show_default=True, envvar="BAYLEAF_PORT", type=click.IntRange(1, 65535))
 @click.option("--fresh", is_flag=True, help="Throw the demo of earlier runs away and make it anew.")
+@click.option("--practice", is_flag=True, help="Make the short practice job alone, without the other three.")
 @click.option(
     "--data",
     default=Path(".bayleaf-demo"),
@@ -17,8 +18,8 @@ import click
     type=click.Path(file_okay=False, path_type=Path),
     help="The demo's folder; it is kept between runs.",
 )
-def demo(port: int, fresh: bool, data: Path) -> None:
-    """Try Bayleaf on this machine: an invented shop, its people, phones and one job.
+def demo(port: int, fresh: bool, practice: bool, data: Path) -> None:
+    """Try Bayleaf on this machine: an invented shop, its people, phones and four jobs.
 
     Use it to see all three roles in one browser, or to show them. It makes the demo in a folder, serves
     it on this machine only and says where to go. Nothing in it is real.
@@ -31,7 +32,7 @@ def demo(port: int, fresh: bool, data: Path) -> None:
     from bayleaf.serving import ServingFault
 
     try:
-        run_demo(port, fresh=fresh, data=data)
+        run_demo(port, fresh=fresh, practice=practice, data=data)
     except ServingFault as fault:
         raise click.ClickException(str(fault)) from fault
 

@@ -5,29 +5,32 @@ from __future__ import annotations
 import json
 import os
 import shutil
+import time
 from pathlib import Path
 from typing import Final
 
 from bayleaf import demo_plan as plan
 from bayleaf.app import create_app, open_parts
 from bayleaf.config import Config
-from bayleaf.http.parts import Parts
+from bayleaf.demo_making import Making, make_all, make_practice
+from bayleaf.demo_pens import TurnedClock
 from bayleaf.serving import Listening, ServingFault, is_free, require_free, run
-from bayleaf.usecases.import_methods import import_methods
-from bayleaf.usecases.open_job import NewJob, open_job
-from bayleaf.usecases.people import PersonChange, add_person
 
-METHOD_FOLDER: Final = Path(__file__).parents[2] / "seed_data" / "methods"
 NOTE: Final = "demo.json"
-NOTE_FORM: Final = 1
+NOTE_FORM: Final = 2
 PORTS_TRIED: Final = 40
 
 
-def run_demo(port: int = 8080, *, fresh: bool = False, data: Path = Path(".bayleaf-demo")) -> None:
-    """Make the demo if it is not there, serve it, and say what is done meanwhile."""
+def run_demo(
+    port: int = 8080, *, fresh: bool = False, practice: bool = False, data: Path = Path(".bayleaf-demo")
+) -> None:
+    """Make the demo if it is not there, serve it, and say what is done meanwhile.
+
+    `practice` makes the short practice job alone.
+    """
     say("Bayleaf demo: an invented shop with invented people, on this machine only.")
     require_free((f"127.0.0.1:{port}",))
-    ids = prepare_demo(data, fresh=fresh)
+    ids = prepare_demo(data, fresh=fresh, practice=practice)
     fallback_ports = free_ports(port)
     shop = plan.demo_shop(port, fallback_ports, ids)
     config = Config(data=data, hosts=plan.demo_hosts(port, shop), demo=shop)
@@ -36,7 +39,7 @@ def run_demo(port: int = 8080, *, fresh: bool = False, data: Path = Path(".bayle
     run(Listening(addresses), lambda: create_app(config), lambda: tell_ready(config, port))
 
 
-def prepare_demo(data: Path, *, fresh: bool) -> dict[str, str]:
+def prepare_demo(data: Path, *, fresh: bool, practice: bool = False) -> dict[str, str]:
     """The ids of the demo's people by name, with everything that they need in `data`."""
     if fresh:
         throw_away(data)
@@ -46,7 +49,7 @@ def prepare_demo(data: Path, *, fresh: bool) -> dict[str, str]:
         return _read_note(note)
     if (data / "bayleaf.sqlite3").exists():
         raise ServingFault(f"{data}: holds records, but none of a demo. Name another folder.")
-    return _make(data, note)
+    return _make(data, note, practice=practice)
 
 
 def throw_away(data: Path) -> None:
@@ -59,18 +62,20 @@ def throw_away(data: Path) -> None:
     shutil.rmtree(data)
 
 
-def _make(data: Path, note: Path) -> dict[str, str]:
+def _make(data: Path, note: Path, *, practice: bool) -> dict[str, str]:
     """In a folder beside, named at the end, so that a demo is there whole or not at all."""
     part = data.with_name(f"{data.name}.making")
     if part.exists():
         shutil.rmtree(part)
     part.mkdir(parents=True, mode=0o700)
-    say(f"Making the demo in {data}: keys, people, a method, a job ...")
-    parts = open_parts(Config(data=part))
-    ids = add_people(parts)
-    open_demo_job(parts, ids)
-    parts.close()
-    (part / NOTE).write_text(json.dumps({"form": NOTE_FORM, "people": ids}, indent=1), encoding="utf-8")
+    say(f"Making the demo in {data}: keys, people, methods, jobs ...")
+    now_ms = time.time_ns() // 1_000_000
+    clock = TurnedClock(now_ms)
+    making = Making(open_parts(Config(data=part), clock), clock, now_ms, say)
+    (make_practice if practice else make_all)(making)
+    making.parts.close()
+    told = json.dumps({"form": NOTE_FORM, "people": making.people}, indent=1)
+    (part / NOTE).write_text(told, encoding="utf-8")
     _move(part, data)
     return _read_note(note)
 
@@ -86,47 +91,6 @@ def _read_note(note: Path) -> dict[str, str]:
     if found.get("form") != NOTE_FORM:
         raise ServingFault(f"{note}: an other version of the demo. Start anew with --fresh.")
     return {str(name): str(person) for name, person in found["people"].items()}
-
-
-def add_people(parts: Parts) -> dict[str, str]:
-    """The four people; their ids by name."""
-    ids = {}
-    for one in plan.PEOPLE:
-        say(f"  {one.name}, {one.role}, PIN {one.pin}")
-        change = PersonChange(
-            name=one.name,
-            roles=(one.role,),
-            qualifications=one.qualifications,
-            pin=one.pin,
-            password=plan.OFFICE_PASSWORD if one is plan.OFFICE else None,
-        )
-        ids[one.name] = add_person(parts.doors, change, parts.office.clock.now_ms()).id
-    return ids
-
-
-def open_demo_job(parts: Parts, ids: dict[str, str]) -> str:
-    """The demo's method and its one job."""
-    if not METHOD_FOLDER.is_dir():
-        raise ServingFault(f"{METHOD_FOLDER}: the demo's method is not there. Run the demo from a clone.")
-    drawings = {path.name: path.read_bytes() for path in METHOD_FOLDER.glob("*.svg")}
-    yaml = (METHOD_FOLDER / "spine.yaml").read_text(encoding="utf-8")
-    imported = import_methods(parts.office.methods, parts.office.clock, yaml, drawings)
-    say(f"  method {imported[0].title}, revision {imported[0].revision} (invented)")
-    office = parts.doors.people.find(ids[plan.OFFICE.name])
-    assert office is not None  # noqa: S101  (added above)
-    job = NewJob(
-        order=plan.ORDER,
-        vin=plan.VIN,
-        vehicle="invented delivery van",
-        part=plan.PART,
-        side="left",
-        place="hoist 1",
-        invented=True,
-        methods=[one.digest for one in imported],
-        people=[ids[one.name] for one in plan.PHONES.values()],
-    )
-    say(f"  job {plan.ORDER}, assigned to {', '.join(one.name for one in plan.PHONES.values())}")
-    return open_job(parts.office, office, job)
 
 
 def free_ports(port: int) -> dict[str, int]:

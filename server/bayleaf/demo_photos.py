@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import Final
 
-PHOTO_FOLDER: Final = Path(__file__).parents[2] / "seed_data" / "photos"
+from bayleaf.seed_folder import SEED_FOLDER
+
+PHOTO_FOLDER: Final = SEED_FOLDER / "photos"
 
 
 def demo_photo(step: str, slot: str) -> bytes:

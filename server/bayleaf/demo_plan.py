@@ -10,10 +10,40 @@ from bayleaf.config import DemoDevice, DemoPerson, DemoShop
 
 SHOP: Final = "Demo bay"
 OFFICE_PASSWORD: Final = "leaf-on-the-bench"  # noqa: S105  (invented, and shown on the demo's front page)
-ORDER: Final = "DEMO-1"
-VIN: Final = "DEMO0000000000001"
-PART: Final = "left half of an invented bracket"
 SOAK_S: Final = 90
+
+
+@dataclass(frozen=True)
+class DemoJob:
+    """One of the invented jobs; `what` says how far it is."""
+
+    order: str
+    vin: str
+    vehicle: str
+    part: str
+    place: str
+    what: str
+
+
+_FRAME_HALF: Final = "left half of an invented rear-aperture frame"
+_MINIBUS: Final = "invented electric minibus"
+PRACTICE: Final = DemoJob(
+    "DEMO-1",
+    "DEMO0000000000001",
+    "invented delivery van",
+    "left half of an invented bracket",
+    "hoist 1",
+    "a short method to practise on",
+)
+UNTOUCHED: Final = DemoJob(
+    "DEMO-2", "DEMO0000000000002", _MINIBUS, _FRAME_HALF, "hoist 2", "removal and fitting, untouched"
+)
+HALF_DONE: Final = DemoJob(
+    "DEMO-3", "DEMO0000000000003", _MINIBUS, _FRAME_HALF, "hoist 3", "half way through, with a heat run"
+)
+FILED: Final = DemoJob("DEMO-4", "DEMO0000000000004", _MINIBUS, _FRAME_HALF, "hoist 4", "done and filed")
+JOBS: Final = (PRACTICE, UNTOUCHED, HALF_DONE, FILED)
+ORDER, VIN, PART = PRACTICE.order, PRACTICE.vin, PRACTICE.part
 
 
 @dataclass(frozen=True)
@@ -32,14 +62,14 @@ TECHNICIAN: Final = Invented(
     "technician",
     "2580",
     "Works through the card: ticks, readings, rivets, the heat run.",
-    ("high_voltage",),
+    ("high_voltage", "measuring"),
 )
 SECOND: Final = Invented(
     "Oskar Teal",
     "technician",
     "1470",
     "The second person at the car: countersigns by PIN on Mara's phone, or on a phone of their own.",
-    ("high_voltage",),
+    ("high_voltage", "restraints"),
 )
 PHOTOGRAPHER: Final = Invented(
     "Pim Reed", "photographer", "3690", "Sees which photos are wanted, and attaches them."
@@ -47,7 +77,21 @@ PHOTOGRAPHER: Final = Invented(
 OFFICE: Final = Invented(
     "Ada Quill", "office", "7410", "Opens the job, watches what has arrived, sends back, accepts, files."
 )
-PEOPLE: Final = (TECHNICIAN, PHOTOGRAPHER, SECOND, OFFICE)
+PAINTER: Final = Invented(
+    "Wim Tann",
+    "technician",
+    "8520",
+    "Paints; countersigns the highest metal temperature in the booth, by PIN on Mara's phone.",
+    ("paint",),
+)
+PEOPLE: Final = (TECHNICIAN, PHOTOGRAPHER, SECOND, OFFICE, PAINTER)
+CAST: Final[Mapping[str, Invented]] = {
+    "mara": TECHNICIAN,
+    "oskar": SECOND,
+    "pim": PHOTOGRAPHER,
+    "wim": PAINTER,
+    "ada": OFFICE,
+}
 PHONES: Final[Mapping[str, Invented]] = {
     "technician": TECHNICIAN,
     "photographer": PHOTOGRAPHER,

@@ -36,7 +36,7 @@ class DemoServer:
 
     folder: Path
     port: int = field(default_factory=free_port)
-    words: tuple[str, ...] = ("demo",)
+    words: tuple[str, ...] = ("demo", "--practice")
     around: tuple[str, ...] = ()
     _process: subprocess.Popen[bytes] | None = None
     _output: IO[bytes] | None = None

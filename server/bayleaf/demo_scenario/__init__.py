@@ -1,5 +1,6 @@
 """The demo's rear-frame jobs as a script: who does what, when, and the entries that come of it."""
 
+from dataclasses import replace
 from typing import Final
 
 from bayleaf.demo_scenario.deeds import Scenario
@@ -14,4 +15,14 @@ HALF: Final = Scenario((*BEFORE_HEAT, *HALF_DONE), RUNS)
 HALF_NOW: Final = "3 10:16"
 """When the half-done job is looked at: fourteen minutes into its first heat run."""
 
-__all__ = ["HALF", "HALF_NOW", "REMOVAL", "WHOLE_JOB", "Scenario"]
+
+def for_vehicle(scenario: Scenario, vin: str) -> Scenario:
+    """The same scenario for the vehicle with this VIN, as it is read from the body."""
+    steps = (
+        replace(step, says={**step.says, "vin_read": vin}) if "vin_read" in step.says else step
+        for step in scenario.steps
+    )
+    return replace(scenario, steps=tuple(steps))
+
+
+__all__ = ["HALF", "HALF_NOW", "REMOVAL", "WHOLE_JOB", "Scenario", "for_vehicle"]

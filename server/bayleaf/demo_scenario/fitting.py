@@ -6,8 +6,10 @@ from typing import Final
 
 from bayleaf.demo_scenario.cast import ADA, MARA, OSKAR
 from bayleaf.demo_scenario.deeds import (
+    Accepted,
     Answer,
     Climbed,
+    Closed,
     Deviation,
     Logged,
     Looked,
@@ -222,5 +224,29 @@ HAND_OVER: Final = (
     Step("fit-37", "10 10:10", MARA, {"road_test": "no noise and no change"}, minutes=45),
     Step("fit-38", "10 11:20", ADA, minutes=10),
 )
+FILE: Final = (
+    Step(
+        "fit-38",
+        "10 11:45",
+        ADA,
+        minutes=10,
+        ticked=False,
+        instead={"handed_over": (), "leaving": ()},
+        then=(
+            Accepted(
+                "outside_limits",
+                "Glass cloth lay between; the loom was looked at and is sound.",
+                ("removal", "rem-11", "distance"),
+            ),
+            Accepted(
+                "outside_limits",
+                "The parts were joined 16 minutes after the first gram.",
+                ("fitting", "fit-11", "rehearsal"),
+            ),
+            Accepted("wrong_lot", "The cartridge was put back unused; the next one is the right one."),
+            Closed("Handed over."),
+        ),
+    ),
+)
 
-FITTING: Final = (*PREPARE, *DRY_FIT, *SURFACES, *BOND, *CURE, *FINISH, *HAND_OVER)
+FITTING: Final = (*PREPARE, *DRY_FIT, *SURFACES, *BOND, *CURE, *FINISH, *HAND_OVER, *FILE)

@@ -74,9 +74,7 @@ class Player:
 
     def at_ms(self, at: str) -> int:
         """The moment of a day and time like `2 10:02`."""
-        day, clock = at.split()
-        hours, minutes = clock.split(":")
-        return self.begins_ms + (int(day) - 1) * DAY_MS + (int(hours) * 60 + int(minutes)) * MINUTE_MS
+        return self.begins_ms + ms_of(at)
 
     def _do(self, stage: Stage, step: Step, deed: Deed, usual_ms: int) -> None:
         at_ms = self.at_ms(deed.at) if deed.at else self._run_ms(deed) or usual_ms
@@ -103,3 +101,10 @@ class Player:
         if isinstance(deed, Logged):
             return self.memory.runs[deed.run].at_ms + deed.last * MINUTE_MS
         return 0
+
+
+def ms_of(at: str) -> int:
+    """From the midnight before the first day until a day and time like `2 10:02`."""
+    day, clock = at.split()
+    hours, minutes = clock.split(":")
+    return (int(day) - 1) * DAY_MS + (int(hours) * 60 + int(minutes)) * MINUTE_MS

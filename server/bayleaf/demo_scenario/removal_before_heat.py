@@ -32,14 +32,15 @@ RECEIVE: Final = (
     Step(
         "rem-02",
         "1 07:52",
-        PIM,
+        MARA,
         then=(
-            Photo("damage_wide", shows="damage_close", name="close_in_the_wide_slot"),
+            Photo("damage_wide", shows="damage_close", by=PIM, name="close_in_the_wide_slot"),
             Moved(
                 "close_in_the_wide_slot",
                 "rem-02",
                 "damage_close",
                 "sent to the wrong slot: it is the close one",
+                by=PIM,
             ),
         ),
         instead={"damage_close": ()},

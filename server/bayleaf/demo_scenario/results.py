@@ -5,33 +5,21 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from bayleaf.demo_scenario.answers_given import Job
-from bayleaf.demo_scenario.questions import Gathered, gather
 from bayleaf.domain.asks import ComputeAsk
 from bayleaf.domain.entries import Entry
 from bayleaf.domain.fold import fold
 from bayleaf.domain.method import MethodDoc
-from bayleaf.step_computations import Answer, answer
-
-
-def asked(
-    methods: Mapping[str, MethodDoc], entries: Sequence[Entry], method: MethodDoc, ask: ComputeAsk, at_ms: int
-) -> Gathered:
-    """The question of an ask of a method, from these entries."""
-    job = Job(methods, fold(methods, entries), {entry.hash: entry for entry in entries})
-    return gather(job, method, ask, at_ms)
+from bayleaf.step_computations import Answer, Record, answer, gather
 
 
 def worked_out(
     methods: Mapping[str, MethodDoc], entries: Sequence[Entry], method: MethodDoc, ask: ComputeAsk, at_ms: int
 ) -> dict[str, Any]:
     """What a result says beside its place: computation, model, inputs, values, verdict."""
-    gathered = asked(methods, entries, method, ask, at_ms)
-    return {
-        "computation": ask.computation,
-        "inputs": list(gathered.hashes),
-        **_told(answer(gathered.question)),
-    }
+    record = Record(fold(methods, entries), {one.hash: one for one in entries}, tuple(methods.values()))
+    gathered = gather(record, method, ask, at_ms)
+    told = _told(answer(gathered.question))
+    return {"computation": ask.computation, "inputs": list(gathered.hashes), **told}
 
 
 def _told(found: Answer) -> dict[str, Any]:

@@ -31,14 +31,15 @@ def served(data: Path, ids: dict[str, str]) -> Bench:
 @pytest.fixture(scope="module")
 def demo(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Bench]:
     data = tmp_path_factory.mktemp("demo") / ".bayleaf-demo"
-    made = served(data, prepare_demo(data, fresh=False))
+    made = served(data, prepare_demo(data, fresh=False, practice=True))
     yield made
     made.close()
 
 
 def test_the_front_page_is_told_people_pins_login_devices_and_job(demo: Bench) -> None:
     facts = demo.client("localhost:8080").get("/api/demo").get_json()
-    assert [one["name"] for one in facts["people"]] == ["Mara Ilves", "Pim Reed", "Oskar Teal", "Ada Quill"]
+    names = ["Mara Ilves", "Pim Reed", "Oskar Teal", "Ada Quill", "Wim Tann"]
+    assert [one["name"] for one in facts["people"]] == names
     assert all(one["pin"].isdigit() and one["does"] for one in facts["people"])
     login = {"name": facts["office"]["name"], "password": facts["office"]["password"]}
     office = demo.client("localhost:8080")
@@ -107,21 +108,21 @@ def test_the_demo_is_kept_between_runs_and_fresh_is_a_new_log_with_new_keys(tmp_
     key = PrivateKey.new()
 
     def run(*, fresh: bool) -> tuple[str, str]:
-        made = served(data, prepare_demo(data, fresh=fresh))
+        made = served(data, prepare_demo(data, fresh=fresh, practice=True))
         me = made.client(host).get("/api/me").get_json()
         made.close()
         return me["log"], me["seal_public"]
 
     first = run(fresh=False)
     assert run(fresh=False) == first
-    kept = served(data, prepare_demo(data, fresh=False))
+    kept = served(data, prepare_demo(data, fresh=False, practice=True))
     browser = kept.client(host)
     device = browser.post("/api/demo/pair", json={"public_key": key.public_key}).get_json()
     kept.close()
     renewed = run(fresh=True)
     assert renewed[0] != first[0]
     assert renewed[1] != first[1]
-    anew = served(data, prepare_demo(data, fresh=False))
+    anew = served(data, prepare_demo(data, fresh=False, practice=True))
     phone = Phone(anew.client(host), key, device["device"], device["card"], device["card_signature"])
     assert error_of(anew.renew(phone)) == (404, "unknown_device")
     paired = phone.client.post("/api/demo/pair", json={"public_key": key.public_key}).get_json()
@@ -141,5 +142,5 @@ def test_a_demo_that_was_stopped_while_it_was_made_is_made_again(tmp_path: Path)
     half = tmp_path / ".bayleaf-demo.making"
     half.mkdir()
     (half / "bayleaf.sqlite3").write_text("half")
-    assert len(prepare_demo(data, fresh=False)) == 4
+    assert len(prepare_demo(data, fresh=False, practice=True)) == 5
     assert not half.exists()
