@@ -55,6 +55,7 @@ def _report(ledger: Ledger, album: Album) -> dict[str, Any]:
         "first": summary.FIRST,
         "facts": summary.facts(ledger),
         "done": summary.work_done(ledger),
+        "stages_done": summary.stages_done(ledger),
         "verdict": summary.verdict(ledger, issues),
         "issues": [_issue(issue) for issue in issues],
         "first_issues": [_short_issue(issue) for issue in issues[:FIRST_PAGE_ISSUES]],

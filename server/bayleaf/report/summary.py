@@ -81,6 +81,19 @@ def work_done(ledger: Ledger) -> str:
     return capital(", ".join(parts)) + "."
 
 
+def stages_done(ledger: Ledger) -> str:
+    """The stages by name; how far each is, where it is not done."""
+    found: dict[tuple[int, str], list[bool]] = {}
+    for place in ledger.places:
+        done = bool(place.state and place.state["done"])
+        found.setdefault((place.stage_number, place.stage), []).append(done)
+    said = [
+        title if all(done) else f"{title} ({done.count(True)} of {len(done)} steps)"
+        for (_, title), done in found.items()
+    ]
+    return "; ".join(said)
+
+
 def verdict(ledger: Ledger, issues: list[Issue]) -> dict[str, str]:
     """Whether the record conforms, in one sentence; `kind` is conforms, accepted or not."""
     if not ledger.pinned:

@@ -21,6 +21,7 @@ def test_a_job_in_which_all_is_well_conforms_in_one_sentence() -> None:
         "words": "The record conforms: every step is done, every hold point passed, nothing deviates.",
     }
     assert report["done"] == "4 of 4 steps done, 1 of 1 hold points passed, one heat run, one photo."
+    assert report["stages_done"] == "Receive; Work"
     assert (report["issues"], report["missing"], report["preview"]) == ([], [], "")
 
 
@@ -95,6 +96,7 @@ def test_an_incomplete_filing_shows_its_reason_and_all_that_is_missing() -> None
     log.photo("pim", "3 09:30", "one", "damage", b"still on a phone", held=False)
     report = report_of(log, filed="4 10:00", reason="The van must leave.")
     assert report["reason"] == report["short_reason"] == "The van must leave."
+    assert report["stages_done"] == "Receive (1 of 2 steps); Work (0 of 2 steps)"
     assert report["missing"] == [
         "The job is not closed.",
         "Not done: three steps (2 two, 3 three and 4 four).",
