@@ -33,8 +33,10 @@ class AskAt:
     place: Place
 
     @property
-    def kind(self) -> object:
-        return self.row.get("ask")
+    def kind(self) -> str:
+        """Its kind; empty where the file has none that is a word."""
+        kind = self.row.get("ask")
+        return kind if isinstance(kind, str) else ""
 
     @property
     def points(self) -> list[str]:

@@ -85,7 +85,7 @@ def _waiting_meanwhile(book: Book, method: Path) -> Iterator[Fault]:
     }
     for step, row in book.steps(method):
         for path, other in book.words((*step, "meanwhile")):
-            if row.get("id") in _all_needed(other, needs):
+            if str(row.get("id")) in _all_needed(other, needs):
                 allowed = "needed: a step that does not wait for this hold point"
                 yield book.fault(path, f"{shown(other)}, which needs {row['id']}", allowed)
 

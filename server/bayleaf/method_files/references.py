@@ -61,7 +61,7 @@ def _moment(book: Book, index: Index, path: Path, need: str, wanted: StepAt) -> 
 
 
 def _conditions(book: Book, step: Path) -> Iterator[Fault]:
-    by_id = {row.get("id"): row for _, row in book.rows(CONDITIONS)}
+    by_id = {str(row.get("id")): row for _, row in book.rows(CONDITIONS)}
     for key in ("sets", "clears"):
         for path, condition in book.words((*step, key)):
             if condition not in by_id:

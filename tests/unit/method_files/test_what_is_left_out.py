@@ -166,3 +166,22 @@ def test_all_that_was_taken_is_remarked_with_its_line() -> None:
 def test_what_contradicts_is_told(right: str, wrong: str, sentence: str) -> None:
     faults = faults_of(right, wrong)
     assert [fault for fault in faults if sentence in fault], faults
+
+
+@pytest.mark.parametrize(
+    ("right", "wrong", "line"),
+    [
+        ("ask: lot, id: sealant", "ask: [lot], id: sealant", 25),
+        ("ask: lot, id: sealant", "ask: lot, id: {sealant: 1}", 25),
+        ("          - id: two\n", "          - id: [two]\n", 36),
+        ("needs: [one@soaked]", "needs: 3", 39),
+        ("{id: both, made_of: [one, two]}", "{id: both, made_of: one}", 6),
+        ("{id: one, pads: [{id: B2}, {id: A1}]}", "{id: one, pads: [B2, 3]}", 4),
+        ("purpose: cure, parts: [ramp, soak]", "purpose: [cure], parts: ramp", 27),
+        ("against: one.size.top", "against: [one.size]", 41),
+        ("needs_method: first", "needs_method: {first: 1}", 31),
+        ("  heat_settings:\n", "  heat_settings: 3\n  datum_points:\n", 11),
+    ],
+)
+def test_what_has_the_wrong_shape_is_told_and_passed_over(right: str, wrong: str, line: int) -> None:
+    assert any(fault.startswith(f"line {line}: ") for fault in faults_of(right, wrong))
