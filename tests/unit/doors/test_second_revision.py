@@ -18,7 +18,7 @@ from bayleaf.adapters.tables import metadata
 from bayleaf.dossier_ports import Search, Sought
 
 JOB, DOSSIER, MARA = "job-1", "dossier-1", "9e500000-0000-4000-8000-000000000001"
-ENTRIES = (
+ENTRIES: tuple[tuple[int, str, dict[str, str]], ...] = (
     (1, "open", {}),
     (2, "lot", {"lot": "KL 77-B"}),
     (3, "file", {}),

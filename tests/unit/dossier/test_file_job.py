@@ -311,3 +311,9 @@ class Watching:
 
     def of_job(self, job: str) -> Any:
         return self._shop.filing.register.of_job(job)
+
+    def late(self) -> Any:
+        return self._shop.filing.register.late()
+
+    def search(self, search: Any) -> Any:
+        return self._shop.filing.register.search(search)

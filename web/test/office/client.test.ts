@@ -117,3 +117,27 @@ describe('the desk', () => {
     expect(desk.door.value).toMatchObject({ at: 'silent' })
   })
 })
+
+describe('the list of the filed is asked', () => {
+  const urlOf = async (
+    search: Parameters<ReturnType<typeof openDesk>['api']['filed']>[0],
+  ): Promise<string> => {
+    let asked = ''
+    const fetching: Fetch = async (url) => {
+      asked = url
+      return json(200, { filed: [], more: false })
+    }
+    await openDesk(fetching, handBeat().beat).api.filed(search)
+    return asked
+  }
+
+  test('plainly where nothing is sought', async () => {
+    expect(await urlOf({ words: '' })).toBe('/api/filed')
+  })
+
+  test('with words, days and the last dossier of the page before, each encoded', async () => {
+    expect(await urlOf({ words: 'KL 77-B & co', from_ms: 1, until_ms: 2, after: 'd-1' })).toBe(
+      '/api/filed?words=KL+77-B+%26+co&from_ms=1&until_ms=2&after=d-1',
+    )
+  })
+})

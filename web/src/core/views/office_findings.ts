@@ -46,6 +46,9 @@ function whereOf(log: JobLog, state: CardState, finding: Finding): string {
   if (place !== undefined) return subjectOf(place, ask, point, '')
   if (log.byHash.has(first)) return subjectOfHash(log, first)
   if (state.positions.some((position) => position.position === first)) return first
+  const conditions = pinnedMethods(log, state).flatMap((one) => one.conditions)
+  const condition = conditions.find((one) => one.id === first)
+  if (condition !== undefined && finding.at.length === 1) return condition.name
   return subjectOfHash(log, finding.hashes[0])
 }
 
