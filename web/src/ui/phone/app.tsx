@@ -1,7 +1,7 @@
 // The phone: connects the live state to the screens, and the path to the screen.
 import type { JSX } from 'preact'
 import { useEffect, useState } from 'preact/hooks'
-import { NIL_PERSON } from '../../core/entries.ts'
+import { NIL_PERSON, type StepRef } from '../../core/entries.ts'
 import { askOf, type Card, placeOf, type StepPlace } from '../../core/views/card.ts'
 import { isHot, nextAct } from '../../core/views/statuses.ts'
 import { w } from '../words/en.ts'
@@ -130,7 +130,6 @@ function Routed({ route, reader }: { route: Route; reader: boolean }): JSX.Eleme
 type JobRoute = Extract<Route, { job: string }>
 
 function InJob({ card, route, reader }: { card: Card; route: JobRoute; reader: boolean }): JSX.Element {
-  const toCard = () => go(paths.card(card.job), 'replace')
   const morning = useMorning(card, !reader && (route.at === 'card' || route.at === 'step'))
   if (morning) return <MorningScreen card={card} onDone={morning} />
   switch (route.at) {
@@ -153,9 +152,21 @@ function InJob({ card, route, reader }: { card: Card; route: JobRoute; reader: b
     case 'run_readings':
       return <InRun card={card} route={route} reader={reader} />
     case 'strike':
-      return <StrikeScreen card={card} target={route.target} onDone={toCard} />
+      return (
+        <StrikeScreen
+          card={card}
+          target={route.target}
+          onDone={() => go(afterRecord(card, route), 'replace')}
+        />
+      )
     case 'deviate':
-      return <DeviateScreen card={card} target={route.target} onDone={toCard} />
+      return (
+        <DeviateScreen
+          card={card}
+          target={route.target}
+          onDone={() => go(afterRecord(card, route), 'replace')}
+        />
+      )
     case 'move':
       return <MoveScreen card={card} target={route.target} />
     case 'step':
@@ -213,6 +224,12 @@ function InStep({ card, route, reader }: { card: Card; route: StepRoute; reader:
       done={done}
     />
   )
+}
+
+/** Back to where the record belongs. */
+function afterRecord(card: Card, { target }: { target: string }): string {
+  const { method = '', step = '' } = (card.entries.get(target)?.entry.body ?? {}) as Partial<StepRef>
+  return afterWriting(card, placeOf(card, method, step))
 }
 
 /** Back to the next act where the words were about the step that is next, else to the step. */
