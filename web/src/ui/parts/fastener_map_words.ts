@@ -1,15 +1,15 @@
 // How a position is drawn and said on the map, in the list and beside its keys.
 import type { LadderState } from '../../core/entries.ts'
 import type { PlaceInCount, PositionState } from '../../core/state.ts'
-import { hasDamage, openLost, shownPlace } from '../../core/views/tally_view.ts'
+import { generationFor, hasDamage, openLost, shownPlace } from '../../core/views/tally_view.ts'
 import { ladder, marks } from '../words/en_kinds.ts'
 import { mapWords } from '../words/en_map.ts'
 import type { MapRivet } from './fastener_map.tsx'
 import type { RivetName } from './rivet_mark.tsx'
 
-/** Which rivet of the position: the first one set is the first, the one found on the car has no number. */
-export function nthOf(at: PositionState): number {
-  return at.generation
+/** Which rivet the keys speak of: when setting, the next one where the one before is out; 0 is the car's own. */
+export function nthOf(at: PositionState, to: LadderState | undefined): number {
+  return to === undefined ? at.generation : generationFor(at, to)
 }
 
 export function placeWord(place: PlaceInCount): string {
@@ -34,7 +34,7 @@ export function stateWords(at: PositionState, to: LadderState | undefined): stri
   const words = place === 'lost' ? lost : [placeWord(place)]
   if (place === 'lost' && at.state !== '') words.push(placeWord(at.state))
   if (hasDamage(at)) words.push(marks.damaged_hole)
-  if (nthOf(at) > 1) words.push(mapWords.nth(nthOf(at)))
+  if (nthOf(at, to) > 1) words.push(mapWords.nth(nthOf(at, to)))
   return words.join(', ')
 }
 
@@ -45,6 +45,6 @@ export function mapRivet(at: PositionState, to: LadderState | undefined, unasked
     shape,
     name: positionWords(at, to),
     soft: unasked && shape !== 'lost' && shape !== 'damaged_hole',
-    nth: nthOf(at),
+    nth: nthOf(at, to),
   }
 }

@@ -3,7 +3,7 @@ import type { Mark, Piece } from '../../core/entries.ts'
 import { marks, pieces } from './en_kinds.ts'
 import { count, plural } from './format.ts'
 
-const NTH = ['', 'first', 'second', 'third', 'fourth', 'fifth']
+const NTH = ['', '1st', '2nd', '3rd']
 
 export const mapWords = {
   title: 'All rivets',
