@@ -1,8 +1,9 @@
-"""Questions gathered from a whole played job: the server works out what was recorded, from the same entries."""
+"""Questions gathered from a whole played job: the server works out what was recorded, from its entries."""
 
 from typing import Any
 
 import pytest
+
 from bayleaf.domain.asks import ComputeAsk
 from bayleaf.step_computations import Record, answer, gather
 from bayleaf.step_computations.forecast import cure_forecasts

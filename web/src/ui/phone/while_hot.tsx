@@ -7,6 +7,7 @@ import { laterPart } from './later_part.tsx'
 
 const part = () => import('./hot_part.tsx')
 
+const BondBand = laterPart(async () => (await import('./bond_band.tsx')).BondBand)
 const HotAlarms = laterPart(async () => (await part()).Alarms)
 const HotDueBand = laterPart(async () => (await part()).DueBand)
 const HotRunBand = laterPart(async () => (await part()).RunBand)
@@ -25,5 +26,15 @@ export function DueBand(): JSX.Element | null {
 }
 
 export function RunBand({ card }: { card: Card }): JSX.Element | null {
-  return card.hotRuns.length > 0 ? <HotRunBand card={card} /> : null
+  return (
+    <>
+      {card.hotRuns.length > 0 && <HotRunBand card={card} />}
+      {countsTime(card) && <BondBand card={card} />}
+    </>
+  )
+}
+
+/** Some reading of the methods counts its time from an earlier answer. */
+function countsTime(card: Card): boolean {
+  return card.steps.some(({ step }) => step.asks.some((ask) => ask.kind === 'reading' && ask.since))
 }

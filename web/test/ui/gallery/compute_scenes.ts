@@ -54,6 +54,26 @@ const ROOM = {
   post_bottom: 109,
 }
 
+/** The card so many minutes after the first gram, the part on or not yet. */
+function bonding(step: string, minutes: number, more: More = async () => undefined): Scene {
+  return async () => {
+    const fake = computePhone()
+    await playComputedTo(fake, step)
+    const started = fake
+      .entries()
+      .find(({ entry }) => entry.kind === 'tick' && entry.body.ask === 'first_gram')
+    fake.pass((started?.entry.at_ms ?? 0) + minutes * MIN - fake.services.device.clock.now().at_ms)
+    await more(fake)
+    return { fake, path: paths.step(JOB, 'fitting', step) }
+  }
+}
+
+async function setLate(fake: FakePhone): Promise<void> {
+  fake.pass(5 * MIN)
+  for (const position of ['P8', 'P9'])
+    await own(fake, [drafts.tallyState({ position, generation: 1 }, 'set')])
+}
+
 export const COMPUTE_SCENES: Record<string, Scene> = {
   compute_waits: asked('fit-04', 'dew_point', read('fit-04', { air: { '': 221 } })),
   compute_dew: asked(
@@ -105,6 +125,10 @@ export const COMPUTE_SCENES: Record<string, Scene> = {
     const scene = await asked('fit-05', 'lies_down')()
     return { ...scene, path: paths.ask(JOB, 'fitting', 'fit-04', 'dew_point') }
   },
+  bond_open: bonding('fit-19', 4),
+  bond_ends_outside: bonding('fit-19', 12),
+  bond_closing: bonding('fit-22', 31),
+  bond_late: bonding('fit-23', 33, setLate),
   compute_plan: asked('rem-25', 'plan', read('rem-25', { air: { '': 205 } })),
   compute_mismatch: asked('fit-27', 'mismatch', chooseWarm),
   compute_cure: asked('fit-28', 'progress', async (fake) => {

@@ -1,0 +1,116 @@
+// Clocks of a bond: what runs, what warns, what was done outside; a new mixer restarts nothing.
+import { beforeEach, describe, expect, it } from 'vitest'
+import { type BondClock, bondClocksOf, standOf } from '../../src/core/views/bond_clocks.ts'
+import * as drafts from '../../src/core/views/drafts.ts'
+import type { FakePhone } from './fake_phone.ts'
+import { answerWorkedOut, computePhone, playComputedTo, readAgain } from './played_compute.ts'
+import { frameAt, frameCard, own } from './played_frame.ts'
+
+const MIN = 60_000
+let fake: FakePhone
+
+async function clockOf(step: string): Promise<BondClock> {
+  const found = bondClocksOf(await frameCard(fake)).find((one) => one.source.place.step.id === step)
+  if (found === undefined) throw new Error(`no clock from ${step}`)
+  return found
+}
+
+/** Now that many minutes are gone since the clock's start. */
+async function atMinute(step: string, minute: number): Promise<void> {
+  const { started } = await clockOf(step)
+  fake.pass(started.entry.at_ms + minute * MIN - fake.services.device.clock.now().at_ms)
+}
+
+async function standAt(step: string, minute: number): Promise<string | undefined> {
+  return standOf(await clockOf(step), minute * MIN)?.is
+}
+
+async function setRivet(position: string): Promise<void> {
+  await own(fake, [drafts.tallyState({ position, generation: 1 }, 'set')])
+}
+
+async function tickDone(step: string): Promise<void> {
+  const { card, place } = await frameAt(fake, step)
+  await own(fake, [drafts.tick(card, place, '')])
+}
+
+describe('the open time, at 23 °C in air, flange and cartridges', () => {
+  beforeEach(async () => {
+    fake = computePhone()
+    await playComputedTo(fake, 'fit-17')
+    await answerWorkedOut(fake, 'fit-17')
+    await readAgain(fake, 'fit-17', 'flange', { '': 230 })
+    await tickDone('fit-17')
+    await answerWorkedOut(fake, 'fit-18')
+  }, 60_000)
+
+  it('counts from the first gram, to the part on first and to the last rivet then', async () => {
+    const { windows, next } = await clockOf('fit-18')
+    expect(windows.map((one) => [one.place.step.id, one.max_ms / MIN])).toEqual([
+      ['fit-20', 20],
+      ['fit-24', 35],
+    ])
+    expect(next?.place.step.id).toBe('fit-20')
+  })
+
+  it('warns of an end outside while all of the rehearsal lies ahead', async () => {
+    await readAgain(fake, 'fit-11', 'rehearsal', { '': 23 })
+    expect(await standAt('fit-18', 12)).toBe('open')
+    expect(await standAt('fit-18', 13)).toBe('ends_outside')
+    await tickDone('fit-18')
+    await answerWorkedOut(fake, 'fit-19')
+    await tickDone('fit-19')
+    expect(await standAt('fit-18', 13)).toBe('open')
+  })
+
+  it('is shorter where something is warmer, and says so', async () => {
+    await readAgain(fake, 'fit-17', 'air', { '': 280 })
+    const { windows } = await clockOf('fit-18')
+    expect(windows.at(-1)?.max_ms).toBeCloseTo((35 / Math.SQRT2) * MIN, 0)
+    expect(windows.at(-1)?.shortened).toBe(true)
+  })
+
+  it('warns at minute 33, marks a rivet that is set at 35 and more, and no new mixer restarts it', async () => {
+    await tickDone('fit-18')
+    for (const step of ['fit-19', 'fit-20', 'fit-21']) {
+      await answerWorkedOut(fake, step)
+      await tickDone(step)
+    }
+    await atMinute('fit-18', 25)
+    const { place } = await frameAt(fake, 'fit-19')
+    await own(fake, [drafts.note(drafts.refOf(place), 'Mixer blocked, new one on')])
+    await setRivet('H4')
+    expect(await standAt('fit-18', 32)).toBe('open')
+    expect(await standAt('fit-18', 33)).toBe('closing')
+    expect(await standAt('fit-18', 36)).toBe('over')
+    await atMinute('fit-18', 35)
+    await setRivet('P9')
+    const { late } = await clockOf('fit-18')
+    expect(late.map((one) => [one.position, one.minute])).toEqual([['P9', 35]])
+  })
+})
+
+describe('the primer and the abraded surface', () => {
+  beforeEach(async () => {
+    fake = computePhone()
+    await playComputedTo(fake, 'fit-16')
+  }, 60_000)
+
+  it('opens after the flash-off and closes after its longest', async () => {
+    const { card, place } = await frameAt(fake, 'fit-16')
+    const coat = place.step.asks.find((ask) => ask.id === 'coat')
+    if (coat?.kind !== 'choice') throw new Error('no coat')
+    await own(fake, [drafts.choice(card, place, coat, 'thin_and_even')])
+    expect(await standAt('fit-16', 10)).toBe('too_early')
+    expect(await standAt('fit-16', 20)).toBe('open')
+    expect(await standAt('fit-16', 59)).toBe('closing')
+    expect(await standAt('fit-16', 61)).toBe('over')
+  })
+
+  it('runs from abrading until the time is recorded at the clearance', async () => {
+    expect((await clockOf('fit-13')).next?.place.step.id).toBe('fit-17')
+    expect(await standAt('fit-13', 111)).toBe('closing')
+    await answerWorkedOut(fake, 'fit-17')
+    expect((await clockOf('fit-13')).next).toBeUndefined()
+  })
+})
