@@ -295,6 +295,19 @@ describe('standing conditions', () => {
   })
 })
 
+describe('a piece lost inside', () => {
+  it('stays in the glance line until it is found', async () => {
+    const fake = await phoneAt('rem-19')
+    const at = { position: 'P8', generation: 0 } as const
+    const [lost = ''] = await own(fake, [
+      { kind: 'tally', body: { ...at, mark: 'lost', piece: 'shank', lost: '' } },
+    ])
+    expect(safetyOf(await frameCard(fake)).lost).toEqual(['P8'])
+    await own(fake, [{ kind: 'tally', body: { ...at, mark: 'found', piece: 'shank', lost } }])
+    expect(safetyOf(await frameCard(fake)).lost).toEqual([])
+  })
+})
+
 describe('a photo', () => {
   it('is moved by recording it in the other slot and striking it here, as one', async () => {
     const fake = await phoneAt('rem-36')

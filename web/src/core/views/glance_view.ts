@@ -20,6 +20,8 @@ export type SafetyView = {
     | { readonly value: number; readonly decimals: number; readonly unit: string }
     | undefined
   readonly conditions: readonly ConditionView[]
+  /** Positions with a piece lost inside that nobody has found: they stay in view. */
+  readonly lost: readonly string[]
 }
 
 export function safetyOf(card: Card): SafetyView {
@@ -35,6 +37,7 @@ export function safetyOf(card: Card): SafetyView {
     hot: card.state.runs.some(isHot),
     temperature: value === undefined ? undefined : { value, decimals, unit },
     conditions,
+    lost: card.state.positions.filter(({ place }) => place === 'lost').map(({ position }) => position),
   }
 }
 

@@ -147,7 +147,7 @@ function InJob({ card, route, reader }: { card: Card; route: JobRoute; reader: b
       )
     case 'map':
       if (reader) return <LostPage what={w.card.notForReader} up={paths.wanted(card.job)} />
-      return <WholeMap card={card} onDone={toCard} />
+      return <WholeMap card={card} onDone={() => go(paths.card(card.job), 'replace')} />
     case 'run':
     case 'run_readings':
       return <InRun card={card} route={route} reader={reader} />

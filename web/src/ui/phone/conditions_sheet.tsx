@@ -3,17 +3,20 @@ import type { JSX } from 'preact'
 import type { Card } from '../../core/views/card.ts'
 import { condition } from '../../core/views/drafts.ts'
 import { jobViewOf } from '../../core/views/job_view.ts'
+import { lostPieces } from '../../core/views/lost_pieces.ts'
 import { type Standing, standingsOf } from '../../core/views/morning_view.ts'
-import { Key } from '../parts/key.tsx'
+import { Key, KeyLink } from '../parts/key.tsx'
 import { Sheet } from '../parts/sheet.tsx'
 import { StateWord } from '../parts/state_word.tsx'
 import { w } from '../words/en.ts'
+import { pieces } from '../words/en_kinds.ts'
 import { morningWords } from '../words/en_step.ts'
 import { capital, when } from '../words/format.ts'
 import { personName } from '../words/names.ts'
 import { Gone } from './condition_gone.tsx'
 import { usePhone } from './context.ts'
 import './morning.css'
+import { paths } from './router.ts'
 
 type SheetProps = { card: Card | undefined; onClose: () => void }
 
@@ -30,10 +33,27 @@ export function ConditionsSheet({ card, onClose }: SheetProps): JSX.Element {
               <Row key={standing.doc.id} card={one} one={standing} />
             ))}
           </ul>
+          <Lost card={one} />
         </section>
       ))}
       <p class="label soft">{w.phone.glance.reported}</p>
     </Sheet>
+  )
+}
+
+/** Pieces lost inside stay in view until they are found. */
+function Lost({ card }: { card: Card }): JSX.Element | null {
+  const lost = lostPieces(card)
+  if (lost.length === 0) return null
+  return (
+    <>
+      {lost.map(({ position, piece, hash }) => (
+        <p key={hash} class="conditions-lost">
+          <StateWord state="finding" word={morningWords.lost(piece === '' ? '' : pieces[piece], position)} />
+        </p>
+      ))}
+      <KeyLink href={paths.map(card.job)}>{morningWords.toMap}</KeyLink>
+    </>
   )
 }
 

@@ -188,7 +188,9 @@ export function safetyWords(safety: SafetyView | undefined): string {
       : w.phone.glance.hotOf(quantity(temperature.value, temperature.decimals, temperature.unit))
   const gone = safety.conditions.filter((one) => one.gone).map((one) => w.phone.glance.gone(one.name))
   const standing = safety.conditions.filter((one) => one.on && !one.by_heat).map((one) => lower(one.name))
-  return capital([...gone, heat, ...fewer(standing)].join(', '))
+  const lost = safety.lost.length > 0 ? [w.phone.glance.lost(safety.lost)] : []
+  const others = gone.length > 0 ? [] : fewer(standing)
+  return capital([...gone, heat, ...lost, ...others].join(', '))
 }
 
 /** The line is always in view: it names the first that hold, and counts the others; the sheet names all. */

@@ -41,6 +41,7 @@ export const phone = {
     hot: 'Pads hot',
     hotOf: (temperature: string) => `Pads hot, ${temperature}`,
     due: 'Due now',
+    lost: (positions: readonly string[]) => `lost inside: ${positions.join(', ')}`,
     more: (n: number) => `and ${n} more`,
     next: (step: number, title: string) => `Next: ${step} ${title}`,
     gone: (name: string) => `changed: ${name}`,

@@ -120,6 +120,8 @@ export const morningWords = {
   toCard: 'To the next act',
   left: (n: number) => `${numberWord(n)} still to look at`,
   all: 'All looked at',
+  lost: (piece: string, position: string) => `${piece || 'piece'} lost inside, ${position}`,
+  toMap: 'To the fastener map',
 }
 
 export const listWords = {
