@@ -87,7 +87,7 @@ export const card = {
     notHere: 'Photo not on this phone',
   },
   leftToDo: (n: number) => `${n} ${plural(n, 'position', 'positions')} to go`,
-  verdict: { inside: 'It adds up', outside: 'It does not add up', none: 'No verdict' },
+  verdict: { inside: 'Within what is allowed', outside: 'Not within what is allowed', none: 'Worked out' },
   wantsRole: (who: string) => `By ${who}`,
 }
 
