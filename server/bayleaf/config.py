@@ -31,6 +31,15 @@ class DemoPerson:
 
 
 @dataclass(frozen=True)
+class ShownJob:
+    """One of the demo's invented jobs, and how far it is."""
+
+    order: str
+    part: str
+    what: str
+
+
+@dataclass(frozen=True)
 class DemoShop:
     """The invented shop of `bayleaf demo`. `slug_of` says which Host is which device."""
 
@@ -44,6 +53,7 @@ class DemoShop:
     order: str
     part: str
     soak_s: int
+    jobs: tuple[ShownJob, ...] = ()
 
 
 @dataclass(frozen=True)

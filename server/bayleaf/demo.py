@@ -32,7 +32,7 @@ def run_demo(
     require_free((f"127.0.0.1:{port}",))
     ids = prepare_demo(data, fresh=fresh, practice=practice)
     fallback_ports = free_ports(port)
-    shop = plan.demo_shop(port, fallback_ports, ids)
+    shop = plan.demo_shop(port, fallback_ports, ids, orders_in(data))
     config = Config(data=data, hosts=plan.demo_hosts(port, shop), demo=shop)
     say("Starting the server ...")
     addresses = addresses_of(port, fallback_ports)
@@ -74,8 +74,9 @@ def _make(data: Path, note: Path, *, practice: bool) -> dict[str, str]:
     making = Making(open_parts(Config(data=part), clock), clock, now_ms, say)
     (make_practice if practice else make_all)(making)
     making.parts.close()
-    told = json.dumps({"form": NOTE_FORM, "people": making.people}, indent=1)
-    (part / NOTE).write_text(told, encoding="utf-8")
+    orders = [job.order for job in ((plan.PRACTICE,) if practice else plan.JOBS)]
+    told = {"form": NOTE_FORM, "people": making.people, "jobs": orders}
+    (part / NOTE).write_text(json.dumps(told, indent=1), encoding="utf-8")
     _move(part, data)
     return _read_note(note)
 
@@ -91,6 +92,11 @@ def _read_note(note: Path) -> dict[str, str]:
     if found.get("form") != NOTE_FORM:
         raise ServingFault(f"{note}: an other version of the demo. Start anew with --fresh.")
     return {str(name): str(person) for name, person in found["people"].items()}
+
+
+def orders_in(data: Path) -> list[str]:
+    """The orders of the jobs that the demo in a folder was made with."""
+    return [str(one) for one in json.loads((data / NOTE).read_text(encoding="utf-8"))["jobs"]]
 
 
 def free_ports(port: int) -> dict[str, int]:

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Final
 
-from bayleaf.config import DemoDevice, DemoPerson, DemoShop
+from bayleaf.config import DemoDevice, DemoPerson, DemoShop, ShownJob
 
 SHOP: Final = "Demo bay"
 OFFICE_PASSWORD: Final = "leaf-on-the-bench"  # noqa: S105  (invented, and shown on the demo's front page)
@@ -104,8 +104,10 @@ PHONE_NAMES: Final[Mapping[str, str]] = {
 }
 
 
-def demo_shop(port: int, fallback_ports: Mapping[str, int], ids: Mapping[str, str]) -> DemoShop:
-    """The shop at these ports; `ids` are the people's ids by name."""
+def demo_shop(
+    port: int, fallback_ports: Mapping[str, int], ids: Mapping[str, str], orders: Iterable[str] = (ORDER,)
+) -> DemoShop:
+    """The shop at these ports, with the jobs of these orders; `ids` are the people's ids by name."""
     return DemoShop(
         shop=SHOP,
         office_name=OFFICE.name,
@@ -126,6 +128,7 @@ def demo_shop(port: int, fallback_ports: Mapping[str, int], ids: Mapping[str, st
         order=ORDER,
         part=PART,
         soak_s=SOAK_S,
+        jobs=tuple(ShownJob(one.order, one.part, one.what) for one in JOBS if one.order in set(orders)),
     )
 
 

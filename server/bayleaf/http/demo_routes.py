@@ -25,7 +25,7 @@ class DemoKey(Schema):
 
 
 class DemoFacts(Schema):
-    """People, PINs, office login, devices and the job of the invented shop."""
+    """People, PINs, office login, devices and the jobs of the invented shop."""
 
     shop = fields.String(required=True)
     office = fields.Dict(required=True)
@@ -33,6 +33,7 @@ class DemoFacts(Schema):
     devices = fields.List(fields.Dict(), required=True)
     job = fields.Dict(required=True)
     soak_s = fields.Integer(required=True)
+    jobs = fields.List(fields.Dict(), required=True)
 
 
 @routes.on("GET", "/api/demo", Callers.DEMO, gives=DemoFacts)

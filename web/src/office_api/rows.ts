@@ -258,4 +258,5 @@ export type DemoPlan = {
   readonly devices: readonly DemoDevice[]
   readonly job: { readonly order: string; readonly part: string }
   readonly soak_s: number
+  readonly jobs: readonly { readonly order: string; readonly part: string; readonly what: string }[]
 }

@@ -1,5 +1,5 @@
 // The demo's front page: who is who, and a numbered path of five minutes through the three roles.
-import type { JSX } from 'preact'
+import { Fragment, type JSX } from 'preact'
 import type { DemoDevice, DemoPlan } from '../../office_api/rows.ts'
 import { Mark } from '../parts/mark.tsx'
 import { demo, type PathStep } from '../words/demo_en.ts'
@@ -24,6 +24,7 @@ export function DemoFront({ plan }: { plan: DemoPlan }): JSX.Element {
           <Path plan={plan} />
           <div>
             <OfficeLogin plan={plan} />
+            {plan.jobs.length > 1 && <Jobs plan={plan} />}
             <People plan={plan} />
             <Devices plan={plan} />
             <p class="soft">{demo.limits}</p>
@@ -107,6 +108,23 @@ function OfficeLogin({ plan }: { plan: DemoPlan }): JSX.Element {
         <dd>
           <code>{plan.office.password}</code>
         </dd>
+      </dl>
+    </section>
+  )
+}
+
+function Jobs({ plan }: { plan: DemoPlan }): JSX.Element {
+  return (
+    <section aria-labelledby="jobs">
+      <h2 id="jobs">{demo.jobs}</h2>
+      <p>{demo.jobsNote}</p>
+      <dl class="front-facts">
+        {plan.jobs.map(({ order, what }) => (
+          <Fragment key={order}>
+            <dt class="num">{order}</dt>
+            <dd>{what}</dd>
+          </Fragment>
+        ))}
       </dl>
     </section>
   )

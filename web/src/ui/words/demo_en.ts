@@ -77,6 +77,8 @@ export const demo = {
   openOffice: 'Open the office',
   openDevice: (device: DemoDevice) => `Open ${device.person}’s phone`,
   newTab: 'opens in a tab of its own',
+  jobs: 'The jobs',
+  jobsNote: 'The path goes through the first. The others are there to be looked at, on the phones too.',
   people: 'Who is who',
   name: 'Name',
   role: 'Role',
