@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -46,7 +47,8 @@ class Archive:
 
     def __init__(self, data: Path) -> None:
         self.parts: Parts = open_parts(Config(data=data), TickingClock())
-        self.office, self.filing = self.parts.office, self.parts.filing
+        self.office = self.parts.office
+        self.filing = replace(self.parts.filing, typesetter=None)  # nothing of a report is searched
         self.ada = self.person("Ada Quill", "office")
         self.mara = self.person("Mara Ilves", "technician")
 

@@ -108,3 +108,5 @@ export const thumbUrl = (sha256: string): string => path('thumbs', sha256)
 export const drawingUrl = (sha256: string): string => path('drawings', sha256)
 export const dossierUrl = (dossier: string): string => path('filed', dossier, 'dossier')
 export const reportUrl = (dossier: string): string => path('filed', dossier, 'report')
+/** The report as it would be filed now. */
+export const previewUrl = (job: string): string => path('jobs', job, 'report.pdf')

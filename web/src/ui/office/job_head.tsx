@@ -1,7 +1,7 @@
 // The head of the job page: order, part, who and where, and the keys of the office's acts.
 import type { JSX } from 'preact'
 import type { OfficeJob } from '../../core/views/office_job.ts'
-import { dossierUrl, reportUrl } from '../../office_api/client.ts'
+import { dossierUrl, previewUrl, reportUrl } from '../../office_api/client.ts'
 import { longDay } from '../words/format.ts'
 import { o } from '../words/office_en.ts'
 import type { AskFor, JobAsk } from './job_ask.ts'
@@ -83,6 +83,11 @@ function JobActs({ job, onAsk }: { job: OfficeJob; onAsk: AskFor }): JSX.Element
           <span>{name}</span>
         </button>
       ))}
+      {job.filing.at === 'not_filed' && (
+        <a class="key key-plain" href={previewUrl(job.log.job)} target="_blank" rel="noreferrer">
+          <span>{acts.reportSoFar}</span>
+        </a>
+      )}
       {job.filing.at === 'not_filed' && (
         <button
           type="button"

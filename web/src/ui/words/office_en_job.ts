@@ -113,6 +113,7 @@ const acts = {
   fileIncomplete: 'File incomplete',
   dossier: 'Dossier',
   report: 'Report',
+  reportSoFar: 'Report so far',
   addendum: 'File an addendum',
   reason: 'Reason',
   reasonOptional: 'Reason, can be left empty',
