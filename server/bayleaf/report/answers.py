@@ -22,6 +22,7 @@ from bayleaf.domain.asks import (
 from bayleaf.domain.entries import Entry
 from bayleaf.report.finding_words import VOID
 from bayleaf.report.ledger import Ledger, Place, label
+from bayleaf.report.materials import lot_troubles
 from bayleaf.report.photos import Album
 from bayleaf.report.said import value_words
 from bayleaf.report.value_rows import (
@@ -71,7 +72,8 @@ def _lots(step: AtStep, ask: Ask) -> list[Row]:
 
 def _lot(step: AtStep, ask: Ask, entry: Entry) -> Row:
     shown = {entry.hash}
-    value, notes = value_words(step.ledger, entry), tuple(notes_on(step, entry, shown))
+    value = value_words(step.ledger, entry)
+    notes = (*lot_troubles(step.ledger, entry), *notes_on(step, entry, shown))
     return Row(label(ask), value, "", written_by(step, entry), mark_of(step, entry, shown), notes)
 
 

@@ -79,6 +79,10 @@ def _run(ledger: Ledger, finding: FindingState) -> tuple[RunState | None, HeatAs
     return run, ask if isinstance(ask, HeatAsk) else None
 
 
+def _marks(_: Ledger, __: FindingState, named: list[Entry]) -> str:
+    return listed([f"{one.body['piece']} at {one.body['position']}".removeprefix(" at ") for one in named])
+
+
 def _soak(ledger: Ledger, finding: FindingState, _: list[Entry]) -> str:
     run, ask = _run(ledger, finding)
     if run is None or ask is None:
@@ -115,6 +119,8 @@ SAY: Final[Mapping[str, Say]] = {
     "same_device": _signed,
     "expired_lot": _expired,
     "wrong_lot": _wrong,
+    "lost_piece": _marks,
+    "damaged_hole": _marks,
     "soak_short": _soak,
     "over_maximum": _too_hot,
 }

@@ -4,19 +4,40 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from typing import Final
 
 from bayleaf.domain.entries import Entry
 from bayleaf.domain.state import FindingState
 from bayleaf.report.finding_words import finding_words
 from bayleaf.report.ledger import Ledger
 from bayleaf.report.said import named_value, reading_against_limit
+from bayleaf.report.words import FINDINGS, listed, many
+
+NOT_ACCEPTED: Final = "not accepted"
+CLERICAL: Final = frozenset(  # of the record, not of the work
+    {
+        "over_without_effect",
+        "strike_without_effect",
+        "fork",
+        "open_ask",
+        "void_countersign",
+        "clock_changed",
+        "picked_person",
+        "same_device",
+        "run_unknown",
+        "stale_result",
+        "missing_method",
+        "made_under_other_revision",
+        "found_without_lost",
+    }
+)
 
 
 @dataclass(frozen=True)
 class Issue:
     """One row: where, what with limit and figure, the reason written, and who accepted it, if anybody did.
 
-    `findings` counts those that no deviation explains.
+    `lacks` says what nobody accepted yet; `findings` counts those that no deviation explains.
     """
 
     kind: str
@@ -26,19 +47,27 @@ class Issue:
     what: tuple[str, ...]
     reason: tuple[str, ...]
     accepted: tuple[str, ...]
-    is_open: bool
+    lacks: str
     findings: int = 0
+    grave: bool = True
+
+    @property
+    def is_open(self) -> bool:
+        return bool(self.lacks)
 
 
 def issues_of(ledger: Ledger) -> list[Issue]:
-    """The open ones first, each part in the order of the steps; findings left over stand together by step."""
+    """The open ones first, of these the grave ones; else in the order of the steps.
+
+    Findings that no deviation explains stand together by step.
+    """
     deviations = list(ledger.standing("deviation"))
     explained = {entry.hash: _explained(ledger, entry) for entry in deviations}
     taken = {id(finding) for findings in explained.values() for finding in findings}
     rest = [finding for finding in ledger.state["findings"] if id(finding) not in taken]
     found = [_deviation(ledger, entry, explained[entry.hash]) for entry in deviations]
     found += _by_step([_finding(ledger, finding) for finding in rest])
-    return sorted(found, key=lambda issue: (not issue.is_open, issue.order))
+    return sorted(found, key=lambda issue: (not issue.is_open, not issue.grave, issue.order))
 
 
 def _by_step(findings: list[Issue]) -> list[Issue]:
@@ -52,9 +81,18 @@ def _by_step(findings: list[Issue]) -> list[Issue]:
                 what=before.what + one.what,
                 accepted=tuple(dict.fromkeys(before.accepted + one.accepted)),
                 findings=before.findings + one.findings,
+                grave=before.grave or one.grave,
             )
         together[key] = one
-    return list(together.values())
+    return [replace(one, what=_joined(one.what)) for one in together.values()]
+
+
+def _joined(lines: tuple[str, ...]) -> tuple[str, ...]:
+    """What one step left open stands in one line."""
+    left_open = f"{FINDINGS['open_ask']}: "
+    names = [one.removeprefix(left_open) for one in lines if one.startswith(left_open)]
+    others = [one for one in lines if not one.startswith(left_open)]
+    return (*others, left_open + listed(names)) if names else lines
 
 
 def _explained(ledger: Ledger, deviation: Entry) -> list[FindingState]:
@@ -65,19 +103,30 @@ def _explained(ledger: Ledger, deviation: Entry) -> list[FindingState]:
 def _deviation(ledger: Ledger, entry: Entry, findings: list[FindingState]) -> Issue:
     accepts = list(_accepts(ledger, "deviation", entry.hash))
     accepts += [ledger.entries[one["accepted"]] for one in findings if one["accepted"] in ledger.entries]
-    is_open = not any(_accepts(ledger, "deviation", entry.hash)) or any(
-        not one["accepted"] for one in findings
-    )
+    open_deviation = not any(_accepts(ledger, "deviation", entry.hash))
+    open_findings = sum(not one["accepted"] for one in findings)
     what = [finding_words(ledger, one) for one in findings] or list(_about(ledger, entry))
     if entry.body["passes_hold"]:
         what.append("the hold point is passed by this deviation")
-    order, step, title = _place(ledger, entry.body["method"], entry.body["step"])
+    about = [ledger.entries[one] for one in entry.body["about"] if one in ledger.entries]
+    at = (entry.body["method"], entry.body["step"]) if entry.body["step"] else _step_of(ledger, about)
+    order, step, title = _place(ledger, *at)
     late = ledger.late(entry)
     reason = f"{entry.body['text']} ({ledger.signed(entry)}{f', {late}' if late else ''})"
     return Issue(
         "deviation", order, step, title, tuple(dict.fromkeys(what)),
-        (reason, *_countersigns(ledger, entry)), _accepted(ledger, accepts), is_open,
+        (reason, *_countersigns(ledger, entry)), _accepted(ledger, accepts),
+        _lacks(open_findings, open_deviation=open_deviation, of=len(findings)),
     )  # fmt: skip
+
+
+def _lacks(open_findings: int, *, open_deviation: bool, of: int) -> str:
+    """What of a deviation and the findings that it explains is not accepted."""
+    if open_deviation and open_findings == of:
+        return NOT_ACCEPTED
+    if open_deviation:
+        return f"the deviation {NOT_ACCEPTED}"
+    return f"{many(open_findings, 'finding')} {NOT_ACCEPTED}" if open_findings else ""
 
 
 def _about(ledger: Ledger, deviation: Entry) -> Iterator[str]:
@@ -106,7 +155,7 @@ def _finding(ledger: Ledger, finding: FindingState) -> Issue:
     accepts = [ledger.entries[finding["accepted"]]] if finding["accepted"] in ledger.entries else []
     return Issue(
         "finding", order, number, title, (finding_words(ledger, finding),), (), _accepted(ledger, accepts),
-        not finding["accepted"], 1,
+        "" if finding["accepted"] else NOT_ACCEPTED, 1, finding["code"] not in CLERICAL,
     )  # fmt: skip
 
 

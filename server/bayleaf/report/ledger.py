@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import Any, Final
 
-from bayleaf.domain.asks import Ask, ChoiceAsk, LotAsk, Named, PhotoAsk, ReadingAsk
+from bayleaf.domain.asks import Ask, ChoiceAsk, LotAsk, Named, PhotoAsk, ReadingAsk, TallyAsk
 from bayleaf.domain.entries import NIL, Entry
-from bayleaf.domain.method import MethodDoc, StepDoc
+from bayleaf.domain.method import TAKING_OUT, MethodDoc, StepDoc
 from bayleaf.domain.state import StepState
 from bayleaf.report.source import ReportSource
 from bayleaf.report.words import HOW_KNOWN, capital, moment
@@ -154,11 +154,23 @@ class Ledger:
         return f"{name}, {point_name(ask, point)}" if point else name
 
     def step_of(self, entry: Entry) -> tuple[str, str]:
-        """Method and step of an entry; of a run's acts and readings, those of its `on`."""
+        """Method and step of an entry; of a run's acts, those of its `on`; of a rivet, those of its tally."""
         body = entry.body
         if not body.get("step") and body.get("run") in self.entries:
             body = self.entries[str(body["run"])].body
+        if entry.kind == "tally":
+            return self._step_of_position(str(body["position"]), taking_out=body["generation"] == 0)
         return str(body.get("method", "")), str(body.get("step", ""))
+
+    def _step_of_position(self, position: str, *, taking_out: bool) -> tuple[str, str]:
+        """The first step that asks for the tally of this position, taking out or setting."""
+        for place in self.places:
+            for ask in place.step.asks:
+                if not isinstance(ask, TallyAsk) or (ask.to in TAKING_OUT) != taking_out:
+                    continue
+                if position in place.method.group_positions(ask.group):
+                    return place.method.id, place.step.id
+        return "", ""
 
 
 def label(ask: Ask) -> str:

@@ -15,6 +15,9 @@ INSTRUMENT: Final = re.compile(
 )
 
 
+TROUBLES: Final = {"wrong_lot": "wrong material", "expired_lot": "expired when recorded"}
+
+
 def lots(ledger: Ledger) -> list[dict[str, Any]]:
     """Every lot entry, struck ones too, in the order of the steps; a wrong or expired one says so."""
     entries = [one for one in ledger.source.entries if one.kind == "lot" and one.hash not in ledger.out]
@@ -28,9 +31,7 @@ def _order(ledger: Ledger, entry: Entry) -> tuple[int, int, str]:
 
 def _lot(ledger: Ledger, entry: Entry) -> dict[str, Any]:
     body = entry.body
-    codes = {one["code"] for one in ledger.state["findings"] if entry.hash in one["hashes"]}
-    words = {"wrong_lot": "wrong material", "expired_lot": "expired when recorded"}
-    trouble = [said for code, said in words.items() if code in codes]
+    trouble = lot_troubles(ledger, entry)
     return {
         "material": capital(material_name(ledger, body["material"])),
         "lot": body["lot"],
@@ -41,6 +42,12 @@ def _lot(ledger: Ledger, entry: Entry) -> dict[str, Any]:
         "struck": entry.hash in ledger.struck,
         "trouble": bool(trouble),
     }
+
+
+def lot_troubles(ledger: Ledger, entry: Entry) -> list[str]:
+    """Why a lot is not what was asked for."""
+    codes = {one["code"] for one in ledger.state["findings"] if entry.hash in one["hashes"]}
+    return [said for code, said in TROUBLES.items() if code in codes]
 
 
 def instruments(ledger: Ledger) -> list[dict[str, str]]:

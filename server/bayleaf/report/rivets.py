@@ -21,7 +21,7 @@ def rivets(ledger: Ledger) -> dict[str, Any]:
         "maps": _maps(ledger, positions),
         "counts": listed([f"{count(n)} {word(place)}" for place, n in _counts(positions)]),
         "pieces": _pieces(ledger),
-        "legend": sorted({_shape(one) for one in positions}, key=_rank),
+        "legend": [[shape, word(shape)] for shape in sorted({_shape(one) for one in positions}, key=_rank)],
     }
 
 

@@ -47,6 +47,7 @@ def _step(ledger: Ledger, album: Album, place: Place) -> dict[str, Any]:
         "title": place.step.title,
         "mark": {"done": "done", "not_applicable": "absent"}.get(done, "open"),
         "hold": "held" if hold == "held" and not untouched else "hold" if hold != "none" else "",
+        "untouched": untouched,
         "standing": _standing(ledger, place, untouched=untouched),
         "by": "" if untouched else _by(ledger, entries),
         "caution": place.step.caution,
@@ -58,7 +59,7 @@ def _step(ledger: Ledger, album: Album, place: Place) -> dict[str, Any]:
 def _standing(ledger: Ledger, place: Place, *, untouched: bool) -> str:
     state = place.state
     if state is None or untouched:
-        return "Not done" + (", hold point" if place.step.hold else "")
+        return "not done" + (", hold point" if place.step.hold else "")
     tick = ledger.entries.get(state["tick"])
     words = {"done": "Done", "not_applicable": "Not applicable"}.get(state["done"], "Not done")
     if state["done"] and tick is not None:

@@ -7,13 +7,14 @@ from typing import Any
 
 from bayleaf.domain.asks import PhotoAsk
 from bayleaf.report.issues import Issue
-from bayleaf.report.ledger import Ledger
+from bayleaf.report.ledger import Ledger, Place
 from bayleaf.report.photos import Album
 from bayleaf.report.said import material_name
 from bayleaf.report.words import capital, count, in_groups, listed, many, moment, number_word
 
 INVENTED = "INVENTED: demonstration data. Not a repair of a real vehicle, and not a repair instruction."
 FIRST = "The vehicle maker\u2019s instruction and the product\u2019s data sheet come first."
+SPAN = 2  # more steps in a row than this stand as first to last
 SIDES = {"left": "left side", "right": "right side"}
 PREVIEW = "PREVIEW: what the office holds now, not sealed. A sealed report stands in a filed dossier."
 
@@ -144,12 +145,12 @@ def _missing(ledger: Ledger, album: Album) -> Iterator[str]:
         yield "The job is not closed."
     if state["missing_methods"]:
         yield f"{capital(many(len(state['missing_methods']), 'pinned method'))} not here."
-    undone = [f"{one.number} {one.step.id}" for one in places if one.state and not one.state["done"]]
+    undone = [one for one in places if one.state and not one.state["done"]]
     if undone:
-        yield f"Not done: {_some(undone, 'step')}."
-    held = [f"{one.number} {one.step.id}" for one in places if one.state and one.state["hold"] == "held"]
+        yield f"Not done: {_steps(undone, 'step')}."
+    held = [one for one in places if one.state and one.state["hold"] == "held"]
     if held:
-        yield f"Not passed: {_some(held, 'hold point')}."
+        yield f"Not passed: {_steps(held, 'hold point')}."
     wanted = list(_photos_wanted(ledger))
     if wanted:
         yield f"No photo: {_some(wanted, 'photo slot')}."
@@ -175,7 +176,25 @@ def _photos_wanted(ledger: Ledger) -> Iterator[str]:
                 and ask.id in place.state["open"]
                 and (place.method.id, place.step.id, ask.id) not in filled
             ):
-                yield f"{place.number} {place.step.id} {ask.id.replace('_', ' ')}"
+                yield f"{place.step.id} {ask.id.replace('_', ' ')}"
+
+
+def _steps(places: list[Place], one: str) -> str:
+    """The count and the steps; those that follow each other as first to last."""
+    runs: list[list[Place]] = []
+    for place in places:
+        if runs and runs[-1][-1].number + 1 == place.number:
+            runs[-1].append(place)
+        else:
+            runs.append([place])
+    names = [
+        name
+        for run in runs
+        for name in (
+            [f"{run[0].step.id} to {run[-1].step.id}"] if len(run) > SPAN else [one.step.id for one in run]
+        )
+    ]
+    return f"{many(len(places), one)} ({listed(names)})"
 
 
 def _some(names: list[str], one: str) -> str:
