@@ -79,14 +79,32 @@ def _photo(job: Job, _writer: Writer, _ask: Logged) -> Made:
     return "photo", {"sha256": job.chance.choice("abc") * 64, **size, "position": "", "caption": ""}
 
 
-def _compute(job: Job, writer: Writer, _ask: Logged) -> Made:
-    """What rests on the last states and all marks that the device holds; stale if it heard too little."""
+def _compute(job: Job, writer: Writer, ask: Logged) -> Made:
+    """What rests on the last states, all marks and the named answers that the device holds.
+
+    Stale if it heard too little, or now and then used less.
+    """
     tally = [e for e in job.seen(writer, "tally") if e["body"]["position"] in ("H1", "H2")]
     inputs = sorted({e["hash"] for e in tally})
     if job.chance.random() < 0.7:
         inputs = sorted({_last_of(tally, e) for e in tally})
-    made = {"computation": "tally_reconciliation", "model": "tally-1", "inputs": inputs, "values": []}
+    if ask["computation"] != "tally_reconciliation":
+        inputs = []
+    inputs = sorted({*inputs, *_named(job, writer, ask)})
+    made = {"computation": ask["computation"], "model": "tally-1", "inputs": inputs, "values": []}
     return "result", {"point": "", **made, "verdict": job.chance.choice(["inside", "outside"])}
+
+
+def _named(job: Job, writer: Writer, ask: Logged) -> list[str]:
+    """The newest value at each point of the answers that the ask names, as far as the device holds them."""
+    named = {(ref["step"], ref["ask"]) for one in ask.get("inputs", ()) for ref in one.get("from", ())}
+    values = job.seen(writer, "reading") if named else []
+    newest = {
+        (body["step"], body["ask"], body["point"]): str(entry["hash"])
+        for entry in values
+        if "step" in (body := entry["body"]) and (body["step"], body["ask"]) in named
+    }
+    return [value for value in newest.values() if job.chance.random() < 0.95]
 
 
 def _last_of(tally: list[Logged], entry: Logged) -> str:

@@ -19,6 +19,7 @@ FAMILIES = (
     ("lock",),
     ("asked",),
     ("parts",),
+    ("computed",),
 )
 BESIDE: dict[tuple[str, ...], tuple[tuple[str, ...], ...]] = {
     ("asked",): (("values", "values_2"), ("parts",)),
