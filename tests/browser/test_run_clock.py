@@ -149,6 +149,7 @@ def test_a_kill_with_a_set_clock_is_marked_as_doubtful_and_right_after_the_next_
     _time_syncs(run.phone.page, trips)
     hand.all_sent(run.phone.page)
     hand.sync_now(run.phone.page)
+    run.phone.page.evaluate("navigator.serviceWorker.ready.then(() => true)")  # opened offline below
     run.phone.kill()
     run.phone.wall_ms = step_ms
     page = run.phone.open(where, offline=True)
