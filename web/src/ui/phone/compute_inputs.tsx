@@ -32,10 +32,18 @@ export function WaitList({ card, waits }: { card: Card; waits: readonly Wait[] }
   )
 }
 
-export function InputList({ card, inputs }: { card: Card; inputs: readonly InputView[] }): JSX.Element {
+export function InputList({
+  card,
+  inputs,
+  waiting,
+}: {
+  card: Card
+  inputs: readonly InputView[]
+  waiting: boolean
+}): JSX.Element {
   return (
     <details class="compute-more">
-      <Summary>{computeWords.inputs(inputs.length)}</Summary>
+      <Summary>{waiting ? computeWords.already(inputs.length) : computeWords.inputs(inputs.length)}</Summary>
       <ul class="compute-list">
         {inputs.map(({ name, input, sources }) => (
           <li key={name}>

@@ -72,7 +72,9 @@ export function ComputeScreen(props: AskProps<ComputeAsk>): JSX.Element {
             )}
           </Answered>
         )}
-        {view.inputs.length > 0 && <InputList card={card} inputs={view.inputs} />}
+        {view.inputs.length > 0 && (
+          <InputList card={card} inputs={view.inputs} waiting={view.waits.length > 0} />
+        )}
         {view.answer && <Rules answer={view.answer} />}
       </Leaf>
     </Frame>

@@ -16,6 +16,7 @@ export const computeWords = {
   waitFirst: 'Nothing is assumed: it is worked out once these are recorded.',
   notPinned: 'a method that is not pinned to this job',
   inputs: (n: number) => `Worked out from ${n} ${plural(n, 'input', 'inputs')}`,
+  already: (n: number) => `Already there: ${n} ${plural(n, 'input', 'inputs')}`,
   constant: 'by the method',
   band: (low: string, high: string) => `${low} to ${high}`,
   first: 'The maker’s instruction and the data sheet come first.',
