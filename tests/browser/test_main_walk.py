@@ -63,7 +63,6 @@ def begin_offline(technician: Handset) -> None:
     walk.open_walk(page)
     hand.lead(page, "Go on with step 3")
     walk.strike_own(page, "7.5", "Wrong stud: measured again.")
-    hand.lead(page, "Go on with step 3")
     walk.sign_dead(page)
 
 
