@@ -80,14 +80,17 @@ def frame_of(curves: Curves, limits: Sequence[int], last_ms: int, scale: int) ->
     return Frame(until, low - (low % (10 * scale)), high + 10 * scale - (high % (10 * scale)))
 
 
+def _tick_step(span: int, steps: Sequence[int]) -> int:
+    """The smallest round step that leaves few ticks; for a span beyond all of them, a part of it."""
+    return next((one for one in steps if span <= MOST_TICKS * one), 1 + span // MOST_TICKS)
+
+
 def ticks(frame: Frame, settings: HeatSettings) -> dict[str, list[dict[str, Any]]]:
     """Round minutes along the foot, round degrees up the side."""
-    minutes = frame.until_ms / MS_PER_MIN
-    step = next((one for one in STEPS if minutes / one <= MOST_TICKS), STEPS[-1])
-    scale = 10**settings.decimals
-    span = (frame.high - frame.low) / scale
-    rise = next((one for one in DEGREES if span / one <= MOST_TICKS), DEGREES[-1]) * scale
-    along = range(0, int(minutes) + 1, step)
+    minutes, scale = frame.until_ms // MS_PER_MIN, 10**settings.decimals
+    step = _tick_step(minutes, STEPS)
+    rise = _tick_step((frame.high - frame.low) // scale, DEGREES) * scale
+    along = range(0, minutes + 1, step)
     up = range(frame.low - frame.low % rise, frame.high + 1, rise)
     return {
         "x": [{"at": frame.x(one * MS_PER_MIN), "words": str(one)} for one in along],

@@ -11,13 +11,14 @@ from bayleaf.report.answers import answer_rows
 from bayleaf.report.ledger import Ledger, Place
 from bayleaf.report.photos import Album
 from bayleaf.report.value_rows import Row
-from bayleaf.report.words import MS_PER_MIN, capital, listed, word
+from bayleaf.report.words import MS_PER_MIN, capital, listed, many, word
 
 HOLDS: Final = {
     "held": "hold point not passed",
     "passed": "hold point passed",
     "deviation": "hold point passed by a deviation",
 }
+MOST_LINES: Final = 40
 VALUE_KINDS: Final = ("tick", "text", "choice", "reading", "photo", "lot", "countersign", "result")
 
 
@@ -52,7 +53,7 @@ def _step(ledger: Ledger, album: Album, place: Place) -> dict[str, Any]:
         "by": "" if untouched else _by(ledger, entries),
         "caution": place.step.caution,
         "rows": [] if untouched else [_row(row) for row in answer_rows(ledger, album, place, entries)],
-        "lines": list(_lines(ledger, place, entries)),
+        "lines": _capped(list(_lines(ledger, place, entries))),
     }
 
 
@@ -107,6 +108,15 @@ def _lines(ledger: Ledger, place: Place, entries: list[Entry]) -> Iterator[dict[
                 "struck": ledger.struck_by(entry.hash),
             }
     yield from _before_hold(ledger, place)
+
+
+def _capped(lines: list[dict[str, str]]) -> list[dict[str, str]]:
+    """A step that was written full of notes says where the rest stands."""
+    more = len(lines) - MOST_LINES
+    if more <= 0:
+        return lines
+    rest = f"{capital(many(more, 'more line'))}: see data/report.txt of the dossier."
+    return [*lines[:MOST_LINES], {"kind": "note", "text": rest, "struck": ""}]
 
 
 def _tick_trouble(ledger: Ledger, place: Place, tick: Entry) -> Iterator[dict[str, str]]:

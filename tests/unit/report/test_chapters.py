@@ -189,3 +189,14 @@ def test_a_step_of_an_unknown_method_and_a_job_without_a_method_are_told_and_bre
     report = report_of(log)
     assert report["verdict"]["words"] == "No method is pinned: there is nothing to conform to."
     assert report["order"] == "job 0b000000"
+
+
+def test_a_step_written_full_of_notes_says_where_the_rest_stands() -> None:
+    log = opened()
+    for number in range(10, 60):
+        log.write(
+            "mara", f"3 09:{number}", "note", {"text": f"note {number}", **log.step("one"), "about": []}
+        )
+    lines = step_of(log, "one")["lines"]
+    assert len(lines) == 41
+    assert lines[-1]["text"] == "Ten more lines: see data/report.txt of the dossier."

@@ -99,3 +99,20 @@ def test_the_curve_is_drawn_from_the_readings_and_shades_only_what_counts() -> N
         "bondline at most 185\u00a0\u00b0C",
         "metal at most 190\u00a0\u00b0C",
     ]
+
+
+def test_times_and_degrees_beyond_all_sense_are_drawn_with_few_ticks() -> None:
+    log = opened()
+    heat(log, {"a": [(0, 20), (9_000_000_000, 10**12)], "b": [(0, 20)], "m": [(0, 20)]})
+    picture = report_of(log)["runs"][0]["picture"]
+    assert len(picture["ticks_x"]) < 12
+    assert len(picture["ticks_y"]) < 12
+
+
+def test_a_run_without_a_reading_has_no_picture_and_says_so() -> None:
+    log = opened()
+    heat(log, {"a": [(0, 20)]})
+    empty = opened()
+    heat(empty, {"unknown": [(0, 20)]})
+    assert report_of(log)["runs"][0]["picture"]["lagging"] == []
+    assert report_of(empty)["runs"][0]["picture"]["others"] == []
