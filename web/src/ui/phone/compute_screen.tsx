@@ -3,22 +3,22 @@ import type { JSX } from 'preact'
 import { useState } from 'preact/hooks'
 import type { Answer, Line } from '../../core/computations/shapes.ts'
 import type { ComputeAsk } from '../../core/method.ts'
-import { type Card, knownOf, type StepPlace } from '../../core/views/card.ts'
+import type { Card, StepPlace } from '../../core/views/card.ts'
 import { type ComputeView, computeViewOf, resultDraft, wantsReason } from '../../core/views/compute_view.ts'
 import { deviation, refOf } from '../../core/views/drafts.ts'
 import { lostPieces } from '../../core/views/lost_pieces.ts'
 import { Key } from '../parts/key.tsx'
 import { Leaf } from '../parts/leaf.tsx'
 import { StateWord } from '../parts/state_word.tsx'
-import { RecordKey, useWords } from '../parts/words_form.tsx'
+import { useWords } from '../parts/words_form.tsx'
 import { computeWords, decisions, refusedWords, sentenceOf } from '../words/en_compute.ts'
 import { heatLineWords } from '../words/en_compute_heat.ts'
 import { lineWords } from '../words/en_compute_lines.ts'
 import { inputName, sourceWords } from '../words/en_compute_names.ts'
-import { capital, firstName, when } from '../words/format.ts'
-import { personName } from '../words/names.ts'
+import { capital } from '../words/format.ts'
 import './compute.css'
 import { Figures, GapTable, PieceTable, PointTable } from './compute_figures.tsx'
+import { Foot } from './compute_foot.tsx'
 import { InputList, Summary, WaitList } from './compute_inputs.tsx'
 import { FitSketch } from './compute_sketch.tsx'
 import { usePhone } from './context.ts'
@@ -202,54 +202,4 @@ function Rules({ answer }: { answer: Answer }): JSX.Element {
       </ul>
     </details>
   )
-}
-
-type FootProps = {
-  card: Card
-  place: StepPlace
-  view: ComputeView
-  input: ReturnType<typeof useWords>
-  onWrite: (reason?: string) => Promise<void>
-}
-
-function Foot({ card, place, view, input, onWrite }: FootProps): JSX.Element | null {
-  const { recorded } = view
-  const isSame = recorded !== undefined && !view.stale && isSameAnswer(card, recorded.entry.hash, view)
-  if (view.answer === undefined || isSame) {
-    return (
-      <>
-        {recorded && <p class="label soft">{recordedWords(card, recorded)}</p>}
-        <a class="key key-plain" href={paths.step(card.job, place.method.id, place.step.id)}>
-          {computeWords.back}
-        </a>
-      </>
-    )
-  }
-  const word = recorded === undefined ? computeWords.record : computeWords.again
-  if (!wantsReason(view)) {
-    const settled = recorded !== undefined && !view.stale
-    return (
-      <Key tone={settled ? 'plain' : 'main'} onPress={() => void onWrite()}>
-        {word}
-      </Key>
-    )
-  }
-  return (
-    <RecordKey input={input} onWords={(words) => void onWrite(words)}>
-      {word}
-    </RecordKey>
-  )
-}
-
-function isSameAnswer(card: Card, hash: string, { answer }: ComputeView): boolean {
-  const entry = knownOf(card, hash)?.entry
-  if (entry?.kind !== 'result' || answer === undefined) return false
-  return (
-    entry.body.verdict === answer.verdict &&
-    JSON.stringify(entry.body.values) === JSON.stringify(answer.values)
-  )
-}
-
-function recordedWords(card: Card, { entry }: NonNullable<ComputeView['recorded']>): string {
-  return computeWords.recorded(when(entry.at_ms, Date.now()), firstName(personName(card, entry.by)))
 }
