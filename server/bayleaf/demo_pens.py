@@ -172,6 +172,7 @@ class ShopPens:
         fates = receive_entries(self.office, phone.device, Brought(texts, [head], clock=now, settles=True))
         for fate in fates:
             assert fate.fate is Fate.TAKEN, fate  # noqa: S101  (the scenario is ours)
+        self.office.devices.heard(phone.device, self.clock.at_ms, 0, 0)
         chain.sent = len(chain.pen.texts)
         for entry in map(read_entry, texts):
             if entry.kind == "photo":

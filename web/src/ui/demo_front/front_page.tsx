@@ -117,7 +117,6 @@ function Jobs({ plan }: { plan: DemoPlan }): JSX.Element {
   return (
     <section aria-labelledby="jobs">
       <h2 id="jobs">{demo.jobs}</h2>
-      <p>{demo.jobsNote}</p>
       <dl class="front-facts">
         {plan.jobs.map(({ order, what }) => (
           <Fragment key={order}>
@@ -126,6 +125,7 @@ function Jobs({ plan }: { plan: DemoPlan }): JSX.Element {
           </Fragment>
         ))}
       </dl>
+      <p class="soft">{demo.jobsNote}</p>
     </section>
   )
 }
