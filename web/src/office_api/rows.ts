@@ -33,7 +33,7 @@ export type BoardRun = {
 /** A hold point whose turn has come; `asks` are open besides countersigns, `of` is whose name it waits for. */
 export type BoardHold = StepRef & { readonly asks: number; readonly of: readonly string[] }
 
-/** A cure under way, as it is forecast; nothing forecasts one yet. */
+/** A cure under way, as it is forecast; it moves with every reading. */
 export type BoardForecast = {
   readonly zone: string
   readonly handling_ms: number

@@ -80,12 +80,15 @@ type CellProps = { job: BoardJob; now_ms: number }
 export function HeatCell({ job, now_ms }: CellProps): JSX.Element {
   return (
     <>
-      {job.runs.length === 0 && <span class="soft">{o.board.noRun}</span>}
+      {job.runs.length + job.forecasts.length === 0 && <span class="soft">{o.board.noRun}</span>}
       {job.runs.map((run) => (
         <RunLine key={run.run} run={run} now_ms={now_ms} />
       ))}
       {job.forecasts.map((one) => (
-        <p key={one.zone}>{o.board.forecast(one.zone, when(one.full_ms, now_ms))}</p>
+        <p key={one.zone}>
+          {o.board.forecast(one.zone, when(one.handling_ms, now_ms), when(one.full_ms, now_ms))}
+          <small>{o.board.forecastAdvice}</small>
+        </p>
       ))}
     </>
   )

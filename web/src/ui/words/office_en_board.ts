@@ -84,7 +84,9 @@ export const board = {
   noPlace: 'no hoist or bay',
   runPart: { ramp: 'ramp', soak: 'soak', release: 'release', cool_down: 'cool-down' },
   runAborted: 'aborted, not cold yet',
-  forecast: (zone: string, at: string) => `${zone}: full cure ${at}`,
+  forecast: (zone: string, handling: string, full: string) =>
+    `${zone}: clamps off about ${handling}, full cure about ${full}`,
+  forecastAdvice: 'Forecast from the readings; below the data sheet.',
   late: 'Filed, with entries since',
   lateNote:
     'Their dossiers stay as they were sealed. An addendum holds everything and names the one before it.',
