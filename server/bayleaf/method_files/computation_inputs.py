@@ -68,9 +68,8 @@ COMPUTATIONS: Mapping[str, Takes] = {
         one_of=(("gaps", "bondline"),),
     ),
     "cure_progress": Takes(
-        CURE_SHEET,
-        {"adhesive": "@lot", "run": "@run", "coldest": "C", "blob": "Shore D", "blob_least": "Shore D"},
-        one_of=(("run", "coldest"),),
+        {**CURE_SHEET, "coldest": "C"},
+        {"adhesive": "@lot", "run": "@run", "blob": "Shore D", "blob_least": "Shore D"},
     ),
     "dew_point_margin": Takes(
         {"air": "C", "humidity": "%", "surface": "C", "least": "K"}, {"earlier": "@result dew_point_margin"}
@@ -109,6 +108,7 @@ COMPUTATIONS: Mapping[str, Takes] = {
             "nominal": "mm",
             "ovality_allowed": "mm",
         },
+        {"next_size": "mm"},
         about=("groups",),
     ),
     "open_time": Takes(
