@@ -6,7 +6,6 @@ export const card = {
   stage: (n: number, title: string) => `Stage ${n} · ${title}`,
   step: (n: number) => `Step ${n}`,
   tools: 'Tools',
-  whoLabel: 'Who',
   needs: 'Waits for',
   done: 'Done',
   photoCanFollow: 'photo can follow',

@@ -24,17 +24,14 @@ export const stepWords = {
     againOf: (what: string) => `Type again: ${what}`,
     notYours: (who: string) => `Only ${who} or the office strikes it. Typed again, the new value stands.`,
     notYoursPlain: (who: string) => `Only ${who} or the office strikes it.`,
-    deviation: 'Deviation',
     another: 'Record another',
     none: 'Nothing stands here.',
     outside: 'outside its limits',
     stale: 'Worked out from older records: work it out again.',
   },
   two: {
-    head: 'Two values stand',
     line: (name: string) => `${name}: two people said different things.`,
     same: 'Two people recorded the same.',
-    settle: 'Record what is right',
     band: (step: number) => `Step ${step}: two values stand`,
     bandLine: 'Look at it together, and record what is right.',
   },
@@ -48,9 +45,6 @@ export const stepWords = {
   written: {
     title: 'Notes and deviations here',
     passes: 'passes the hold point',
-  },
-  since: {
-    nothing: (where: string) => `Nothing to count from yet: ${where} is open.`,
   },
 }
 
@@ -83,8 +77,6 @@ export const heldWords = {
   outside: (name: string) => `${name} is outside`,
   voided: (who: string) => `The signature of ${who} counts no more: what it saw has changed.`,
   mustSign: (names: readonly string[]) => `${listed(names, 'or')} may sign.`,
-  mustSignRole: (who: string, names: readonly string[]) =>
-    names.length === 0 ? `Signed by ${who}` : `Signed by ${who}: ${listed(names, 'or')}`,
   youMay: 'You may sign it.',
   nobodyMay: 'Nobody who may sign it is on this phone: ask the office.',
 }
@@ -136,13 +128,10 @@ export const listWords = {
   heldBy: (step: number) => `held by step ${step}`,
   holdPoint: 'hold point',
   twoSaid: 'two values stand',
-  running: 'heat run goes on',
   putOff: (reason: string) => `put off: ${reason}`,
 }
 
 export const moveWords = {
-  key: 'Move',
-  keyOf: 'Move to another slot',
   title: 'Which slot does it belong to?',
   lead: 'It is recorded there anew, and struck here. Both stay readable.',
   reason: (slot: string) => `moved to: ${slot}`,
