@@ -194,7 +194,7 @@ def told(run: dict[str, Any], settings: dict[str, Any], earlier: list[dict[str, 
 
 
 def _metal_minutes(made: dict[str, Any]) -> float:
-    return sum(line["figure"] for line in made["lines"] if line["code"] == "metal_minutes")
+    return float(sum(line["figure"] for line in made["lines"] if line["code"] == "metal_minutes"))
 
 
 def vectors() -> dict[str, dict[str, Any]]:

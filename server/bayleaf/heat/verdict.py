@@ -3,10 +3,10 @@
 By purpose. In a removal the soak only proves that the coldest place is soft, so a short soak is a
 deviation; too hot or too long is the damage, and not conforming. In a cure the soak is quality: too short
 is not conforming.
-The soak counts between two moments at which every bond sensor was read, no farther apart than the gap limit,
-with the lagging one at or above the minimum at both; it pauses below and goes on after. What it lost so between
-its first and its last counted moment is a gap of the soak: a deviation, no failure. Gaps of a sensor count
-until the release begins: what cools is read for its rate and its end.
+The soak counts between two moments at which every bond sensor was read, no farther apart than the gap
+limit, with the lagging one at or above the minimum at both; it pauses below and goes on after. What it lost
+so between its first and its last counted moment is a gap of the soak: a deviation, no failure. Gaps of a
+sensor count until the release begins: what cools is read for its rate and its end.
 """
 
 from __future__ import annotations
