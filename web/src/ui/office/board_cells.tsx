@@ -116,7 +116,7 @@ export function DeviceCell({ job, now_ms }: CellProps): JSX.Element {
   return (
     <>
       {job.devices.length === 0 && <span class="soft">{o.board.noPhones}</span>}
-      {job.devices.map((device) => (
+      {[...job.devices].sort(lastHeardFirst).map((device) => (
         <DeviceLine
           key={device.device}
           device={device}
@@ -127,6 +127,8 @@ export function DeviceCell({ job, now_ms }: CellProps): JSX.Element {
     </>
   )
 }
+
+const lastHeardFirst = (a: BoardDevice, b: BoardDevice): number => b.last_heard_ms - a.last_heard_ms
 
 type DeviceProps = { device: BoardDevice; alone: boolean; now_ms: number }
 

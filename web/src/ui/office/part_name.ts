@@ -1,5 +1,6 @@
 // How a job is called: its part and side, and its order number, smaller where it is long.
 import { w } from '../words/en.ts'
+import { capital } from '../words/format.ts'
 
 /** Said once where the part's own words name the side. */
 export function partName({
@@ -10,8 +11,8 @@ export function partName({
   readonly side: 'left' | 'right' | 'none'
 }): string {
   const word = w.common.side[side]
-  if (part === '' || word === '') return part || word
-  return part.toLowerCase().split(/\W/).includes(word) ? part : `${part}, ${word}`
+  if (part === '' || word === '') return capital(part || word)
+  return capital(part.toLowerCase().split(/\W/).includes(word) ? part : `${part}, ${word}`)
 }
 
 const LONG_ORDER = 4

@@ -159,7 +159,7 @@ function WhoWords({ item }: { item: TimeItem }): JSX.Element {
     <>
       {words.filter((word) => word !== '').join(', ')}
       {marks.map((word) => (
-        <strong key={word}> · {word}</strong>
+        <MarkWords key={word} word={word} />
       ))}
       {item.struck && (
         <span class="o-struck-by">
@@ -170,6 +170,18 @@ function WhoWords({ item }: { item: TimeItem }): JSX.Element {
           )}
         </span>
       )}
+    </>
+  )
+}
+
+/** What is marked stands out by its first word; the times after it are read with the rest. */
+function MarkWords({ word }: { word: string }): JSX.Element {
+  const at = word.indexOf(':') + 1
+  return (
+    <>
+      {' · '}
+      <strong>{at === 0 ? word : word.slice(0, at)}</strong>
+      {at === 0 ? '' : word.slice(at)}
     </>
   )
 }
