@@ -10,6 +10,7 @@ from marshmallow import Schema, fields
 
 from bayleaf.http.callers import Callers
 from bayleaf.http.doors import store_log
+from bayleaf.http.refused_by import say_refusals
 from bayleaf.http.routes import Routes
 from bayleaf.wire.document import describe_entries
 
@@ -26,7 +27,7 @@ class Health(Schema):
 @routes.on("GET", "/api/openapi.json", Callers.EVERYONE)
 def document() -> Response:
     """This document."""
-    return jsonify(current_app.extensions[API_KEY].spec.to_dict())
+    return jsonify(say_refusals(current_app.extensions[API_KEY].spec.to_dict()))
 
 
 @routes.on("GET", "/api/health", Callers.EVERYONE, gives=Health)
