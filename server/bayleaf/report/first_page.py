@@ -14,15 +14,15 @@ from bayleaf.report.issues import Issue
 from bayleaf.report.words import clipped
 
 PAGE_PT: Final = 715
-FIXED_PT: Final = 222  # title, seal, chapters, heads of the table
+FIXED_PT: Final = 200  # title, seal, chapters, heads of the table
 BAND_PT: Final = 32
 LINE_PT: Final = 11.5
 SMALL_LINE_PT: Final = 10.2
 VERDICT_LINE_PT: Final = 18
 GAP_PT: Final = 9
 FACT_CHARS, VERDICT_CHARS, WIDE_CHARS = 92, 58, 112
-CELLS: Final = (("what", 33), ("reason", 28), ("accepted", 23))
-TITLE_CHARS: Final = 20
+CELLS: Final = (("what", 37), ("reason", 31), ("accepted", 25))
+TITLE_CHARS: Final = 22
 MOST_WORDS: Final = 170
 MOST_TEXTS: Final = 3
 LEAST_ROWS: Final = 2

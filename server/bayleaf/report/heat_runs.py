@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from typing import Any
 
-from bayleaf.domain.asks import HeatAsk, HeatSettings
+from bayleaf.domain.asks import ComputeAsk, HeatAsk, HeatSettings
 from bayleaf.domain.entries import Entry
 from bayleaf.domain.part import SensorOf, Zone
 from bayleaf.domain.state import RunState
 from bayleaf.report.heat_curve import Curves, Frame, curves_of, frame_of, ticks
 from bayleaf.report.ledger import Ledger
-from bayleaf.report.said import result_words
+from bayleaf.report.said import figures_words
 from bayleaf.report.words import capital, listed, minutes, quantity, run_clock, word
 
 PADS = ("turn_down", "lift")
@@ -129,15 +129,14 @@ def _results(ledger: Ledger, run: RunState) -> list[dict[str, Any]]:
     about = {run["run"], *run["acts"], *run["readings"]}
     lines = []
     for entry in ledger.standing("result"):
-        if entry.hash in shown and about & set(entry.body["inputs"]):
+        ask = ledger.ask_of(entry)
+        of_zone = (
+            isinstance(ask, ComputeAsk) and ask.zone == run["zone"] and ask.computation == "heat_verdict"
+        )
+        if of_zone and entry.hash in shown and about & set(entry.body["inputs"]):
             inside = {"inside": True, "outside": False}.get(entry.body["verdict"])
-            lines.append(
-                _line(
-                    f"{ledger.ask_name(entry)} ({entry.body['model']})",
-                    result_words(entry.body),
-                    inside=inside,
-                )
-            )
+            what = f"{ledger.ask_name(entry)} ({entry.body['model']})"
+            lines.append(_line(what, figures_words(entry.body), inside=inside))
     return lines
 
 

@@ -70,7 +70,7 @@ def _position(ledger: Ledger, position: PositionState) -> dict[str, Any]:
         "by": ledger.signed(deciding) if deciding else "",
         "late": ledger.late(deciding) if deciding else "",
         "earlier": earlier,
-        "marks": [_mark(ledger, one) for one in position["marks"]],
+        "marks": [_mark(ledger, one) for one in _in_order(ledger, position["marks"])],
         "trouble": position["place"] == "lost" or any(one["open"] for one in position["marks"]),
     }
 
@@ -88,6 +88,12 @@ def _earlier(ledger: Ledger, position: PositionState) -> dict[int, str]:
             before = furthest.get(body["generation"], body["state"])
             furthest[body["generation"]] = max(before, body["state"], key=LADDER.index)
     return furthest
+
+
+def _in_order(ledger: Ledger, marks: list[MarkState]) -> list[MarkState]:
+    """By their authors' clocks."""
+    times = {one["hash"]: ledger.entries[one["hash"]].at_ms for one in marks if one["hash"] in ledger.entries}
+    return sorted(marks, key=lambda one: (times.get(one["hash"], 0), one["hash"]))
 
 
 def _mark(ledger: Ledger, mark: MarkState) -> str:

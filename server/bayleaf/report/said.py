@@ -22,6 +22,7 @@ from bayleaf.report.words import (
     word,
 )
 
+FEW_FIGURES: Final = 3
 NO_EXPIRY: Final = "no expiry printed"
 
 
@@ -62,10 +63,14 @@ def run_reading_words(body: Any) -> str:
 
 
 def result_words(body: Any) -> str:
-    """The figures of a result, then its verdict."""
-    figures = [f"{word(one['name'])} {_quantity(one)}" for one in body["values"]]
+    """The verdict of a result, behind its figures where they are few."""
     verdict = VERDICTS.get(body["verdict"], body["verdict"])
-    return f"{', '.join(figures)}; {verdict}" if figures else verdict
+    return f"{figures_words(body)}; {verdict}" if 0 < len(body["values"]) <= FEW_FIGURES else verdict
+
+
+def figures_words(body: Any) -> str:
+    """All figures of a result."""
+    return ", ".join(f"{word(one['name'])} {_quantity(one)}" for one in body["values"])
 
 
 def lot_words(body: Any) -> str:

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from itertools import groupby
 from typing import Any, Final
 
+from bayleaf.domain.asks import CountersignAsk
 from bayleaf.domain.entries import Entry
 from bayleaf.report.answers import answer_rows
 from bayleaf.report.ledger import Ledger, Place
@@ -142,9 +143,11 @@ def _before_hold(ledger: Ledger, place: Place) -> Iterator[dict[str, str]]:
 
 
 def _later_than(ledger: Ledger, place: Place, at_ms: int) -> bool:
-    """Whether the last countersign of a hold point came over a minute after that time, or never."""
+    """Whether a hold point was first passed over a minute after that time, or never.
+
+    It is passed by a countersign where it asks for one, else by its tick, or by a deviation that says so.
+    """
     entries = ledger.by_step.get((place.method.id, place.step.id), [])
-    signs = [
-        one.at_ms for one in entries if one.kind in ("countersign", "tick") and one.hash not in ledger.struck
-    ]
-    return not signs or max(signs) > at_ms + MS_PER_MIN
+    signed = "countersign" if any(isinstance(ask, CountersignAsk) for ask in place.step.asks) else "tick"
+    passed = [one.at_ms for one in entries if one.kind == signed or one.body.get("passes_hold")]
+    return not passed or min(passed) > at_ms + MS_PER_MIN

@@ -10,7 +10,7 @@ from bayleaf.domain.asks import Ask, ChoiceAsk, ComputeAsk, ReadingAsk, TextAsk,
 from bayleaf.domain.entries import Entry
 from bayleaf.report.ledger import Ledger, Place, label, point_name
 from bayleaf.report.photos import Album
-from bayleaf.report.said import limit_words, reading_words, value_words
+from bayleaf.report.said import FEW_FIGURES, figures_words, limit_words, reading_words, value_words
 from bayleaf.report.words import UNITS, figure, moment
 
 UNANSWERED: Final = "open"
@@ -104,7 +104,8 @@ def _register_row(step: AtStep, ask: Ask, entry: Entry, shown: set[str]) -> Row:
     name = step.ledger.ask_name(entry)
     notes = notes_on(step, entry, shown)
     if entry.kind == "result":
-        notes.append(f"worked out by {entry.body['model']}")
+        figures = figures_words(entry.body) if len(entry.body["values"]) > FEW_FIGURES else ""
+        notes += [one for one in (figures, f"worked out by {entry.body['model']}") if one]
     return Row(
         name,
         reading_words(step.ledger, entry) if entry.kind == "reading" else value_words(step.ledger, entry),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from bayleaf.report.contents import contents_of
+from bayleaf.report.said import result_words
 from unit.report.jobs import countersign, measure, rivets, well
 from unit.report.made_up import Log, at
 
@@ -200,3 +201,21 @@ def test_a_step_written_full_of_notes_says_where_the_rest_stands() -> None:
     lines = step_of(log, "one")["lines"]
     assert len(lines) == 41
     assert lines[-1]["text"] == "Ten more lines: see data/report.txt of the dossier."
+
+
+def test_a_hold_point_signed_again_later_was_passed_when_it_was_first_signed() -> None:
+    log = opened()
+    saw = measure(log)
+    first = countersign(log, saw, "3 09:20")
+    log.tick("mara", "3 09:25", "two")
+    rivets(log)
+    log.write("oskar", "4 08:00", "strike", {"target": first, "reason": "looked again"})
+    countersign(log, saw, "4 08:05")
+    assert step_of(log, "three")["lines"] == []
+
+
+def test_a_result_of_many_figures_says_its_verdict_and_notes_the_figures() -> None:
+    figures = [{"name": f"piece_{n}", "value": n, "unit": "pcs", "decimals": 0} for n in range(4)]
+    body = {"values": figures, "verdict": "outside"}
+    assert result_words(body) == "outside its limits"
+    assert result_words({**body, "values": figures[:1]}) == "piece 0 0\u00a0pcs; outside its limits"
