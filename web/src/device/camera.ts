@@ -1,7 +1,7 @@
 /** The camera inside the page, so that no other app can push this one out of memory. */
 import { signal } from '@preact/signals'
 import { PhotoFault } from './photo_fault.ts'
-import type { Camera, CameraView } from './types.ts'
+import type { Camera, CameraView, TorchView } from './types.ts'
 
 const WANTED: MediaStreamConstraints = {
   video: { facingMode: { ideal: 'environment' }, width: { ideal: 2_560 }, height: { ideal: 1_920 } },
@@ -10,35 +10,56 @@ const WANTED: MediaStreamConstraints = {
 
 export function pageCamera(): Camera {
   const view = signal<CameraView>('off')
+  const torch = signal<TorchView>('none')
   let stream: MediaStream | undefined
   let screen: HTMLVideoElement | undefined
+  /** Counts the openings: a stream that comes for one that was closed meanwhile is let go at once. */
+  let opening = 0
 
   const close = () => {
-    for (const track of stream?.getTracks() ?? []) track.stop()
+    opening += 1
+    stop(stream)
     if (screen !== undefined) screen.srcObject = null
     stream = undefined
     screen = undefined
     view.value = 'off'
+    torch.value = 'none'
+  }
+  const closeAs = (why: CameraView) => {
+    close()
+    view.value = why
   }
   return {
     view,
+    torch,
     async open(into) {
       close()
-      if (navigator.mediaDevices?.getUserMedia === undefined) {
-        view.value = 'none'
-        return
-      }
+      if (navigator.mediaDevices?.getUserMedia === undefined) return closeAs('none')
+      const mine = opening
       view.value = 'asking'
       try {
-        stream = await navigator.mediaDevices.getUserMedia(WANTED)
+        const given = await navigator.mediaDevices.getUserMedia(WANTED)
+        if (mine !== opening) return stop(given)
+        stream = given
         screen = into
-        into.srcObject = stream
+        into.srcObject = given
         await into.play()
+        if (mine !== opening) return
+        for (const track of given.getTracks()) track.onended = () => closeAs('in_use')
+        torch.value = hasTorch(given) ? 'off' : 'none'
         view.value = 'live'
       } catch (error) {
-        close()
-        view.value = viewOf(error)
+        if (mine === opening) closeAs(viewOf(error))
       }
+    },
+    async light(on) {
+      const track = stream?.getVideoTracks()[0]
+      if (track === undefined || torch.value === 'none') return
+      const lit = await track.applyConstraints({ advanced: [{ torch: on } as MediaTrackConstraintSet] }).then(
+        () => true,
+        () => false,
+      )
+      torch.value = lit ? (on ? 'on' : 'off') : 'none'
     },
     async shoot() {
       if (screen === undefined || screen.videoWidth === 0) {
@@ -54,7 +75,26 @@ export function pageCamera(): Camera {
   }
 }
 
-function viewOf(error: unknown): CameraView {
-  const name = error instanceof DOMException ? error.name : ''
-  return name === 'NotAllowedError' || name === 'SecurityError' ? 'denied' : 'none'
+function stop(stream: MediaStream | undefined): void {
+  for (const track of stream?.getTracks() ?? []) {
+    track.onended = null
+    track.stop()
+  }
+}
+
+/** Told by the camera itself; no browser says it of a front camera. */
+function hasTorch(stream: MediaStream): boolean {
+  const track = stream.getVideoTracks()[0]
+  return (track?.getCapabilities?.() as { torch?: boolean } | undefined)?.torch === true
+}
+
+const VIEWS: Readonly<Record<string, CameraView>> = {
+  NotAllowedError: 'denied',
+  SecurityError: 'denied',
+  NotReadableError: 'in_use',
+  AbortError: 'in_use',
+}
+
+export function viewOf(error: unknown): CameraView {
+  return (error instanceof DOMException ? VIEWS[error.name] : undefined) ?? 'none'
 }

@@ -1,6 +1,7 @@
 /** A picture made ready to keep: judged by its first bytes, drawn anew (which drops its location), thumbnailed. */
-import type { PreparedPhoto } from '../store/types.ts'
+import type { PictureQuality, PreparedPhoto } from '../store/types.ts'
 import { PhotoFault } from './photo_fault.ts'
+import { lumaOf, MEASURED_EDGE, qualityOf } from './picture_quality.ts'
 
 const FILE_BYTES_MAX = 40 * 1024 * 1024
 const EDGE_MAX = 2_560
@@ -33,7 +34,7 @@ export async function drawnPhoto(picture: Drawable): Promise<PreparedPhoto> {
     await jpegOf(picture, size, QUALITY),
     await jpegOf(picture, fitted(picture, THUMB_EDGE_MAX), THUMB_QUALITY),
   ]
-  return { bytes, thumb, type: 'image/jpeg', ...size }
+  return { bytes, thumb, type: 'image/jpeg', ...size, quality: measured(picture) }
 }
 
 async function decoded(bytes: ArrayBuffer): Promise<ImageBitmap> {
@@ -68,18 +69,37 @@ export function fitted({ width, height }: Size, edge: number): Size {
   return { width: Math.max(1, Math.round(width * scale)), height: Math.max(1, Math.round(height * scale)) }
 }
 
-async function jpegOf(picture: Drawable, { width, height }: Size, quality: number): Promise<ArrayBuffer> {
+function measured(picture: Drawable): PictureQuality {
+  const { canvas, pen } = drawn(picture, fitted(picture, MEASURED_EDGE))
+  const { data, width, height } = pen.getImageData(0, 0, canvas.width, canvas.height)
+  canvas.width = 0
+  return qualityOf(lumaOf(data, width, height))
+}
+
+async function jpegOf(picture: Drawable, size: Size, quality: number): Promise<ArrayBuffer> {
+  const { canvas } = drawn(picture, size)
+  const blob = await new Promise<Blob | null>((resolve) => canvas.toBlob(resolve, 'image/jpeg', quality))
+  canvas.width = 0 // lets go of its memory at once, which phones short of it need
+  if (blob === null) throw noMemory()
+  return blob.arrayBuffer()
+}
+
+type Drawn = { readonly canvas: HTMLCanvasElement; readonly pen: CanvasRenderingContext2D }
+
+function drawn(picture: Drawable, { width, height }: Size): Drawn {
   const canvas = document.createElement('canvas')
   canvas.width = width
   canvas.height = height
   const pen = canvas.getContext('2d')
-  if (pen === null) throw new PhotoFault('unreadable', 'photo: this phone has no memory left to draw it')
+  if (pen === null) throw noMemory()
+  pen.imageSmoothingQuality = 'high'
   // JPEG has no clear parts: what a PNG leaves clear becomes white, not black.
   pen.fillStyle = '#fff'
   pen.fillRect(0, 0, width, height)
   pen.drawImage(picture, 0, 0, width, height)
-  const blob = await new Promise<Blob | null>((resolve) => canvas.toBlob(resolve, 'image/jpeg', quality))
-  canvas.width = 0 // lets go of its memory at once, which phones short of it need
-  if (blob === null) throw new PhotoFault('unreadable', 'photo: this phone has no memory left to draw it')
-  return blob.arrayBuffer()
+  return { canvas, pen }
+}
+
+function noMemory(): PhotoFault {
+  return new PhotoFault('unreadable', 'photo: this phone has no memory left to draw it')
 }

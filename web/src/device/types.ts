@@ -22,11 +22,17 @@ export interface DeviceClock {
   stop(): void
 }
 
-export type CameraView = 'off' | 'asking' | 'live' | 'denied' | 'none'
+/** `in_use`: another app or page holds it, or took it while it was shown. */
+export type CameraView = 'off' | 'asking' | 'live' | 'denied' | 'none' | 'in_use'
+
+export type TorchView = 'none' | 'off' | 'on'
 
 export interface Camera {
   readonly view: ReadonlySignal<CameraView>
-  /** Shows the rear camera in this element; `none` and `denied` leave the file input as the other way. */
+  /** The lamp beside the lens, where this camera has one that a page may switch. */
+  readonly torch: ReadonlySignal<TorchView>
+  light(on: boolean): Promise<void>
+  /** Shows the rear camera in this element; `none`, `denied` and `in_use` leave the file input as the other way. */
   open(into: HTMLVideoElement): Promise<void>
   /** The picture now in view, re-encoded without location data. */
   shoot(): Promise<PreparedPhoto>

@@ -156,6 +156,11 @@ class TablesStore implements PhoneStore {
     }))
   }
 
+  async unsentPhotoBytes(): Promise<number> {
+    const rows = await this.connection.run((tables) => tables.photos.where('where').equals('phone').toArray())
+    return rows.reduce((bytes, row) => bytes + row.bytes, 0)
+  }
+
   async setting(key: string) {
     return (await this.connection.run((tables) => tables.settings.get(key)))?.value
   }

@@ -81,6 +81,14 @@ export type PhotoPlace = {
   readonly caption: string
 }
 
+/** How good a picture is, by figures: see device/picture_quality.ts. */
+export type PictureQuality = {
+  readonly sharpness: number
+  readonly brightness: number
+  readonly dark_share: number
+  readonly bright_share: number
+}
+
 /** A photo ready to be kept: location data already removed. */
 export type PreparedPhoto = {
   readonly bytes: ArrayBuffer
@@ -88,6 +96,7 @@ export type PreparedPhoto = {
   readonly type: 'image/jpeg' | 'image/png'
   readonly width: number
   readonly height: number
+  readonly quality?: PictureQuality
 }
 
 export type PhotoRow = {
@@ -154,6 +163,8 @@ export interface Store {
 
   identity(): Identity | undefined
   unsent(): Promise<Unsent>
+  /** How large the photos are that only this phone has. */
+  unsentPhotoBytes(): Promise<number>
   setting(key: string): Promise<string | number | boolean | undefined>
   setSetting(key: string, value: string | number | boolean): Promise<void>
 

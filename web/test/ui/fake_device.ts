@@ -21,7 +21,14 @@ export function fakeDevice(
       onChanged: () => () => {},
       stop: () => {},
     },
-    camera: { view: camera, open: async () => {}, shoot: async () => drawnPhoto(), close: () => {} },
+    camera: {
+      view: camera,
+      torch: signal('none'),
+      light: async () => {},
+      open: async () => {},
+      shoot: async () => drawnPhoto(),
+      close: () => {},
+    },
     wakeLock: {
       view: wake,
       hold: async () => {

@@ -142,6 +142,7 @@ export function fakePhone(options: Options = {}): FakePhone {
     },
     identity: () => identity.value,
     unsent: async () => status.value.onThisPhone,
+    unsentPhotoBytes: async () => status.value.onThisPhone.photos * 1_480_000,
     setting: async (key) => settings.get(key),
     setSetting: async (key, value) => void settings.set(key, value),
     onChange: (fn) => {

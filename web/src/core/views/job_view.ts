@@ -1,7 +1,7 @@
 /** A job in the list: what it is, where it stands, and what it asks for next. */
 import { bodyOf, type Card } from './card.ts'
 import type { RunView } from './heat_view.ts'
-import { nextAct, progressOf, type StepStanding } from './statuses.ts'
+import { isReached, nextAct, progressOf, type StepStanding } from './statuses.ts'
 
 export type JobView = {
   readonly job: string
@@ -47,13 +47,14 @@ export function jobViewOf(card: Card): JobView {
   }
 }
 
-/** How many slots no photo answers. */
-function wantedOf({ steps, state }: Card): number {
+/** How many slots of steps that the card has come to no photo answers. */
+function wantedOf(card: Card): number {
+  const { steps, state } = card
   const taken = new Set(
     state.slots.flatMap((one) => (one.photos.length > 0 ? [`${one.method}/${one.step}/${one.slot}`] : [])),
   )
   return steps
-    .filter((place) => place.state.done !== 'not_applicable')
+    .filter((place) => place.state.done !== 'not_applicable' && isReached(card, place))
     .flatMap(({ method, step, state: { not_asked } }) =>
       step.asks.filter(
         (ask) =>

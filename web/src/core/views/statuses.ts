@@ -67,6 +67,11 @@ export function isFree(standing: StepStanding): boolean {
   return standing.status === 'open' || standing.status === 'running'
 }
 
+/** Done, or free to be done: what its photos show can be there. */
+export function isReached(card: Card, place: StepPlace): boolean {
+  return place.state.done !== '' || isFree(standingOf(card, place))
+}
+
 function waitsOnRunOf(standing: StepStanding, run: StepPlace): boolean {
   return standing.place.step.needs.some((need) => need.startsWith(`${run.step.id}@`))
 }

@@ -28,6 +28,7 @@ export function AskList({ card, place, asks, reader }: ListProps): JSX.Element |
         view.ask.kind === 'photo' ? (
           <PhotoSlot
             key={view.ask.id}
+            place={place}
             ask={view.ask}
             photos={view.photos}
             href={paths.ask(card.job, place.method.id, place.step.id, view.ask.id)}

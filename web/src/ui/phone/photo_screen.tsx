@@ -1,25 +1,28 @@
-// A photo: the camera inside the page, a file as the other way, drawn pictures in the demo.
+// A photo: the camera inside the page, a file as the other way; what is too late is asked about first.
 import type { JSX } from 'preact'
-import { useEffect, useRef, useState } from 'preact/hooks'
+import { useEffect, useState } from 'preact/hooks'
 import type { PhotoAsk } from '../../core/method.ts'
 import type { Card, Known, StepPlace } from '../../core/views/card.ts'
-import { PhotoFault } from '../../device/photo_fault.ts'
+import { deviationOf, slotOf } from '../../core/views/photo_view.ts'
+import { doubtsAbout } from '../../device/picture_quality.ts'
 import type { PhotoPlace, PreparedPhoto } from '../../store/types.ts'
 import { Key } from '../parts/key.tsx'
 import { Leaf } from '../parts/leaf.tsx'
-import { StateWord } from '../parts/state_word.tsx'
 import { cleaned } from '../parts/words_form.tsx'
 import { w } from '../words/en.ts'
 import { askWords } from '../words/en_asks.ts'
 import { mapWords } from '../words/en_map.ts'
 import { pageWords } from '../words/en_pages.ts'
-import { capital, clockTime } from '../words/format.ts'
-import { personName } from '../words/names.ts'
+import { photoWords } from '../words/en_photo.ts'
+import { capital } from '../words/format.ts'
 import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
-import { Thumb } from './photo_slot.tsx'
-import { paths } from './router.ts'
-import { Framing, Viewfinder } from './viewfinder.tsx'
+import './photo.css'
+import { MissedPhoto } from './photo_missed.tsx'
+import { Caption, Preview } from './photo_preview.tsx'
+import { TakeKeys } from './photo_take.tsx'
+import { TakenList } from './photo_taken.tsx'
+import { Viewfinder } from './viewfinder.tsx'
 
 type PhotoProps = {
   card: Card
@@ -32,19 +35,21 @@ type PhotoProps = {
   onDone: () => void
 }
 
-export function PhotoScreen({
-  card,
-  place,
-  ask,
-  position = '',
-  photos,
-  back,
-  onDone,
-}: PhotoProps): JSX.Element {
+export function PhotoScreen(props: PhotoProps): JSX.Element {
+  const { card, place, ask, photos, back } = props
+  const [allTheSame, setAllTheSame] = useState(false)
+  const slot = place && ask && photos.length === 0 ? slotOf(card, place, ask) : undefined
+  if (slot?.missed && !allTheSame && deviationOf(card, slot) === undefined)
+    return <MissedPhoto card={card} slot={slot} back={back} onTake={() => setAllTheSame(true)} />
+  return <TakePhoto {...props} />
+}
+
+function TakePhoto({ card, place, ask, position = '', photos, back, onDone }: PhotoProps): JSX.Element {
   const { recordPhoto } = usePhone()
   const [taken, setTaken] = useState<PreparedPhoto>()
   const [caption, setCaption] = useState('')
   const [keeping, setKeeping] = useState(false)
+  const safe = useReturnTo(location.pathname)
   const keep = async () => {
     if (taken === undefined || keeping) return
     setKeeping(true)
@@ -52,7 +57,7 @@ export function PhotoScreen({
     setKeeping(false)
     if (written) onDone()
   }
-  useReturnTo(location.pathname)
+  const again = () => setTaken(undefined)
   return (
     <Frame
       act={`${card.job}/${place?.step.id}/${ask?.id}/photo/${taken ? 'taken' : ''}`}
@@ -61,35 +66,68 @@ export function PhotoScreen({
       back={back}
       foot={
         taken ? (
-          <>
-            <Key tone="main" onPress={() => void keep()}>
-              {keeping ? askWords.photo.keeping : askWords.photo.use}
-            </Key>
-            <Key onPress={() => setTaken(undefined)}>{askWords.photo.retake}</Key>
-          </>
+          <KeepKeys photo={taken} keeping={keeping} onKeep={() => void keep()} onAgain={again} />
         ) : (
-          <TakeKeys onTaken={setTaken} />
+          <TakeKeys words={ask?.show} onTaken={setTaken} />
         )
       }
     >
       <Leaf plain>
         <p class="stage">{place ? place.step.title : pageWords.photo}</p>
         <h1 class="act-small close" tabIndex={-1}>
-          {ask
-            ? capital(ask.show || ask.name)
-            : position === ''
-              ? w.card.slot.loose
-              : mapWords.photo(position)}
+          {titleOf(ask, position)}
         </h1>
-        {taken ? (
-          <Preview photo={taken} />
-        ) : (
-          <Viewfinder framing={ask && place ? <Framing ask={ask} place={place} /> : undefined} />
-        )}
+        {taken && <Preview photo={taken} />}
+        {!taken && safe && <Viewfinder card={card} place={place} ask={ask} />}
         {ask === undefined && taken && <Caption value={caption} onValue={setCaption} />}
+        {place && ask && photos.length === 0 && !taken && <Gone card={card} place={place} ask={ask} />}
         <TakenList card={card} photos={photos} />
       </Leaf>
     </Frame>
+  )
+}
+
+function titleOf(ask: PhotoAsk | undefined, position: string): string {
+  if (ask) return capital(ask.show || ask.name)
+  return position === '' ? w.card.slot.loose : mapWords.photo(position)
+}
+
+type KeepProps = { photo: PreparedPhoto; keeping: boolean; onKeep: () => void; onAgain: () => void }
+
+/** The large key is what the figures advise; the other stays, and nothing is refused. */
+function KeepKeys({ photo, keeping, onKeep, onAgain }: KeepProps): JSX.Element {
+  const doubted = photo.quality !== undefined && doubtsAbout(photo.quality).length > 0
+  const keep = (
+    <Key tone={doubted ? 'plain' : 'main'} onPress={onKeep}>
+      {keeping ? askWords.photo.keeping : askWords.photo.use}
+    </Key>
+  )
+  const again = (
+    <Key tone={doubted ? 'main' : 'plain'} onPress={onAgain}>
+      {askWords.photo.retake}
+    </Key>
+  )
+  return doubted ? (
+    <>
+      {again}
+      {keep}
+    </>
+  ) : (
+    <>
+      {keep}
+      {again}
+    </>
+  )
+}
+
+/** Why the slot asks again. */
+function Gone(props: { card: Card; place: StepPlace; ask: PhotoAsk }): JSX.Element | null {
+  const gone = slotOf(props.card, props.place, props.ask).gone.at(-1)
+  if (gone === undefined) return null
+  return (
+    <p>
+      <span class="in-stop">{photoWords.gone[gone.by](gone.why)}</span> {photoWords.gone.again}
+    </p>
   )
 }
 
@@ -110,118 +148,17 @@ function placeOfPhoto(
   }
 }
 
-/** The camera app can kill the page: after a restart the phone comes back to this slot. */
-function useReturnTo(path: string): void {
+/**
+ * A camera can kill the page: after a restart the phone comes back to this slot. True once that is on disk, or
+ * once it is known that it cannot be: a full store is said by the record itself.
+ */
+function useReturnTo(path: string): boolean {
   const { store } = usePhone().services
+  const [safe, setSafe] = useState(false)
   useEffect(() => {
-    const keep = (where: string) => {
-      store.setSetting('return_to', where).catch(() => undefined) // a full store is said by the record itself
-    }
-    keep(path)
-    return () => keep('')
+    const keep = (where: string) => store.setSetting('return_to', where).catch(() => undefined)
+    void keep(path).then(() => setSafe(true))
+    return () => void keep('')
   }, [store, path])
-}
-
-/** Shoot, choose a file, or in the demo pick a drawn picture. */
-function TakeKeys({ onTaken }: { onTaken: (photo: PreparedPhoto) => void }): JSX.Element {
-  const { services } = usePhone()
-  const { device, demo } = services
-  const input = useRef<HTMLInputElement>(null)
-  const [fault, setFault] = useState<PhotoFault['code']>()
-  const prepare = async (make: () => Promise<PreparedPhoto>) => {
-    try {
-      setFault(undefined)
-      onTaken(await make())
-    } catch (error) {
-      if (!(error instanceof PhotoFault)) throw error
-      setFault(error.code)
-    }
-  }
-  const live = device.camera.view.value === 'live'
-  return (
-    <>
-      {fault && (
-        <p role="alert" class="in-stop">
-          {askWords.photo.fault[fault]}
-        </p>
-      )}
-      {live && (
-        <Key tone="main" mark="camera" onPress={() => void prepare(() => device.camera.shoot())}>
-          {askWords.photo.shoot}
-        </Key>
-      )}
-      <label class={live ? 'key key-plain file-key' : 'key key-main key-large file-key'}>
-        <span>{askWords.photo.fromFile}</span>
-        <input
-          ref={input}
-          type="file"
-          accept="image/jpeg,image/png"
-          onChange={(event) => {
-            const file = event.currentTarget.files?.[0]
-            if (file) void prepare(() => device.preparePhoto(file))
-            event.currentTarget.value = ''
-          }}
-        />
-      </label>
-      {demo && <DemoPhotos onPick={(make) => void prepare(make)} />}
-    </>
-  )
-}
-
-function DemoPhotos({ onPick }: { onPick: (make: () => Promise<PreparedPhoto>) => void }): JSX.Element {
-  const { device } = usePhone().services
-  return (
-    <fieldset class="keys keys-three foot-wide">
-      <legend class="label">{askWords.photo.demo}</legend>
-      {device.demoPhotos().map(({ id, make }) => (
-        <Key key={id} onPress={() => onPick(make)}>
-          {askWords.photo.demoNames[id] ?? id}
-        </Key>
-      ))}
-    </fieldset>
-  )
-}
-
-function Preview({ photo }: { photo: PreparedPhoto }): JSX.Element {
-  const [url, setUrl] = useState('')
-  useEffect(() => {
-    const made = URL.createObjectURL(new Blob([photo.bytes], { type: photo.type }))
-    setUrl(made)
-    return () => URL.revokeObjectURL(made)
-  }, [photo])
-  return <img class="preview" src={url} alt={askWords.photo.preview} />
-}
-
-function Caption({ value, onValue }: { value: string; onValue: (value: string) => void }): JSX.Element {
-  return (
-    <div class="field">
-      <label for="caption">{askWords.photo.caption}</label>
-      <input id="caption" value={value} onInput={(event) => onValue(event.currentTarget.value)} />
-    </div>
-  )
-}
-
-function TakenList({ card, photos }: { card: Card; photos: readonly Known[] }): JSX.Element | null {
-  if (photos.length === 0) return null
-  return (
-    <ul class="taken">
-      {photos.map((photo) => (
-        <li key={photo.entry.hash}>
-          <Thumb photo={photo} />
-          <StateWord state={photo.where} />
-          <span class="label soft">
-            {w.common.by(personName(card, photo.entry.by), clockTime(photo.entry.at_ms))}
-          </span>
-          <span class="taken-keys">
-            <a class="key key-plain" href={paths.move(card.job, photo.entry.hash)}>
-              {w.card.slot.move}
-            </a>
-            <a class="key key-plain" href={paths.strike(card.job, photo.entry.hash)}>
-              {w.card.strike}
-            </a>
-          </span>
-        </li>
-      ))}
-    </ul>
-  )
+  return safe
 }

@@ -15,6 +15,7 @@ import { useHandedIn } from './handed_in.ts'
 import { NetworkSwitch } from './network_switch.tsx'
 import { Reach } from './reach.tsx'
 import { paths } from './router.ts'
+import { useStillHere } from './still_here.ts'
 
 export function RecordsSheet({ onClose }: { onClose: () => void }): JSX.Element {
   const { services, cards, me } = usePhone()
@@ -25,6 +26,7 @@ export function RecordsSheet({ onClose }: { onClose: () => void }): JSX.Element 
   const { entries, photos } = status.onThisPhone
   const words = recordWords.sheet
   const waiting = entries + photos
+  const here = useStillHere()
   return (
     <Sheet title={words.title} onClose={onClose}>
       <ul class="where">
@@ -32,7 +34,7 @@ export function RecordsSheet({ onClose }: { onClose: () => void }): JSX.Element 
           n={waiting}
           state="phone"
           word={words.onPhone}
-          line={waiting ? words.onPhoneLine(entries, photos) : words.noneOnPhone}
+          line={waiting ? words.onPhoneLine(entries, photos, here.bytes) : words.noneOnPhone}
         />
         <Where n={office} state="office" word={words.office} line={words.officeLine} />
         <Where

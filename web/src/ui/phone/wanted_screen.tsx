@@ -1,29 +1,34 @@
-// The photographer's page: what is wanted, before what it disappears, and what was taken. Nothing is ticked here.
+// The photographer's page: what is wanted before it disappears, what was missed, and what was taken.
 import type { JSX } from 'preact'
-import type { Card } from '../../core/views/card.ts'
+import type { Card, StepPlace } from '../../core/views/card.ts'
 import {
   takenOf,
   type WantedGroup,
   type WantedSlot,
   wantedCount,
-  wantedOf,
+  wantedViewOf,
 } from '../../core/views/photo_view.ts'
 import { KeyLink } from '../parts/key.tsx'
 import { Leaf } from '../parts/leaf.tsx'
-import { StateWord } from '../parts/state_word.tsx'
 import { describe } from '../words/describe.ts'
 import { w } from '../words/en.ts'
+import { photoWords } from '../words/en_photo.ts'
 import { capital, clockTime } from '../words/format.ts'
 import { personName } from '../words/names.ts'
 import { Frame } from './frame.tsx'
-import { PhotoSlot, Thumb } from './photo_slot.tsx'
+import './photo.css'
+import { PhotoSlot, PhotoWhere, Thumb } from './photo_slot.tsx'
 import { paths } from './router.ts'
+import { sideNamed } from './side_named.ts'
+import { useStillHere } from './still_here.ts'
 import { RunBand } from './while_hot.tsx'
 
+const words = photoWords.wanted
+
 export function WantedScreen({ card, reader }: { card: Card; reader: boolean }): JSX.Element {
-  const groups = wantedOf(card)
-  const n = wantedCount(groups)
-  const first = groups[0]?.slots[0]
+  const { now, missed, told, not_yet } = wantedViewOf(card)
+  const n = wantedCount(now)
+  const first = now[0]?.slots[0]
   return (
     <Frame
       act={`${card.job}/wanted`}
@@ -33,24 +38,26 @@ export function WantedScreen({ card, reader }: { card: Card; reader: boolean }):
         <>
           {first && (
             <KeyLink tone="main" mark="camera" href={slotPath(card, first)}>
-              {w.phone.wanted.first}
-              <small>{capital(first.ask.name)}</small>
+              {words.first}
+              <small>{first.ask.name}</small>
             </KeyLink>
           )}
           <KeyLink href={paths.photo(card.job)}>{w.card.slot.loose}</KeyLink>
-          <KeyLink href={paths.card(card.job)}>{w.phone.wanted.card}</KeyLink>
+          <KeyLink href={paths.card(card.job)}>{words.card}</KeyLink>
         </>
       }
     >
       <RunBand card={card} />
       <Leaf plain>
         <h1 class="act" tabIndex={-1}>
-          {n === 0 ? w.phone.wanted.none : w.phone.wanted.title(n)}
+          {n === 0 ? words.none : words.title(n)}
         </h1>
-        {n === 0 && <p>{w.phone.wanted.noneNext}</p>}
-        {groups.map((group) => (
+        {n === 0 && <p>{words.noneNext}</p>}
+        {now.map((group) => (
           <Group key={group.before?.number ?? 0} card={card} group={group} />
         ))}
+        {not_yet > 0 && <p class="soft">{words.notYet(not_yet)}</p>}
+        <Missed card={card} missed={missed} told={told.length} />
         <Taken card={card} />
       </Leaf>
     </Frame>
@@ -61,40 +68,72 @@ function slotPath(card: Card, { place, ask }: WantedSlot): string {
   return paths.ask(card.job, place.method.id, place.step.id, ask.id)
 }
 
+function stepWords({ number, step }: StepPlace): string {
+  return `${w.card.step(number).toLowerCase()}, ${step.title}`
+}
+
 function Group({ card, group }: { card: Card; group: WantedGroup }): JSX.Element {
-  const { before } = group
+  const { before, steps_left } = group
   return (
     <section class="keys">
-      <h2>
-        {before
-          ? w.phone.wanted.before(`${w.card.step(before.number).toLowerCase()}, ${before.step.title}`)
-          : w.phone.wanted.whenYouCan}
-      </h2>
+      <div>
+        <h2>{before ? words.before(stepWords(before)) : words.whenYouCan}</h2>
+        {before && (
+          <p class={steps_left === 0 ? 'wanted-next' : 'soft'}>
+            {steps_left === 0 ? words.nextNow : words.stepsLeft(steps_left)}
+          </p>
+        )}
+      </div>
       {group.slots.map((slot) => (
-        <PhotoSlot
-          key={`${slot.place.number}/${slot.ask.id}`}
-          ask={slot.ask}
-          photos={[]}
-          href={slotPath(card, slot)}
-          line={w.card.step(slot.place.number)}
-        />
+        <Slot key={`${slot.place.number}/${slot.ask.id}`} card={card} slot={slot} />
       ))}
+    </section>
+  )
+}
+
+function Slot({ card, slot }: { card: Card; slot: WantedSlot }): JSX.Element {
+  const side = sideNamed(slot.ask)
+  const gone = slot.gone.at(-1)
+  return (
+    <PhotoSlot place={slot.place} ask={slot.ask} photos={[]} href={slotPath(card, slot)} quiet>
+      <small>
+        {side && <b class="side">{photoWords.side[side]}</b>} {w.card.step(slot.place.number)}
+        {slot.missed && `, ${words.missedBy(w.card.step(slot.missed.number).toLowerCase())}`}
+      </small>
+      {gone && <small class="in-stop">{photoWords.gone[gone.by](gone.why)}</small>}
+    </PhotoSlot>
+  )
+}
+
+type MissedProps = { card: Card; missed: readonly WantedSlot[]; told: number }
+
+function Missed({ card, missed, told }: MissedProps): JSX.Element | null {
+  if (missed.length + told === 0) return null
+  return (
+    <section class="keys">
+      <h2>{words.missed}</h2>
+      {missed.map((slot) => (
+        <Slot key={`${slot.place.number}/${slot.ask.id}`} card={card} slot={slot} />
+      ))}
+      {told > 0 && <p class="soft">{words.told(told)}</p>}
     </section>
   )
 }
 
 function Taken({ card }: { card: Card }): JSX.Element | null {
   const taken = takenOf(card)
+  const here = useStillHere()
   if (taken.length === 0) return null
   return (
     <section>
-      <h2>{w.phone.wanted.taken(taken.length)}</h2>
+      <h2>{words.taken(taken.length)}</h2>
+      {here.photos > 0 && <p>{words.here(here.photos, here.bytes)}</p>}
       <ul class="taken">
         {taken.map((photo) => (
           <li key={photo.entry.hash}>
             <Thumb photo={photo} />
-            <span>{describe(card, photo.entry)}</span>
-            <StateWord state={photo.where} />
+            <span>{capital(describe(card, photo.entry))}</span>
+            <PhotoWhere photo={photo} />
             <span class="label soft">
               {w.common.by(personName(card, photo.entry.by), clockTime(photo.entry.at_ms))}
             </span>

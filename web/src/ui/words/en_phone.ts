@@ -24,17 +24,7 @@ export const phone = {
     thisPhone: 'This phone',
   },
 
-  wanted: {
-    page: 'Wanted photos',
-    title: (n: number) => `${capital(numberWord(n))} ${plural(n, 'photo', 'photos')} wanted`,
-    none: 'No photo is wanted now',
-    noneNext: 'New ones show here as the card goes on.',
-    before: (step: string) => `Before: ${step}`,
-    whenYouCan: 'When you can',
-    first: 'Take the first',
-    taken: (n: number) => `${n} taken`,
-    card: 'See the card',
-  },
+  wanted: { page: 'Wanted photos' },
 
   glance: {
     conditions: 'What holds here',

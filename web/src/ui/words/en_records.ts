@@ -1,5 +1,5 @@
 // Fetched with their pages: words of 'my records' and of where they are: on this phone, at the office, filed, set aside, refused.
-import { count, plural } from './format.ts'
+import { bytes, count, plural } from './format.ts'
 
 export const recordWords = {
   title: 'My records',
@@ -33,8 +33,8 @@ export const recordWords = {
     onPhone: 'on this phone',
     office: 'at the office',
     filed: 'filed',
-    onPhoneLine: (entries: number, photos: number) =>
-      `${count(entries)} ${plural(entries, 'record', 'records')}, ${count(photos)} ${plural(photos, 'photo', 'photos')} not sent yet.`,
+    onPhoneLine: (entries: number, photos: number, size: number) =>
+      `${count(entries)} ${plural(entries, 'record', 'records')}, ${count(photos)} ${plural(photos, 'photo', 'photos')}${photos > 0 ? ` of ${bytes(size)}` : ''} not sent yet.`,
     noneOnPhone: 'Nothing waits here.',
     officeLine: 'The office has them on disk.',
     filedLine: 'In a sealed dossier.',
