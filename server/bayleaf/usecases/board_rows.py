@@ -13,6 +13,7 @@ from bayleaf.domain.state import CardState, RunState
 from bayleaf.step_computations.forecast import cure_forecasts
 from bayleaf.step_computations.record import Record
 from bayleaf.usecases.board_waits import Place, free_of, holds_of, marks_of, next_of, places_of
+from bayleaf.usecases.open_deviations import open_deviations
 
 
 @dataclass(frozen=True)
@@ -47,7 +48,7 @@ def card_part(folded: Folded) -> dict[str, object]:
         "set_aside": len(state["aside"]),
         "findings": sum(1 for finding in state["findings"] if not finding["accepted"]),
         "deviations": len(state["deviations"]),
-        "deviations_open": len(set(state["deviations"]) - _accepted_deviations(folded)),
+        "deviations_open": len(open_deviations(state, folded.entries.values())),
         "runs": [_run(folded, run) for run in state["runs"] if _is_running(run)],
         "forecasts": _forecasts(folded, [method for _, method in pinned]),
     }
@@ -88,17 +89,6 @@ def _photos_wanted(places: Sequence[Place], state: CardState) -> int:
         if isinstance(ask, PhotoAsk) and ask.id not in place.state["not_asked"]
     )
     return sum(1 for slot in asked if slot not in filled)
-
-
-def _accepted_deviations(folded: Folded) -> set[str]:
-    """Deviations that an unstruck `accept` of the code "deviation" names."""
-    out = {struck["target"] for struck in folded.state["struck"]} | set(folded.state["aside"])
-    return {
-        str(named)
-        for entry in folded.entries.values()
-        if entry.kind == "accept" and entry.hash not in out and entry.body.get("code") == "deviation"
-        for named in entry.body.get("hashes", ())
-    }
 
 
 def _is_running(run: RunState) -> bool:

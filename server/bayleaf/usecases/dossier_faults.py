@@ -123,5 +123,6 @@ def _state_faults(contents: Contents) -> Iterator[str]:
     state = fold(contents.methods, contents.entries)
     if state_digest(state) != about["state_digest"]:
         yield "card state: folded anew from these entries it is another than was filed"
-    if "missing" in about and about["missing"] != what_is_missing(state, about["photos_missing"]):
+    missing = what_is_missing(state, contents.entries, about["photos_missing"])
+    if "missing" in about and about["missing"] != missing:
         yield "about.json: what is missing is not what these entries lack"

@@ -67,7 +67,7 @@ def gathered_of(office: Office, job: str, at: Snapshot) -> Gathered:
         photos=_photos(office, at.entries),
         photos_missing=missing_photos,
         state=state,
-        missing=what_is_missing(state, missing_photos),
+        missing=what_is_missing(state, at.entries, missing_photos),
         supersedes=[{"dossier": one.id, "sha256": one.sha256, "file": one.file_hash} for one in at.earlier],
     )
 

@@ -143,7 +143,7 @@ def _require_complete(office: Office, entries: Sequence[Entry], reason: str) -> 
     if reason:
         return
     state, _ = folded(office, entries)
-    missing = what_is_missing(state, photos_missing(office, entries))
+    missing = what_is_missing(state, entries, photos_missing(office, entries))
     if missing:
         sentence = (
             f"The job is not complete ({', '.join(missing[:3])}); to file it all the same, write the reason."

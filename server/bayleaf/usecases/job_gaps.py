@@ -2,15 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
+from bayleaf.domain.entries import Entry
 from bayleaf.domain.state import CardState
+from bayleaf.usecases.open_deviations import open_deviations
 
 
-def what_is_missing(state: CardState, photos_missing: Sequence[str]) -> list[str]:
+def what_is_missing(state: CardState, entries: Iterable[Entry], photos_missing: Sequence[str]) -> list[str]:
     """Everything that is not as a finished job has it, as short words with their place."""
+    by_hash = {entry.hash: entry for entry in entries}
+    deviations = open_deviations(state, by_hash.values())
+    not_accepted = [f"deviation {_place(by_hash[one])} not accepted" for one in deviations]
     not_here = [f"photo {sha256[:12]} not here" for sha256 in photos_missing]
-    return [*_of_the_job(state), *_of_the_work(state), *not_here]
+    return [*_of_the_job(state), *_of_the_work(state), *not_accepted, *not_here]
+
+
+def _place(deviation: Entry) -> str:
+    return str(deviation.body.get("step") or "of the job")
 
 
 def _of_the_job(state: CardState) -> Iterator[str]:

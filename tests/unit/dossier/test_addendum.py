@@ -14,6 +14,8 @@ from bayleaf.usecases.fates import Fate
 from bayleaf.usecases.file_job import Outcome, file_addendum
 from bayleaf.usecases.filed_list import Asked, filed_of_job, late_jobs, search_filed
 from bayleaf.usecases.refusal import Refusal
+from bayleaf.usecases.server_pen import Draft
+from bayleaf.usecases.write_office_entry import write_office_entries
 from unit.dossier.test_file_job import REASON, FilingShop
 
 EVER = 2**53 - 1
@@ -108,6 +110,19 @@ def test_an_addendum_of_an_incomplete_job_needs_a_written_reason(shop: FilingSho
         add(shop, reason=" ")
     assert told.value.code == "incomplete"
     assert len(shop.filing.register.all()) == 1
+
+
+def test_a_deviation_that_nobody_accepted_is_missing_and_an_accepted_one_is_not(shop: FilingShop) -> None:
+    about = {**shop.step("spn-04"), "text": "bracket in the way", "about": [], "passes_hold": False}
+    shop.bring(shop.phone.write("deviation", about))
+    deviation = shop.phone.last
+    first = json.loads(shop.member(shop.file(), dossier.ABOUT))
+    assert "deviation spn-04 not accepted" in first["missing"]
+    accept = {"code": "deviation", "at": ["spine", "spn-04"], "hashes": [deviation], "reason": "seen"}
+    write_office_entries(shop.office, shop.job, shop.ada.id, [Draft("accept", accept)])
+    second = add(shop)
+    assert "deviation spn-04 not accepted" not in json.loads(shop.member(second, dossier.ABOUT))["missing"]
+    assert shop.check(second).good
 
 
 def test_what_comes_while_the_dossier_is_written_makes_it_late_at_once(
