@@ -7,9 +7,9 @@ photo through an upload, and what the office did through the server's own pen. O
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from io import BytesIO
-from typing import Any
+from typing import Any, Protocol
 from uuid import uuid4
 
 from PIL import Image
@@ -32,6 +32,12 @@ from bayleaf.usecases.write_office_entry import write_office_entries
 
 THUMB_PX = 320
 SIGNAL_EVERY_MS = 90 * 60_000
+
+
+class Turned(Protocol):
+    """A clock that stands where it was turned to."""
+
+    at_ms: int
 
 
 @dataclass
@@ -119,7 +125,7 @@ class ShopPens:
     """The pens of a scenario in a shop: phones with chains of their own, the office's desk by the server."""
 
     office: Office
-    clock: TurnedClock
+    clock: Turned
     job: str
     people: Mapping[str, str]
     phones: Mapping[str, PastPhone]
@@ -139,6 +145,10 @@ class ShopPens:
             return self._chains[hand.device].pen.write(hand, at_ms, kind, body)
         self.hand_in(at_ms)
         self.clock.at_ms = max(at_ms, self.clock.at_ms)
+        return self.at_the_desk(hand, kind, body)
+
+    def at_the_desk(self, hand: Hand, kind: str, body: Mapping[str, Any]) -> Entry:
+        """The office writes through the server."""
         person = self.people[hand.person]
         written = write_office_entries(self.office, self.job, person, [Draft(kind, body)])
         return read_entry(written[0].text)
@@ -164,19 +174,24 @@ class ShopPens:
 
     def _bring(self, phone: PastPhone, chain: _Unsent, at_ms: int) -> None:
         self.clock.at_ms = max(at_ms, chain.pen.last_ms)
-        texts = chain.pen.texts[chain.sent :]
-        newest = read_entry(texts[-1])
-        bare = SignedHead(self.job, phone.device, newest.seq, newest.hash, "")
-        head = SignedHead(self.job, phone.device, newest.seq, newest.hash, phone.key.sign(bare.text))
-        now = DeviceClock(newest.load, self.clock.at_ms, newest.mono_ms + self.clock.at_ms - newest.at_ms)
-        fates = receive_entries(self.office, phone.device, Brought(texts, [head], clock=now, settles=True))
-        for fate in fates:
+        texts, head, clock = self._push(phone, chain)
+        brought = Brought(texts, [head], clock=clock, settles=True)
+        for fate in receive_entries(self.office, phone.device, brought):
             assert fate.fate is Fate.TAKEN, fate  # noqa: S101  (the scenario is ours)
         self.office.devices.heard(phone.device, self.clock.at_ms, 0, 0)
         chain.sent = len(chain.pen.texts)
         for entry in map(read_entry, texts):
             if entry.kind == "photo":
                 self._upload(phone, self.photos.by_hash(entry.body["sha256"]))
+
+    def _push(self, phone: PastPhone, chain: _Unsent) -> tuple[list[str], SignedHead, DeviceClock]:
+        """What a phone sends: its unsent entries, the newest one signed, and what its clocks show now."""
+        texts = chain.pen.texts[chain.sent :]
+        newest = read_entry(texts[-1])
+        bare = SignedHead(self.job, phone.device, newest.seq, newest.hash, "")
+        now_ms = self.clock.at_ms
+        clock = DeviceClock(newest.load, now_ms, newest.mono_ms + now_ms - newest.at_ms)
+        return texts, replace(bare, signature=phone.key.sign(bare.text)), clock
 
     def _upload(self, phone: PastPhone, shot: Shot) -> None:
         caller = Caller("device", phone.device, phone.person)

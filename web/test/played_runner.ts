@@ -25,7 +25,8 @@ function workedOut(card: Card, { body, at_ms }: ResultEntry): unknown {
   const ask = place && askOf(place, body.ask)
   if (place === undefined || ask?.kind !== 'compute') throw new Error(`${body.step}.${body.ask}: no such ask`)
   const { question, hashes, waits } = gather(card, place, ask, { at_ms: () => at_ms })
-  if (waits.length > 0) throw new Error(`${body.step}.${body.ask}: waits for ${JSON.stringify(waits[0]?.ref)}`)
+  if (waits.length > 0)
+    throw new Error(`${body.step}.${body.ask}: waits for ${JSON.stringify(waits[0]?.ref)}`)
   const { model, values, verdict, lines } = answer(question)
   return { inputs: hashes, model, values, verdict, lines }
 }

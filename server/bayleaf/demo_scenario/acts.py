@@ -9,6 +9,7 @@ from bayleaf.demo_scenario import bodies, rivets
 from bayleaf.demo_scenario.bodies import DAY_MS, Body
 from bayleaf.demo_scenario.deeds import (
     Accepted,
+    Agreed,
     Answer,
     Climbed,
     Closed,
@@ -140,7 +141,7 @@ def _beside(stage: Stage, deed: Deed) -> Iterator[Draft]:
     memory = stage.memory
     match deed:
         case Moved():
-            first = next(one for one in memory.entries if one.hash == memory.hash(deed.photo))
+            first = memory.entry(deed.photo)
             there = {**first.body, **stage.at(deed.step).place, "slot": deed.slot}
             yield Draft("photo", there, deed.name or f"{deed.step}.{deed.slot}")
             yield Draft("strike", {"target": first.hash, "reason": deed.reason})
@@ -173,8 +174,17 @@ def _at_the_desk(stage: Stage, deed: Deed) -> Iterator[Draft]:
                 if found["code"] == deed.code and here and not found["accepted"]:
                     what = {"code": found["code"], "at": found["at"], "hashes": found["hashes"]}
                     yield Draft("accept", {**what, "reason": deed.reason})
+        case Agreed():
+            yield Draft("accept", _agreed(stage, deed), deed.name)
         case Closed():
             over = stage.memory.over(("life", "", "", "", ""))
             yield Draft("close", {"reason": deed.reason, "over": over}, deed.name)
         case _:
             raise LookupError(f"{type(deed).__name__}: nobody knows how this is done")
+
+
+def _agreed(stage: Stage, deed: Agreed) -> Body:
+    """A deviation is no finding, so it is accepted under a name of its own."""
+    deviation = stage.memory.entry(deed.deviation)
+    at = [deviation.body["method"], deviation.body["step"]]
+    return {"code": "deviation", "at": at, "hashes": [deviation.hash], "reason": deed.reason}

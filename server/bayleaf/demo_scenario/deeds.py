@@ -197,6 +197,14 @@ class Accepted(Deed):
 
 
 @dataclass(frozen=True)
+class Agreed(Deed):
+    """The office accepts a deviation itself."""
+
+    deviation: str
+    reason: str
+
+
+@dataclass(frozen=True)
 class Closed(Deed):
     reason: str = ""
 

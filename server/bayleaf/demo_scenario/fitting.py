@@ -7,6 +7,7 @@ from typing import Final
 from bayleaf.demo_scenario.cast import ADA, MARA, OSKAR
 from bayleaf.demo_scenario.deeds import (
     Accepted,
+    Agreed,
     Answer,
     Climbed,
     Closed,
@@ -243,6 +244,9 @@ FILE: Final = (
                 "The parts were joined 16 minutes after the first gram.",
                 ("fitting", "fit-11", "rehearsal"),
             ),
+            Agreed("loom_too_near", "As agreed at the car."),
+            Agreed("hold_without_P8", "Found at rem-37 and counted."),
+            Agreed("rehearsal_too_long", "Joined 16 minutes after the first gram."),
             Accepted("wrong_lot", "The cartridge was put back unused; the next one is the right one."),
             Closed("Handed over."),
         ),

@@ -73,5 +73,9 @@ class Memory:
         """What a deed was called; KeyError where the scenario names one that nobody did."""
         return self.names[name]
 
+    def entry(self, name: str) -> Entry:
+        """The entry that a deed was called."""
+        return next(one for one in self.entries if one.hash == self.names[name])
+
 
 Body = dict[str, Any]
