@@ -1,9 +1,12 @@
 // The routes of the office as functions: one line a route, typed both ways.
+import type { ApiDocument } from '../core/views/api_document.ts'
 import { type Answer, mapAnswer } from './answer.ts'
 import type * as rows from './rows.ts'
 import type { Transport } from './transport.ts'
 
 export type Written = { readonly hash: string; readonly number: number }
+/** The API's own document, as the server makes it. */
+export const API_DOCUMENT = '/api/openapi.json'
 export type OfficeApi = ReturnType<typeof openOfficeApi>
 
 const path = (...parts: readonly string[]): string => `/api/${parts.map(encodeURIComponent).join('/')}`
@@ -88,6 +91,7 @@ function shelf(transport: Transport) {
     methodText: (digest: string) => transport.getText(path('methods', digest)),
     importMethod: (method: rows.MethodFile, signal?: AbortSignal) =>
       transport.post<rows.MethodTaken>('/api/methods', method, signal),
+    apiDocument: () => transport.get<ApiDocument>(API_DOCUMENT),
     handIn: (file: Blob, signal?: AbortSignal) =>
       transport.postBytes<rows.HandInTaken>('/api/handin', file, signal),
     filed: (search: rows.FiledSearch) => transport.get<rows.FiledPage>(`${path('filed')}${asked(search)}`),

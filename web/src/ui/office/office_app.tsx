@@ -9,6 +9,7 @@ import { w } from '../words/en.ts'
 import { clockTime } from '../words/format.ts'
 import { o } from '../words/office_en.ts'
 import { signIn } from '../words/sign_in_en.ts'
+import { ApiScreen } from './api_page.tsx'
 import { BoardScreen } from './board.tsx'
 import { DevicesScreen } from './devices.tsx'
 import { FiledScreen } from './filed.tsx'
@@ -26,7 +27,7 @@ const SHOP_EVERY_MS = 5000
 const LOOK_AGAIN_MS = 4000
 const SECOND_MS = 1000
 
-const BAR = ['board', 'methods', 'people', 'devices', 'handin', 'filed', 'log'] as const
+const BAR = ['board', 'methods', 'people', 'devices', 'api', 'handin', 'filed', 'log'] as const
 type Home = (typeof BAR)[number]
 /** Under which page of the bar a screen stands. */
 const HOME_OF: { readonly [at in Screen['at']]: Home } = {
@@ -38,6 +39,10 @@ const HOME_OF: { readonly [at in Screen['at']]: Home } = {
   method: 'methods',
   people: 'people',
   devices: 'devices',
+  instruments: 'api',
+  lots: 'api',
+  materials: 'api',
+  api: 'api',
   handin: 'handin',
   filed: 'filed',
   log: 'log',
@@ -164,6 +169,8 @@ function ScreenOf({ screen }: { screen: Screen }): JSX.Element {
       return <HandInScreen />
     case 'filed':
       return <FiledScreen />
+    case 'api':
+      return <ApiScreen />
     case 'log':
       return <LogScreen />
     default:

@@ -5,6 +5,9 @@ export type Screen =
   | {
       readonly at: 'board' | 'new' | 'people' | 'devices' | 'methods' | 'handin' | 'filed' | 'log' | 'nowhere'
     }
+  | {
+      readonly at: 'instruments' | 'lots' | 'materials' | 'api'
+    }
   | { readonly at: 'job'; readonly job: string }
   | { readonly at: 'method'; readonly digest: string }
 
@@ -19,6 +22,7 @@ const PAGES: { readonly [path: string]: Screen } = {
   handin: { at: 'handin' },
   filed: { at: 'filed' },
   log: { at: 'log' },
+  api: { at: 'api' },
 }
 
 export function screenOf(path: string): Screen {
@@ -37,6 +41,10 @@ export const linkTo = {
   handin: `${OFFICE}/handin`,
   filed: `${OFFICE}/filed`,
   log: `${OFFICE}/log`,
+  instruments: `${OFFICE}/instruments`,
+  lots: `${OFFICE}/lots`,
+  materials: `${OFFICE}/materials`,
+  api: `${OFFICE}/api`,
   job: (job: string) => `${OFFICE}/jobs/${job}`,
   method: (digest: string) => `${OFFICE}/methods/${digest}`,
 }

@@ -13,6 +13,7 @@ const nav = {
   methods: 'Methods',
   people: 'People',
   devices: 'Devices',
+  api: 'API',
   handin: 'Hand-in',
   filed: 'Filed',
   log: 'Office log',
