@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from alembic import context
 
-from bayleaf.adapters import door_tables  # its tables stand on the same metadata
+from bayleaf.adapters import door_tables, push_tables
+
+TABLES = (door_tables.person, push_tables.setting)  # of both modules, on one metadata
 
 context.configure(
     connection=context.config.attributes["connection"],
-    target_metadata=door_tables.person.metadata,
+    target_metadata=TABLES[0].metadata,
     render_as_batch=True,
 )
 with context.begin_transaction():
