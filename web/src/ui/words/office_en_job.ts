@@ -85,7 +85,7 @@ const steps = {
   method: (title: string, revision: string) => `${title}, revision ${revision}`,
   sign: (step: string) => `Countersign ${step}`,
   signDeviation: 'its deviation',
-  sendBack: (step: string) => `Send step back: ${step}`,
+  sendBack: (step: string) => `Send back step ${step}`,
   demand: { second_person: 'a second technician' } as { readonly [id: string]: string },
 }
 
