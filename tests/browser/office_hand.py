@@ -76,7 +76,7 @@ def file_it(page: Page) -> str:
 def download_dossier(page: Page, target: Path) -> Path:
     """By the link of the job's page."""
     with page.expect_download() as downloading:
-        page.get_by_role("link", name="Download the dossier").first.click()
+        page.get_by_role("link", name="Dossier", exact=True).first.click()
     downloading.value.save_as(target)
     return target
 
