@@ -1,12 +1,16 @@
-"""Equivalent time of a joint since its first gram: a run's log where one ran, the coldest reading beside.
+"""Equivalent time of a joint since its first gram: a run's log where one ran, flange readings beside.
 
 The coldest bond sensor at each moment counts. Minutes of the run that not every bond sensor measured count
-nothing; minutes before and after it count at the coldest flange temperature that was read.
+nothing; minutes before and after it count at the coldest flange temperature that was read. Without a run the
+flange's readings are a log of their own: between two of them the colder one counts, before the first it was
+as the first says, after the last it stays so.
 """
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from bayleaf.bonding.coldest_sensor import coldest_stretches
 from bayleaf.bonding.cure_log import CountRule, Stretch, count_stretches, kept_stretches
@@ -17,6 +21,7 @@ from bayleaf.step_computations.inputs import Run, SensorLog
 from bayleaf.step_computations.shapes import Refusal
 
 _S_PER_MIN = 60
+Reading = tuple[float, float]
 _FEWEST = 2
 
 
@@ -37,11 +42,17 @@ class Cured:
     run: Logged | None
 
 
-def cured(elapsed_min: float, coldest_C: float, law: RateLaw, runs: tuple[Run, ...]) -> Cured:
-    """Runs one after another; their spans are taken off the time at the coldest reading."""
+def cured(elapsed_min: float, flange: Sequence[Reading], law: RateLaw, runs: tuple[Run, ...]) -> Cured:
+    """Runs one after another; their spans are taken off the time at the coldest reading of the flange.
+
+    `flange` is (minutes since the first gram, C) in order, one reading at least.
+    """
     logged = [found for run in runs if (found := _logged(run, law)) is not None]
     if not logged:
-        return Cured(elapsed_min * law.rate(coldest_C), None)
+        return Cured(
+            sum((end - start) * law.rate(at_C) for start, end, at_C in _stays(elapsed_min, flange)), None
+        )
+    coldest_C = min(at_C for _, at_C in flange)
     total = Logged(
         sum(one.equivalent_min for one in logged),
         sum(one.span_min for one in logged),
@@ -49,6 +60,18 @@ def cured(elapsed_min: float, coldest_C: float, law: RateLaw, runs: tuple[Run, .
     )
     beside = max(0.0, elapsed_min - total.span_min)
     return Cured(total.equivalent_min + beside * law.rate(coldest_C), total)
+
+
+def _stays(elapsed_min: float, flange: Sequence[Reading]) -> Iterator[tuple[float, float, float]]:
+    """(from, until, C) without a gap from the first gram until now."""
+    known = [
+        (0.0, flange[0][1]),
+        *((max(0.0, at), at_C) for at, at_C in flange),
+        (elapsed_min, flange[-1][1]),
+    ]
+    for (start, a), (end, b) in pairwise(known):
+        if min(end, elapsed_min) > start:
+            yield start, min(end, elapsed_min), min(a, b)
 
 
 def _logged(run: Run, law: RateLaw) -> Logged | None:

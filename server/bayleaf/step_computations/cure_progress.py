@@ -13,8 +13,8 @@ from typing import Final, Literal
 
 from bayleaf.bonding.cure_verdict import MODEL
 from bayleaf.bonding.rate_laws import Arrhenius, arrhenius_of
-from bayleaf.step_computations.cure_log import Cured, cured
-from bayleaf.step_computations.figures import MS_PER_MIN, figure, is_over, left, number_of, reached
+from bayleaf.step_computations.cure_log import Cured, Reading, cured
+from bayleaf.step_computations.figures import MS_PER_MIN, figure, is_over, left, number_of, reached, ten_to
 from bayleaf.step_computations.inputs import Moment, Quantity, Run, Runs
 from bayleaf.step_computations.lots import lot_lines
 from bayleaf.step_computations.question import Question
@@ -39,7 +39,10 @@ class _Stand:
 
 
 def cure_progress(question: Question) -> Answer:
-    """Elapsed and equivalent minutes, shares, minutes left at the coldest reading, and the verdict."""
+    """Elapsed and equivalent minutes, shares, minutes left at the newest reading, and the verdict.
+
+    Beside a run, minutes left are those at the coldest reading.
+    """
     coldest = question.quantity("coldest")
     law = _law(question)
     elapsed = (question.asked_at_ms - question.want("started", Moment).at_ms) / MS_PER_MIN
@@ -47,8 +50,10 @@ def cure_progress(question: Question) -> Answer:
         raise Refusal("started", "later_than_now")
     found_runs = question.find("run", Runs)
     runs = () if found_runs is None else found_runs.runs
-    found = cured(elapsed, number_of(coldest), law, runs)
-    rate = law.rate(number_of(coldest))
+    flange = _flange(question, coldest)
+    lowest = min([coldest.value, *(value for _, value in question.log)])
+    found = cured(elapsed, flange, law, runs)
+    rate = law.rate(flange[-1][1] if found.run is None else lowest / ten_to(coldest.decimals))
     handling = _stand(question, "handling", elapsed, found.equivalent_min, rate)
     full = _stand(question, "full", elapsed, found.equivalent_min, rate)
     if _soaked(runs):
@@ -61,11 +66,18 @@ def cure_progress(question: Question) -> Answer:
         Value("handling_left", handling.left_min, "min", 0),
         Value("full_share", reached(min(1.0, full.share) * 100), "%", 0),
         Value("full_left", full.left_min, "min", 0),
-        Value("coldest", coldest.value, "C", coldest.decimals),
+        Value("coldest", lowest, "C", coldest.decimals),
     )
     verdict, waits = _verdict(question, handling, full)
     lines = (*waits, *_run_lines(found, runs), *lot_lines(question, "adhesive"))
     return Answer(MODEL, values, verdict, lines, ("arrhenius", "slowest"))
+
+
+def _flange(question: Question, coldest: Quantity) -> list[Reading]:
+    """(minutes since the first gram, C); the shown reading alone where the question brings no log."""
+    started_ms, steps = question.want("started", Moment).at_ms, ten_to(coldest.decimals)
+    log = question.log or ((started_ms, coldest.value),)
+    return [((at_ms - started_ms) / MS_PER_MIN, value / steps) for at_ms, value in log]
 
 
 def _law(question: Question) -> Arrhenius:

@@ -5,7 +5,7 @@ The twin of the phone's `compute_inputs.ts`: same entries, same question.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, fields
 from typing import Final, Literal
 
@@ -59,6 +59,7 @@ def gather(record: Record, method: MethodDoc, ask: ComputeAsk, asked_at_ms: int 
         },
         damaged=tuple(dict.fromkeys(position for position, _ in damaged)),
         asked_at_ms=asked_at_ms if any(name in inputs for name in _TIMES) else 0,
+        log=_log(record, ask, inputs),
     )
     hashes = {one for answer in read.values() for one in answer.hashes}
     hashes |= tallied | {one for _, one in damaged}
@@ -76,6 +77,29 @@ def _read(record: Record, one: ComputeInput) -> Read:
         given.Runs(runs) if runs else found[0].input if found else None,
         tuple(used for read in found for used in read.hashes),
         tuple(wait for read in found for wait in read.waits),
+    )
+
+
+def _log(record: Record, ask: ComputeAsk, inputs: Mapping[str, given.Input]) -> tuple[tuple[int, int], ...]:
+    """Every unstruck reading of the coldest place since the start, those that a later one replaced too."""
+    started, coldest = inputs.get("started"), inputs.get("coldest")
+    if not isinstance(started, given.Moment) or not isinstance(coldest, given.Quantity):
+        return ()
+    out = {struck["target"] for struck in record.state["struck"]} | set(record.state["aside"])
+    refs = {
+        (ref.method, ref.step, ref.ask) for one in ask.inputs if one.name == "coldest" for ref in one.sources
+    }
+    return tuple(
+        sorted(
+            (entry.at_ms, int(entry.body["value"]))
+            for entry in record.entries.values()
+            if entry.kind == "reading"
+            and "run" not in entry.body
+            and (entry.body["method"], entry.body["step"], entry.body["ask"]) in refs
+            and entry.body["decimals"] == coldest.decimals
+            and entry.hash not in out
+            and entry.at_ms >= started.at_ms
+        )
     )
 
 

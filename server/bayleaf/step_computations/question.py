@@ -40,6 +40,8 @@ class Question:
     facts: Mapping[str, Quantity] = field(default_factory=dict)
     damaged: tuple[str, ...] = ()
     asked_at_ms: int = 0
+    log: tuple[tuple[int, int], ...] = ()
+    """(at_ms, value) of every reading of `coldest` since the start, in order, in that input's scale."""
 
     def find(self, name: str, kind: type[Kind]) -> Kind | None:
         """The input of that name and kind, or None where there is none."""

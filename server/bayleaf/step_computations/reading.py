@@ -26,6 +26,7 @@ def question_of(computation: str, document: Json) -> Question:
         facts={name: _quantity(one) for name, one in document.get("facts", {}).items()},
         damaged=tuple(document.get("damaged", ())),
         asked_at_ms=document.get("asked_at_ms", 0),
+        log=tuple((at_ms, value) for at_ms, value in document.get("log", ())),
     )
 
 

@@ -11,7 +11,7 @@ from bayleaf.step_computations import BOOK, Answer, Refusal, answer, question_of
 VECTORS = Path(__file__).parents[2] / "vectors" / "computations"
 MEMBERS = {"about", "source", "inputs"}
 ANSWERED = {"values", "verdict"}
-MAY = {"lines", "groups", "places", "settings", "facts", "damaged", "asked_at_ms"}
+MAY = {"lines", "groups", "places", "settings", "facts", "damaged", "asked_at_ms", "log"}
 
 
 def _loaded(path: Path) -> dict[str, Any]:

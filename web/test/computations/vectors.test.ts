@@ -8,7 +8,7 @@ import { type Answer, Refusal } from '../../src/core/computations/shapes.ts'
 import { vectorsIn } from '../core/vector_files.ts'
 
 const FOLDER = fileURLToPath(new URL('../../../tests/vectors/computations', import.meta.url))
-const MAY = ['lines', 'groups', 'places', 'settings', 'facts', 'damaged', 'asked_at_ms']
+const MAY = ['lines', 'groups', 'places', 'settings', 'facts', 'damaged', 'asked_at_ms', 'log']
 const names = readdirSync(FOLDER, { withFileTypes: true })
   .filter((one) => one.isDirectory() && !['scenes', '__pycache__'].includes(one.name))
   .map((one) => one.name)

@@ -67,6 +67,18 @@ def _cold(about: str, hours: float, coldest: int, verdict: str, lines: list[str]
     return case(about, LAW, given, told, verdict, asked_at_ms=now, lines=lines)
 
 
+def _told_of_readings(minutes: int, log: Log, equivalent: float) -> list[Json]:
+    """As above, but minutes left are those at the newest reading, and the coldest is the lowest of all."""
+    told = {one["name"]: one for one in _told(minutes, equivalent, log[-1][1])}
+    return [
+        *(one for name, one in told.items() if name != "coldest"),
+        v("coldest", min(value for _, value in log), "C", 1),
+    ]
+
+
+# Hours since the first gram, tenths of a degree: heating off after two hours, on again after fourteen.
+NIGHT = [(0, 230), (2, 230), (3, 210), (4, 180), (5, 150), (6, 120), (14, 120), (15, 230)]
+NIGHT_EQUIVALENT = 60 * (2 + _rate(21) + _rate(18) + _rate(15) + 10 * _rate(12) + 1)
 HARD, LEAST = q(75, "Shore D"), q(70, "Shore D")
 # Warm run: on after 60 min, 30 min up from 20 to 59 C, 60 min at 59 C; a second sensor stands 4 K colder.
 WARM = [(0, 200), (10, 330), (20, 460), *((m, 590) for m in range(30, 100, 10))]
@@ -103,6 +115,17 @@ CURE = {
         120,
         "none",
         ["slowest_computed", "from_coldest"],
+    ),
+    "a_warm_morning_does_not_undo_the_night": case(
+        "Read 23, 21, 18, 15, 12 C, then 23 C again: between two readings the colder counts. At 16 hours, by "
+        "the newest reading alone all would be there; it is not.",
+        LAW,
+        {**_asked(16, 230, blob=HARD, blob_least=LEAST)[0]},
+        _told_of_readings(960, NIGHT, NIGHT_EQUIVALENT),
+        "outside",
+        asked_at_ms=T0 + 960 * MIN,
+        log=[[T0 + hour * 60 * MIN, value] for hour, value in NIGHT],
+        lines=["waits_computed", "from_coldest"],
     ),
     "warm_air_does_not_beat_the_sheet": _cold(
         "At 35 C the law would be done after 7 hours; the sheet says 16.",

@@ -1,8 +1,10 @@
 /**
- * Equivalent time of a joint since its first gram: a run's log where one ran, the coldest reading beside.
+ * Equivalent time of a joint since its first gram: a run's log where one ran, flange readings beside.
  *
  * The coldest bond sensor at each moment counts. Minutes of a run that not every bond sensor measured count nothing;
- * minutes before and after it count at the coldest flange temperature that was read.
+ * minutes before and after it count at the coldest flange temperature that was read. Without a run the flange's
+ * readings are a log of their own: between two of them the colder one counts, before the first it was as the first
+ * says, after the last it stays so.
  */
 import { MS_PER_MIN, tenTo } from './figures.ts'
 import type { Run, SensorLog } from './inputs.ts'
@@ -21,14 +23,22 @@ export type Logged = {
   readonly span_min: number
   readonly unmeasured_min: number
 }
+export type FlangeReading = readonly [since_first_gram_min: number, at_C: number]
 export type Cured = { readonly equivalent_min: number; readonly run: Logged | undefined }
 
 const FEWEST = 2
 const S_PER_MIN = 60
 
-export function curedBy(elapsed_min: number, coldest_C: number, law: RateLaw, runs: readonly Run[]): Cured {
+/** `flange` is in order, one reading at least. */
+export function curedBy(
+  elapsed_min: number,
+  flange: readonly FlangeReading[],
+  law: RateLaw,
+  runs: readonly Run[],
+): Cured {
   const logged = runs.flatMap((run) => loggedOf(run, law) ?? [])
-  if (logged.length === 0) return { equivalent_min: elapsed_min * law.rate(coldest_C), run: undefined }
+  if (logged.length === 0) return { equivalent_min: stayedAt(elapsed_min, flange, law), run: undefined }
+  const coldest_C = Math.min(...flange.map(([, at_C]) => at_C))
   const sum = (of: keyof Logged) => logged.reduce((all, one) => all + one[of], 0)
   const run = {
     equivalent_min: sum('equivalent_min'),
@@ -37,6 +47,18 @@ export function curedBy(elapsed_min: number, coldest_C: number, law: RateLaw, ru
   }
   const beside = Math.max(0, elapsed_min - run.span_min)
   return { equivalent_min: run.equivalent_min + beside * law.rate(coldest_C), run }
+}
+
+/** Without a gap from the first gram until now. */
+function stayedAt(elapsed_min: number, flange: readonly FlangeReading[], law: RateLaw): number {
+  const [first = 0, last = 0] = [flange[0]?.[1], flange.at(-1)?.[1]]
+  const read = flange.map(([at, at_C]): FlangeReading => [Math.max(0, at), at_C])
+  const known: readonly FlangeReading[] = [[0, first], ...read, [elapsed_min, last]]
+  return known.slice(1).reduce((sum, [until, b], place) => {
+    const [from, a] = known[place] ?? [until, b]
+    const end = Math.min(until, elapsed_min)
+    return end > from ? sum + (end - from) * law.rate(Math.min(a, b)) : sum
+  }, 0)
 }
 
 function loggedOf(run: Run, law: RateLaw): Logged | undefined {

@@ -5,9 +5,9 @@
  * with a blob alone, full cure. Neither is shorter than the sheet says, but where the method's own warm hold was
  * soaked in full for handling cure. Model "cure-verdict-1".
  */
-import { type Cured, curedBy } from './cure_log.ts'
-import { exact, figure, isOver, left, MS_PER_MIN, numberOf, reached } from './figures.ts'
-import type { Run } from './inputs.ts'
+import { type Cured, curedBy, type FlangeReading } from './cure_log.ts'
+import { exact, figure, isOver, left, MS_PER_MIN, numberOf, reached, tenTo } from './figures.ts'
+import type { Quantity, Run } from './inputs.ts'
 import { lotLines } from './lots.ts'
 import { find, type Question, quantity, want } from './question.ts'
 import { arrheniusOf, type RateLaw } from './rate_law.ts'
@@ -23,8 +23,11 @@ export function cureProgress(asked: Question): Answer {
   const elapsed = ((asked.asked_at_ms ?? 0) - want(asked, 'started', 'moment').at_ms) / MS_PER_MIN
   if (elapsed < 0) throw new Refusal('started', 'later_than_now')
   const runs = find(asked, 'run', 'runs')?.runs ?? []
-  const cured = curedBy(elapsed, numberOf(coldest), law, runs)
-  const rate = law.rate(numberOf(coldest))
+  const flange = flangeOf(asked, coldest)
+  const lowest = Math.min(coldest.value, ...(asked.log ?? []).map(([, value]) => value))
+  const cured = curedBy(elapsed, flange, law, runs)
+  const newest_C = flange.at(-1)?.[1] ?? numberOf(coldest)
+  const rate = law.rate(cured.run === undefined ? newest_C : lowest / tenTo(coldest.decimals))
   const handling = standOf(asked, 'handling_time', elapsed, cured, rate, isSoaked(runs))
   const full = standOf(asked, 'full_time', elapsed, cured, rate, false)
   const { verdict, lines } = judge(asked, handling, full)
@@ -38,12 +41,19 @@ export function cureProgress(asked: Question): Answer {
       exact('handling_left', leftOf(handling), 'min'),
       exact('full_share', reached(Math.min(1, full.share) * 100), '%'),
       exact('full_left', leftOf(full), 'min'),
-      exact('coldest', coldest.value, 'C', coldest.decimals),
+      exact('coldest', lowest, 'C', coldest.decimals),
     ],
     verdict,
     lines: [...lines, ...runLines(cured, runs), ...lotLines(asked, 'adhesive')],
     sources: ['arrhenius', 'slowest'],
   }
+}
+
+/** The shown reading alone where the question brings no log. */
+function flangeOf(asked: Question, coldest: Quantity): readonly FlangeReading[] {
+  const started_ms = want(asked, 'started', 'moment').at_ms
+  const log = asked.log?.length ? asked.log : [[started_ms, coldest.value] as const]
+  return log.map(([at_ms, value]) => [(at_ms - started_ms) / MS_PER_MIN, value / tenTo(coldest.decimals)])
 }
 
 function lawOf(asked: Question): RateLaw {

@@ -16,6 +16,8 @@ export type Question = {
   readonly facts?: Quantities
   readonly damaged?: readonly string[]
   readonly asked_at_ms?: number
+  /** Every reading of the coldest place since the start, in order, in that input's scale. */
+  readonly log?: readonly (readonly [at_ms: number, value: number])[]
 }
 
 /** The input of that name and kind, or undefined where there is none. */

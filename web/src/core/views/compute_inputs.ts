@@ -1,7 +1,7 @@
 /** A computation's question, gathered from earlier entries, with the hashes of those it rests on. */
 import type { Input, Quantity, Rivet, Rivets } from '../computations/inputs.ts'
 import type { Question } from '../computations/question.ts'
-import type { Entry } from '../entries.ts'
+import { type Entry, isRunReading } from '../entries.ts'
 import { type Spot, spotsOf } from '../fold/tally.ts'
 import type { ComputeAsk, ComputeInput, HeatSettings } from '../method.ts'
 import { positionsOf } from './answers.ts'
@@ -46,6 +46,7 @@ export function gather(card: Card, place: StepPlace, ask: ComputeAsk, asking: As
       inputs: named,
       damaged: damaged.positions,
       ...timeOf(inputs, asking),
+      ...logOf(card, ask, named),
     },
     inputs,
     waits: read.flatMap(({ name, found }) => found.waits.map((wait) => ({ ...wait, input: name }))),
@@ -83,6 +84,25 @@ function timeOf(inputs: readonly InputView[], asking: Asking): Pick<Question, 'a
   return started?.input.kind === 'moment'
     ? { asked_at_ms: Math.round(asking.at_ms(started.input.at_ms, started.sources[0])) }
     : {}
+}
+
+/** Every unstruck reading of the coldest place since the start, those that a later one replaced too. */
+function logOf(
+  card: Card,
+  ask: ComputeAsk,
+  { started, coldest }: { readonly [name: string]: Input },
+): Pick<Question, 'log'> {
+  if (started?.kind !== 'moment' || coldest?.kind !== 'quantity') return {}
+  const gone = new Set([...card.state.aside, ...card.state.struck.map((strike) => strike.target)])
+  const from = (ask.inputs ?? []).flatMap((one) => (one.name === 'coldest' && 'from' in one ? one.from : []))
+  const log = [...card.entries.values()].flatMap(({ entry }) => {
+    if (entry.kind !== 'reading' || isRunReading(entry.body) || gone.has(entry.hash)) return []
+    const { method, step, ask: id, value, decimals } = entry.body
+    const isNamed = from.some((ref) => ref.method === method && ref.step === step && ref.ask === id)
+    if (!isNamed || decimals !== coldest.decimals || entry.at_ms < started.at_ms) return []
+    return [[entry.at_ms, value] as const]
+  })
+  return { log: log.sort(([a, x], [b, y]) => a - b || x - y) }
 }
 
 /** The things of the method that the ask is about. */
