@@ -1,24 +1,55 @@
 // The phone's screens with fixture data, to be looked at: ?scene=name&theme=dark.
-import { render } from 'preact'
+import { type JSX, render } from 'preact'
 import { PhoneApp } from '../../../src/ui/phone/app.tsx'
 import '../../../src/ui/style/base.css'
 import '../../../src/ui/parts/parts.css'
 import '../../../src/ui/phone/phone.css'
+import type { FakePhone } from '../fake_phone.ts'
 import { CARD_SCENES } from './card_scenes.ts'
-import { MAP_SCENES } from './map_scenes.ts'
 import { COMPUTE_SCENES } from './compute_scenes.ts'
+import { DOOR_SCENES } from './door_scenes.tsx'
 import { HEAT_SCENES } from './heat_scenes.ts'
+import { MAP_SCENES } from './map_scenes.ts'
 import { PHOTO_SCENES } from './photo_scenes.ts'
 import { SCENES } from './scenes.ts'
+import { SHEET_SCENES } from './sheet_scenes.ts'
+import { press, quiet } from './shown.ts'
+
+type Scene = () => Promise<{ fake: FakePhone; path: string; press?: readonly string[] }>
+
+const PHONE_SCENES: Readonly<Record<string, Scene>> = {
+  ...SCENES,
+  ...CARD_SCENES,
+  ...MAP_SCENES,
+  ...HEAT_SCENES,
+  ...COMPUTE_SCENES,
+  ...PHOTO_SCENES,
+  ...SHEET_SCENES,
+}
 
 const asked = new URLSearchParams(location.search)
 const theme = asked.get('theme')
-if (theme) document.documentElement.dataset.theme = theme
-const scene = { ...SCENES, ...CARD_SCENES, ...MAP_SCENES, ...HEAT_SCENES, ...COMPUTE_SCENES, ...PHOTO_SCENES }[asked.get('scene') ?? 'card']
-const root = document.getElementById('app')
-if (scene && root) {
-  const { fake, path } = await scene()
-  if (theme) await fake.services.store.setSetting('theme', theme)
-  history.replaceState(null, '', path)
-  render(<PhoneApp services={fake.services} />, root)
+const name = asked.get('scene') ?? 'card'
+const { dataset } = document.documentElement
+if (theme) dataset.theme = theme
+dataset.scenes = Object.keys({ ...PHONE_SCENES, ...DOOR_SCENES }).join(' ')
+
+/** What the scene shows, and the keys to press then. */
+async function drawn(): Promise<{ element: JSX.Element; press: readonly string[] } | undefined> {
+  const door = DOOR_SCENES[name]
+  if (door) return { element: await door(), press: [] }
+  const scene = await PHONE_SCENES[name]?.()
+  if (scene === undefined) return undefined
+  if (theme) await scene.fake.services.store.setSetting('theme', theme)
+  history.replaceState(null, '', scene.path)
+  return { element: <PhoneApp services={scene.fake.services} />, press: scene.press ?? [] }
 }
+
+const root = document.getElementById('app')
+const shown = await drawn()
+if (shown && root) {
+  render(shown.element, root)
+  for (const words of shown.press) await press(root, words)
+  await quiet(root)
+}
+dataset.shown = name

@@ -1,0 +1,27 @@
+// Scenes behind one more tap: the sheets, and a page that has not come yet.
+import { paths } from '../../../src/ui/phone/router.ts'
+import { type FakePhone, JOB } from '../fake_phone.ts'
+import { framePhone, playFrameTo } from '../played_frame.ts'
+
+/** `press`: keys by how their words begin, or a selector that begins with a dot. */
+type Scene = () => Promise<{ fake: FakePhone; path: string; press?: readonly string[] }>
+
+function tapped(step: string, ...press: readonly string[]): Scene {
+  return async () => {
+    const fake = framePhone()
+    await playFrameTo(fake, step)
+    return { fake, path: paths.card(JOB), press }
+  }
+}
+
+export const SHEET_SCENES: Readonly<Record<string, Scene>> = {
+  sheet_more: tapped('rem-18', 'More'),
+  sheet_holds: tapped('rem-18', '.glance button:first-of-type'),
+  sheet_records: tapped('rem-18', '.glance button:last-of-type'),
+  // Its words come after a moment: to press them is to have waited for them.
+  loading: async () => {
+    const fake = framePhone()
+    const store = { ...fake.services.store, jobs: () => new Promise<never>(() => undefined) }
+    return { fake: { ...fake, services: { ...fake.services, store } }, path: '/', press: ['.loading'] }
+  },
+}

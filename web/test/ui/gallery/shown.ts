@@ -1,0 +1,43 @@
+// When a scene stands: its later parts have come, and the keys that it asks for are pressed.
+const QUIET_MS = 120
+const WITHIN_MS = 4000
+const TRY_EVERY_MS = 20
+
+/** Until nothing on the page has changed for a moment. */
+export function quiet(root: Element): Promise<void> {
+  return new Promise((resolve) => {
+    const end = (): void => {
+      watcher.disconnect()
+      clearTimeout(still)
+      clearTimeout(last)
+      resolve()
+    }
+    let still = setTimeout(end, QUIET_MS)
+    const last = setTimeout(end, WITHIN_MS)
+    const watcher = new MutationObserver(() => {
+      clearTimeout(still)
+      still = setTimeout(end, QUIET_MS)
+    })
+    watcher.observe(root, { subtree: true, childList: true, attributes: true, characterData: true })
+  })
+}
+
+/** Keys are deaf for a moment after an act changes. */
+export async function press(root: Element, words: string): Promise<void> {
+  const until = performance.now() + WITHIN_MS
+  while (performance.now() < until) {
+    const key = keyOf(root, words)
+    if (key && root.querySelector('[data-settling]') === null) {
+      key.click()
+      return
+    }
+    await new Promise((resolve) => setTimeout(resolve, TRY_EVERY_MS))
+  }
+  throw new Error(`gallery: no key ${words}`)
+}
+
+function keyOf(root: Element, words: string): HTMLElement | undefined {
+  if (words.startsWith('.')) return root.querySelector<HTMLElement>(words) ?? undefined
+  const keys = [...root.querySelectorAll<HTMLElement>('button, a[href], summary')]
+  return keys.find((key) => key.textContent?.trim().startsWith(words))
+}
