@@ -53,11 +53,11 @@ def a_mark_says_which(body: Body) -> Fault | None:
 
 
 def an_act_names_its_pad(body: Body) -> Fault | None:
-    """Turning down and lifting are done to one pad, the other acts to none."""
+    """Turning down and lifting are done to one pad, a remark may be about one, the other acts are of none."""
     to_a_pad = body["act"] in ("turn_down", "lift")
     if to_a_pad and not body["pad"]:
         return "pad", f"found nothing, allowed is the pad of this {body['act']}."
-    if body["pad"] and not to_a_pad:
+    if body["pad"] and not to_a_pad and body["act"] != "remark":
         return "pad", f"found a pad, allowed is nothing for {body['act']}."
     return None
 
