@@ -25,6 +25,7 @@ from bayleaf.adapters.sql_methods import SqlMethods
 from bayleaf.adapters.sql_office_log import SqlOfficeLog
 from bayleaf.adapters.sql_people import SqlPeople
 from bayleaf.adapters.sql_sessions import SqlAttempts, SqlSessions
+from bayleaf.adapters.sql_stock import SqlStock
 from bayleaf.adapters.system_clock import RandomIds, SystemClock
 from bayleaf.adapters.tables import db
 from bayleaf.config import Config, DemoShop
@@ -132,6 +133,7 @@ def _parts(config: Config, engine: Engine, clock: Clock, passwords: Passwords) -
         pens=P256Pens(),
         clock=clock,
         ids=RandomIds(),
+        stock=SqlStock(engine),
     )
     begin_store(office)
     entrances = Doors(

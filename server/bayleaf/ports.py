@@ -146,6 +146,12 @@ class ReadsLog(Protocol):
         """By number; those of them that this job holds."""
 
     def of_kinds(self, job: str, kinds: Iterable[str]) -> Sequence[LoggedEntry]: ...
+    def of_lots(self, words: str, limit: int) -> Sequence[LoggedEntry]:
+        """`lot` entries of all jobs, the newest first; with `words` those whose text holds them, in any case."""
+
+    def pinning(self, digest: str, limit: int) -> Sequence[LoggedEntry]:
+        """`pin` entries of all jobs that name this method, the newest first."""
+
     def hashes(self, job: str) -> Sequence[str]:
         """By number, so that the place in the list, from 1, is the number."""
 

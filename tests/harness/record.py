@@ -14,6 +14,7 @@ from bayleaf.adapters.disk_photos import DiskPhotos
 from bayleaf.adapters.memory_doors import MemoryDevices, MemoryPeople
 from bayleaf.adapters.memory_entry_log import MemoryEntryLog
 from bayleaf.adapters.memory_photos import MemoryMethods, MemoryOfficeLog, MemoryPhotos
+from bayleaf.adapters.memory_stock import MemoryStock
 from bayleaf.adapters.p256_pens import P256Pens
 from bayleaf.adapters.signatures import PrivateKey, ServerKeys
 from bayleaf.adapters.sql_entry_log import SqlEntryLog
@@ -203,6 +204,7 @@ def _record(log: EntryLog, photos: PhotoStore, methods: MethodStore, office_log:
         pens=P256Pens(),
         clock=clock,
         ids=ids,
+        stock=MemoryStock(),
     )
     begin_store(office)
     record = Record(office, clock, seal, ids)

@@ -10,6 +10,7 @@ from typing import Any
 
 from marshmallow import Schema
 
+from bayleaf.adapters.memory_stock import MemoryStock
 from bayleaf.adapters.p256_pens import P256Pens
 from bayleaf.adapters.signatures import PrivateKey, ServerKeys
 from bayleaf.door_ports import Device, DeviceState, Doors
@@ -61,7 +62,7 @@ class Server:
         self.office = Office(
             log=disk.log, photos=disk.photos, methods=disk.methods, office_log=disk.office_log,
             people=disk.people, devices=disk.devices, keys=self.keys, seal=self.seal, pens=P256Pens(),
-            clock=self.clock, ids=self.seeded,
+            clock=self.clock, ids=self.seeded, stock=MemoryStock(),
         )  # fmt: skip
         begin_store(self.office)
 

@@ -74,6 +74,19 @@ class LogState:
         wanted = set(kinds)
         return [entry for entry in self.entries.get(job, []) if entry.kind in wanted]
 
+    def of_lots(self, words: str, limit: int) -> Sequence[LoggedEntry]:
+        """The newest first."""
+        return self._newest("lot", words.lower(), limit)
+
+    def pinning(self, digest: str, limit: int) -> Sequence[LoggedEntry]:
+        """The newest first."""
+        return self._newest("pin", digest, limit)
+
+    def _newest(self, kind: str, words: str, limit: int) -> list[LoggedEntry]:
+        found = [one for entries in self.entries.values() for one in entries if one.kind == kind]
+        named = [one for one in found if words in one.text.lower()]
+        return sorted(named, key=lambda one: (one.received_ms, one.hash), reverse=True)[:limit]
+
     def hashes(self, job: str) -> Sequence[str]:
         """By number."""
         return [entry.hash for entry in self.entries.get(job, [])]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from sqlalchemy import BindParameter, bindparam, func, or_, select
+from sqlalchemy import BindParameter, bindparam, func, literal_column, or_, select
 
 from bayleaf.adapters.tables import (
     aside,
@@ -39,6 +39,21 @@ OF_JOB = select(entry).where(entry.c.job == JOB).order_by(entry.c.number)
 AFTER = OF_JOB.where(entry.c.number > NUMBER).limit(MOST)
 BY_HASHES = OF_JOB.where(entry.c.hash.in_(SOME))
 OF_KINDS = OF_JOB.where(entry.c.kind.in_(SOME))
+# The kind is written out, so that the partial index of that kind serves.
+OF_LOTS = (
+    select(entry)
+    .where(entry.c.kind == literal_column("'lot'"))
+    .order_by(entry.c.received_ms.desc(), entry.c.hash.desc())
+    .limit(MOST)
+)
+LIKE: BindParameter[Any] = bindparam("like")
+LOTS_NAMED = OF_LOTS.where(func.lower(entry.c.text).like(LIKE, escape="\\"))
+PINNING = (
+    select(entry)
+    .where(entry.c.kind == literal_column("'pin'"), entry.c.text.like(LIKE))
+    .order_by(entry.c.received_ms.desc(), entry.c.hash.desc())
+    .limit(MOST)
+)
 HASHES = select(entry.c.hash).where(entry.c.job == JOB).order_by(entry.c.number)
 HELD = select(entry.c.hash).where(entry.c.hash.in_(SOME))
 

@@ -66,6 +66,16 @@ class SqlLogReading:
         """By number."""
         return self._entries(queries.OF_KINDS, job=job_id, some=list(kinds))
 
+    def of_lots(self, words: str, limit: int) -> Sequence[LoggedEntry]:
+        """The newest first."""
+        if words == "":
+            return self._entries(queries.OF_LOTS, most=limit)
+        return self._entries(queries.LOTS_NAMED, like=_like(words.lower()), most=limit)
+
+    def pinning(self, digest: str, limit: int) -> Sequence[LoggedEntry]:
+        """The newest first."""
+        return self._entries(queries.PINNING, like=_like(digest), most=limit)
+
     def hashes(self, job_id: str) -> Sequence[str]:
         """By number."""
         return self._connection.scalars(queries.HASHES, {"job": job_id}).all()
@@ -150,6 +160,12 @@ class SqlLogReading:
         for some in _batches(names):
             found.update(self._connection.scalars(query, {"some": some, **named}))
         return found
+
+
+def _like(words: str) -> str:
+    """Anything that holds the words; what LIKE has meanings for stands for itself."""
+    escaped = words.replace("\\", "\\\\").replace("%", "\\%").replace("_", "\\_")
+    return f"%{escaped}%"
 
 
 def _batches(names: Iterable[str]) -> Iterator[list[str]]:

@@ -112,6 +112,21 @@ Index(
     sqlite_where=text("signed IS 0"),
     postgresql_where=text("signed IS false"),
 )
+# Which jobs used a lot, and which pin a method, is asked over all jobs.
+Index(
+    "ix_entry_lots",
+    entry.c.received_ms,
+    entry.c.hash,
+    sqlite_where=text("kind = 'lot'"),
+    postgresql_where=text("kind = 'lot'"),
+)
+Index(
+    "ix_entry_pins",
+    entry.c.received_ms,
+    entry.c.hash,
+    sqlite_where=text("kind = 'pin'"),
+    postgresql_where=text("kind = 'pin'"),
+)
 
 refused = Table(
     "refused",

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from bayleaf.door_ports import Devices, Keys, People, Seal
 from bayleaf.photo_ports import PhotoStore
 from bayleaf.ports import Clock, EntryLog, Ids, MethodStore, OfficeLog, Pens
+from bayleaf.stock_ports import Stock
 from bayleaf.usecases.digests import Digests
 
 
@@ -25,4 +26,5 @@ class Office:
     pens: Pens
     clock: Clock
     ids: Ids
+    stock: Stock
     digests: Digests = field(default_factory=Digests)

@@ -41,6 +41,25 @@ def check_entry_log(log: EntryLog) -> None:
     _check_marks(log)
     _check_who_is_on_it(log)
     _check_the_rest(log)
+    _check_what_is_asked_over_all_jobs(log)
+
+
+def _check_what_is_asked_over_all_jobs(log: EntryLog) -> None:
+    lots = [
+        logged(name, seq, job=job)._replace(kind="lot", text=f"of {lot}", received_ms=at_ms)
+        for name, seq, job, lot, at_ms in (("l1", 5, JOB, "KL-77", 6), ("l2", 6, OTHER, "kl-78", 8))
+    ]
+    pin = logged("p1", 7)._replace(kind="pin", text="of digest-1")
+    with log.writing() as writing:
+        for entry in (*lots, pin):
+            writing.append(entry.job, [entry])
+    with log.reading() as reading:
+        assert [one.hash for one in reading.of_lots("", 9)] == ["l2", "l1"]
+        assert [one.hash for one in reading.of_lots("", 1)] == ["l2"]
+        assert [one.hash for one in reading.of_lots("Kl-77", 9)] == ["l1"]
+        assert reading.of_lots("%", 9) == []
+        assert [one.hash for one in reading.pinning("digest-1", 9)] == ["p1"]
+        assert reading.pinning("digest-2", 9) == []
 
 
 def _check_numbers(log: EntryLog) -> None:

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from pathlib import Path
+from typing import Any
 
 import pytest
-from sqlalchemy import Engine, Executable, text
+from sqlalchemy import Engine, Executable, Select, TextClause, text
 
 from bayleaf.adapters import sql_log_queries as queries
 from bayleaf.adapters.database import open_engine
@@ -21,6 +22,11 @@ BY_WORD = text(
     "SELECT * FROM filed WHERE superseded_by = '' AND id IN "
     "(SELECT dossier FROM filed_word WHERE word >= 'kl77' AND word < 'kl77~') LIMIT 41"
 )
+
+
+def written(query: Select[Any]) -> TextClause:
+    """With its values in place."""
+    return text(str(query).replace(":most", "9").replace(":like", "'%k%'").replace("\\", "!"))
 
 
 @pytest.fixture
@@ -41,6 +47,9 @@ def plan(engine: Engine, query: Executable) -> str:
     ("query", "index"),
     [
         (queries.OPEN_JOBS, "ix_job_open"),
+        (written(queries.OF_LOTS), "ix_entry_lots"),
+        (written(queries.LOTS_NAMED), "ix_entry_lots"),
+        (written(queries.PINNING), "ix_entry_pins"),
         (LATE, "ix_filed_late"),
         (PAGE, "ix_filed_newest"),
         (BY_WORD, "ix_filed_word_word"),
