@@ -50,6 +50,7 @@ OWN: Mapping[str, tuple[str, ...]] = {
     "post /api/people": ("known_name", "broken_pin", "short_password"),
     "post /api/people/{person}": ("unknown_person", "known_name", "broken_pin", "short_password"),
     "post /api/methods": ("method_faults",),
+    "get /api/methods/{digest}/yaml": ("unknown_method", "not_found"),
     "get /api/methods/{digest}": ("unknown_method",),
     "put /api/methods/{digest}": ("unknown_method", "wrong_digest", "too_large", "broken_request"),
     "get /api/drawings/{sha256}": ("not_found",),

@@ -146,6 +146,14 @@ ROUTES: dict[str, Stated] = {
     "GET /api/bundle": Stated("signed_in", at("/api/bundle"), 200),
     "GET /api/methods": Stated("office", at("/api/methods"), 200),
     "POST /api/methods": Stated("office", at("/api/methods", json=method_file()), 200),
+    "POST /api/methods/check": Stated("office", at("/api/methods/check", json=method_file()), 200),
+    "GET /api/methods/<digest>/yaml": Stated(
+        "office", lambda walked, _: {"path": f"/api/methods/{walked.digest}/yaml"}, 200
+    ),
+    "GET /api/methods/<digest>/jobs": Stated(
+        "office", lambda walked, _: {"path": f"/api/methods/{walked.digest}/jobs"}, 200
+    ),
+    "GET /api/method-guide": Stated("office", at("/api/method-guide"), 200),
     "GET /api/methods/<digest>": Stated(
         "signed_in", lambda walked, _: {"path": f"/api/methods/{walked.digest}"}, 200
     ),
