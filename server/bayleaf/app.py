@@ -13,7 +13,7 @@ from bayleaf.adapters.chance import SystemChance
 from bayleaf.adapters.database import WAIT_S, arm, open_engine
 from bayleaf.adapters.disk_photos import DiskPhotos
 from bayleaf.adapters.dossier_folder import DossierFolder
-from bayleaf.adapters.key_files import seal_key, secret
+from bayleaf.adapters.key_files import push_key, seal_key, secret
 from bayleaf.adapters.migrating import bring_up_to_date
 from bayleaf.adapters.p256_pens import P256Pens
 from bayleaf.adapters.passwords import Argon2Passwords
@@ -24,10 +24,12 @@ from bayleaf.adapters.sql_filed import SqlFiled
 from bayleaf.adapters.sql_methods import SqlMethods
 from bayleaf.adapters.sql_office_log import SqlOfficeLog
 from bayleaf.adapters.sql_people import SqlPeople
+from bayleaf.adapters.sql_push import SqlSettings, SqlSubscriptions
 from bayleaf.adapters.sql_sessions import SqlAttempts, SqlSessions
 from bayleaf.adapters.sql_stock import SqlStock
 from bayleaf.adapters.system_clock import RandomIds, SystemClock
 from bayleaf.adapters.tables import db
+from bayleaf.adapters.web_push import WebPush
 from bayleaf.config import Config, DemoShop
 from bayleaf.door_ports import Doors, Passwords
 from bayleaf.http import (
@@ -44,6 +46,7 @@ from bayleaf.http import (
     openapi,
     people,
     photos,
+    push,
     refusals,
     reports,
     security,
@@ -52,6 +55,7 @@ from bayleaf.http import (
 from bayleaf.http.parts import KEY, DemoFacts, Parts, Shop
 from bayleaf.http.routes import Routes
 from bayleaf.ports import Clock
+from bayleaf.push_ports import Calling
 from bayleaf.report.typesetting import TypstTypesetter
 from bayleaf.usecases.begin_store import begin_store
 from bayleaf.usecases.board import Board
@@ -72,6 +76,7 @@ ROUTES: Final[tuple[Routes, ...]] = (
     sync.routes,
     entries.routes,
     photos.routes,
+    push.routes,
     handin.routes,
 )
 LARGEST_BODY = 64 * 1024 * 1024
@@ -149,9 +154,12 @@ def _parts(config: Config, engine: Engine, clock: Clock, passwords: Passwords) -
         passwords=passwords,
         chance=SystemChance(),
     )
+    calling = Calling(SqlSubscriptions(engine), SqlSettings(engine), WebPush(push_key(config.data)))
     typesetter = TypstTypesetter()
     filing = Filing(DossierFolder(config.data / "dossiers"), SqlFiled(engine), typesetter)
-    return Parts(office, entrances, filing, _shop(config), Board(), Previews(typesetter), engine.dispose)
+    return Parts(
+        office, entrances, filing, _shop(config), Board(), Previews(typesetter), calling, engine.dispose
+    )
 
 
 def _shop(config: Config) -> Shop:

@@ -16,7 +16,7 @@ from bayleaf.usecases.backup import BackupFault, Contents, Report
 
 MANIFEST: Final = "bayleaf-backup.json"
 DATABASE: Final = "bayleaf.sqlite3"
-KEYS: Final = ("seal.pem", "secret")
+KEYS: Final = ("seal.pem", "secret", "push.pem")
 FORM: Final = 1
 OWNER_ONLY: Final = 0o700
 
@@ -89,7 +89,8 @@ class BackupFolder:
             if not (self._folder / place).exists():
                 self._copy(place, path.name)
         for name in KEYS:
-            self._copy(Path(name), "")
+            if (self._data / name).exists():  # the key of calls is younger than the first stores
+                self._copy(Path(name), "")
 
     def finish(self, report: Report, now_ms: int) -> None:
         """Files first, then the database that names them, then the word that it is finished."""

@@ -11,6 +11,7 @@ from pathlib import Path
 from bayleaf.adapters.signatures import PrivateKey
 
 OWNER_ONLY = 0o600
+PUSH_KEY = "push.pem"
 SECRET_BYTES = 32
 
 
@@ -26,6 +27,17 @@ def seal_key(data: Path) -> PrivateKey:
         return PrivateKey.of_pem(pem)
     except ValueError as error:
         raise KeyFault(f"{path}: not a seal key ({error}). Put the file back from a backup.") from error
+
+
+def push_key(data: Path) -> str:
+    """The key that push services know this server by (RFC 8292), as PEM, in `push.pem`."""
+    path = data / PUSH_KEY
+    pem = _kept(path, lambda: PrivateKey.new().pem().encode()).decode("ascii", "replace")
+    try:
+        PrivateKey.of_pem(pem)
+    except ValueError as error:
+        raise KeyFault(f"{path}: no key of calls ({error}). Put the file back from a backup.") from error
+    return pem
 
 
 def secret(data: Path) -> bytes:

@@ -85,6 +85,7 @@ def revoke(device: str) -> dict[str, object]:
     if found.state is DeviceState.REVOKED:
         raise Refusal("already_revoked", "This device is revoked already.", "device")
     parts().doors.devices.revoke(device, now_ms())
+    parts().calling.subscriptions.forget(device)
     return {}
 
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from flask import current_app
 
 from bayleaf.door_ports import Doors
+from bayleaf.push_ports import Calling
 from bayleaf.usecases.board import Board
 from bayleaf.usecases.file_job import Filing
 from bayleaf.usecases.make_report import Previews
@@ -36,8 +37,8 @@ class Shop:
 
 @dataclass(frozen=True)
 class Parts:
-    """`office` for the record, `doors` for who comes in, `board` for its kept folds;
-    `close` lets go of the store."""
+    """`office` for the record, `doors` for who comes in, `board` for its kept folds,
+    `calling` for web push; `close` lets go of the store."""
 
     office: Office
     doors: Doors
@@ -45,6 +46,7 @@ class Parts:
     shop: Shop
     board: Board
     previews: Previews
+    calling: Calling
     close: Callable[[], None]
 
 

@@ -40,6 +40,10 @@ STATUS_OF: Mapping[str, S] = {
     "unknown_device": S.NOT_FOUND,
     "not_waiting": S.CONFLICT,
     "already_revoked": S.CONFLICT,
+    # calls
+    "broken_contact": S.BAD_REQUEST,
+    "broken_endpoint": S.BAD_REQUEST,
+    "not_subscribed": S.CONFLICT,
     # people
     "unknown_person": S.NOT_FOUND,
     "known_name": S.CONFLICT,

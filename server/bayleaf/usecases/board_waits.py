@@ -57,7 +57,7 @@ def holds_of(
             yield {
                 **_named(place),
                 "asks": len(place.state["open"]) - len(signs),
-                "of": list(dict.fromkeys([*signs, *_of_a_deviation(place, state, entries)])),
+                "of": list(dict.fromkeys([*signs, *of_a_deviation(place, state, entries)])),
             }
 
 
@@ -66,7 +66,7 @@ def _open_signs(place: Place) -> list[CountersignAsk]:
     return [ask for ask in found if isinstance(ask, CountersignAsk)]
 
 
-def _of_a_deviation(place: Place, state: CardState, entries: Mapping[str, Entry]) -> list[str]:
+def of_a_deviation(place: Place, state: CardState, entries: Mapping[str, Entry]) -> list[str]:
     """Whose name the deviation that would pass it lacks still."""
     if not place.step.hold_countersign:
         return []

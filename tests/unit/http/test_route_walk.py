@@ -14,6 +14,7 @@ import pytest
 
 from bayleaf.usecases.pairing import CODE_MS
 from harness.doors import PASSWORD
+from harness.push_service import browser
 from harness.server import METHOD_FOLDER, error_of
 from harness.walk import NOBODY_ID, TECHNICIANS_ORIGIN, Walk, tus_creation, walk
 
@@ -96,6 +97,13 @@ def new_person(walked: Walk, caller: str) -> dict[str, Any]:
     return {"path": "/api/people", "json": {"name": f"New by {caller} {walked.new_png()[-20]}", "roles": []}}
 
 
+SUBSCRIPTION = {
+    "endpoint": "https://push.example/one",
+    "p256dh": browser().p256dh,
+    "auth": "AAECAwQFBgcICQoLDA0ODw",
+    "runs": True,
+    "signs": False,
+}
 LOGIN = {"name": "A office", "password": PASSWORD}
 ROUTES: dict[str, Stated] = {
     "GET /": Stated("everyone", at("/"), 200),
@@ -207,6 +215,12 @@ ROUTES: dict[str, Stated] = {
     "GET /api/filed/<dossier>/report": Stated("office", at(f"/api/filed/{NOBODY_ID}/report"), 404),
     "GET /api/office/log": Stated("office", at("/api/office/log"), 200),
     "POST /api/handin": Stated("office", at("/api/handin", data=b"no hand-in"), 400),
+    "GET /api/push": Stated("device", at("/api/push"), 200),
+    "POST /api/push": Stated("device", at("/api/push", json=SUBSCRIPTION), 200),
+    "DELETE /api/push": Stated("device", at("/api/push"), 200),
+    "POST /api/push/rehearsal": Stated("device", at("/api/push/rehearsal", json={}), 400),
+    "GET /api/push/office": Stated("office", at("/api/push/office"), 200),
+    "POST /api/push/contact": Stated("office", at("/api/push/contact", json={"contact": ""}), 200),
     "POST /api/sync": Stated(
         "device",
         lambda walked, _: {"path": "/api/sync", "json": sync_body(walked.job)},
