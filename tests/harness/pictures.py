@@ -25,6 +25,22 @@ def jpeg(seed: int = 1, size: tuple[int, int] = (240, 180)) -> bytes:
     return file.getvalue()
 
 
+def pdf(words: bytes = b"", pages: int = 1) -> bytes:
+    """The least that is a PDF (ISO 32000-2, 7.5): empty pages, and a comment of its own in each file."""
+    kids = b" ".join(b"%d 0 R" % (3 + n) for n in range(pages))
+    page = b"<< /Type /Page /Parent 2 0 R /MediaBox [0 0 595 842] >>"
+    catalog, tree = b"<< /Type /Catalog /Pages 2 0 R >>", b"<< /Type /Pages /Kids [%s] /Count %d >>"
+    bodies = [catalog, tree % (kids, pages), *[page] * pages]
+    out, places = b"%PDF-1.7\n%" + base64.b64encode(words) + b"\n", []
+    for number, body in enumerate(bodies, 1):
+        places.append(len(out))
+        out += b"%d 0 obj\n%s\nendobj\n" % (number, body)
+    rows = b"".join(b"%010d 00000 n \n" % place for place in places)
+    table = b"xref\n0 %d\n0000000000 65535 f \n%s" % (len(bodies) + 1, rows)
+    trailer = b"trailer\n<< /Size %d /Root 1 0 R >>\nstartxref\n%d\n%%%%EOF\n" % (len(bodies) + 1, len(out))
+    return out + table + trailer
+
+
 def sha(content: bytes) -> str:
     return hashlib.sha256(content).hexdigest()
 

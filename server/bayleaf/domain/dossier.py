@@ -48,6 +48,7 @@ _CAPS: Final[tuple[tuple[str, int, bool], ...]] = (
     (r"data/methods/[0-9a-f]{64}\.json", 4 * MIB, True),
     (r"data/drawings/[0-9a-f]{64}\.svg", 4 * MIB, False),
     (r"data/photos/[0-9a-f]{64}\.(jpg|png)", 64 * MIB, False),
+    (r"data/papers/[0-9a-f]{64}\.pdf", 64 * MIB, False),
     (r"(bagit|bag-info)\.txt|seal\.json", 4096, True),
     (r"(manifest|tagmanifest)-sha256\.txt", 16 * MIB, True),
 )
@@ -169,6 +170,10 @@ def sealed(about: Mapping[str, Any], payload: Iterable[Member], sign: Callable[[
 
 def photo_name(sha256: str, media_type: str) -> str:
     return f"data/photos/{sha256}.{TYPES.get(media_type, 'jpg')}"
+
+
+def paper_name(sha256: str) -> str:
+    return f"data/papers/{sha256}.pdf"
 
 
 def method_name(digest: str) -> str:

@@ -18,8 +18,9 @@ ABOUT_KEYS: Mapping[str, type] = {
     "set_digest": str, "state_digest": str, "gaps": list, "unlinked": list, "unsigned": list,
     "photos_missing": list,
 }  # fmt: skip
-# Only where they say something: what is missing, and the dossiers that an addendum follows.
-ABOUT_MAY: Mapping[str, type] = {"missing": list, "supersedes": list}
+# Only where they say something: what is missing, which dossiers an addendum follows, makers' instructions.
+ABOUT_MAY: Mapping[str, type] = {"missing": list, "supersedes": list, "papers": list}
+PAPER_KEYS: Mapping[str, type] = {"sha256": str, "name": str}
 EARLIER_KEYS: Mapping[str, type] = {"dossier": str, "sha256": str, "file": str}
 HEAD_KEYS: Mapping[str, type] = {"job": str, "device": str, "seq": int, "hash": str, "signature": str}
 CARD_KEYS: Mapping[str, type] = {"card": str, "signature": str}
@@ -62,6 +63,8 @@ def _about(found: dict[str, Any]) -> dict[str, Any]:
         raise DossierFault(f"{dossier.ABOUT}: missing: not texts")
     for earlier in about.get("supersedes", []):
         held_to(earlier if isinstance(earlier, dict) else {}, EARLIER_KEYS, f"{dossier.ABOUT} supersedes")
+    for paper in about.get("papers", []):
+        held_to(paper if isinstance(paper, dict) else {}, PAPER_KEYS, f"{dossier.ABOUT} papers")
     return about
 
 

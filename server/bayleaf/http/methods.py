@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import base64
 import json
+from collections.abc import Iterable
 from dataclasses import asdict
 from typing import Any
 
@@ -13,10 +14,13 @@ from marshmallow import Schema, fields
 from bayleaf.door_ports import Person
 from bayleaf.http import shapes
 from bayleaf.http.callers import Callers
+from bayleaf.http.papers import BundlePaper, seen_by
 from bayleaf.http.parts import parts
 from bayleaf.http.routes import JSON, Routes
+from bayleaf.http.who_calls import any_caller
 from bayleaf.http.zipped import json_answer
 from bayleaf.method_files import MethodFileFault
+from bayleaf.paper_ports import Paper
 from bayleaf.usecases.bundle_version import bundle_version
 from bayleaf.usecases.import_methods import Imported, import_methods
 from bayleaf.usecases.refusal import Refusal
@@ -96,6 +100,7 @@ class Bundle(Schema):
     people = fields.List(fields.Nested(BundlePerson), required=True)
     methods = fields.Dict(keys=fields.String(), values=fields.String(), required=True)
     drawings = fields.Dict(keys=fields.String(), values=fields.String(), required=True)
+    papers = fields.List(fields.Nested(BundlePaper), required=True)
 
 
 @routes.on("GET", "/api/methods", Callers.OFFICE, gives=MethodRows)
@@ -137,10 +142,11 @@ def drawing(sha256: str) -> Response:
 
 @routes.on("GET", "/api/bundle", Callers.SIGNED_IN, gives=Bundle)
 def bundle() -> Response:
-    """People, methods and drawings in one piece; 304 where the phone has this version."""
-    version = bundle_version(parts().office)
+    """People, methods, drawings and what papers there are, in one piece; 304 where the phone has this."""
+    papers = seen_by(any_caller())
+    version = bundle_version(parts().office, papers)
     held = request.if_none_match.contains(version)
-    response = Response(status=304) if held else json_answer({"version": version, **_bundle()})
+    response = Response(status=304) if held else json_answer({"version": version, **_bundle(papers)})
     response.set_etag(version)
     response.headers["Cache-Control"] = "private, no-cache"
     return response
@@ -161,7 +167,7 @@ def _imported(yaml: str, drawings: dict[str, bytes]) -> list[Imported]:
     return found
 
 
-def _bundle() -> dict[str, object]:
+def _bundle(papers: Iterable[Paper]) -> dict[str, object]:
     store = parts().office.methods
     texts = dict(store.texts(store.digests()))
     wanted = {sha for text in texts.values() for sha in json.loads(text)["drawings"].values()}
@@ -170,7 +176,12 @@ def _bundle() -> dict[str, object]:
         "people": [_person(person) for person in parts().doors.people.all()],
         "methods": texts,
         "drawings": {sha: base64.b64encode(svg).decode() for sha, svg in drawings.items() if svg},
+        "papers": [_paper(paper) for paper in papers],
     }
+
+
+def _paper(paper: Paper) -> dict[str, object]:
+    return {key: getattr(paper, key) for key in ("sha256", "name", "job", "method", "bytes")}
 
 
 def _person(person: Person) -> dict[str, object]:

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from alembic import context
 
-from bayleaf.adapters import door_tables, push_tables, stock_tables
+from bayleaf.adapters import door_tables, paper_tables, push_tables, stock_tables
 
-TABLES = (door_tables.person, push_tables.setting, stock_tables.sheet)  # of all modules, on one metadata
+TABLES = (door_tables.person, paper_tables.paper, push_tables.setting, stock_tables.sheet)  # one metadata
 
 context.configure(
     connection=context.config.attributes["connection"],

@@ -51,7 +51,7 @@ class Copying(Protocol):
 
     def copy_dossier(self, dossier: str, sha256: str) -> bool: ...
     def copy_rest(self) -> None:
-        """Thumbnails, seal key and secret."""
+        """Thumbnails, papers, seal key and secret."""
 
     def finish(self, report: Report, now_ms: int) -> None:
         """Put the new database in place and write the manifest, all of it synced."""

@@ -29,6 +29,16 @@ class FiledPhoto:
 
 
 @dataclass(frozen=True)
+class FiledPaper:
+    """A maker's instruction that the job had when it was filed; `read` gives its bytes, anew at each call."""
+
+    sha256: str
+    name: str
+    size: int
+    read: Callable[[], Iterable[bytes]]
+
+
+@dataclass(frozen=True)
 class Gathered:
     """All that goes into a dossier, read from the store; the last entry is the `file` entry."""
 
@@ -50,6 +60,7 @@ class Gathered:
     state: CardState
     missing: Sequence[str] = ()
     supersedes: Sequence[Mapping[str, str]] = ()
+    papers: Sequence[FiledPaper] = ()
 
 
 def about_of(gathered: Gathered) -> dict[str, Any]:
@@ -72,8 +83,12 @@ def about_of(gathered: Gathered) -> dict[str, Any]:
 
 
 def _where_it_says_something(gathered: Gathered) -> dict[str, Any]:
-    """What an incomplete job lacks, and which dossiers an addendum follows, the oldest first."""
-    told = {"missing": list(gathered.missing), "supersedes": list(gathered.supersedes)}
+    """What an incomplete job lacks, which dossiers an addendum follows, the oldest first, and its papers."""
+    told = {
+        "missing": list(gathered.missing),
+        "supersedes": list(gathered.supersedes),
+        "papers": [{"sha256": one.sha256, "name": one.name} for one in gathered.papers],
+    }
     return {name: found for name, found in told.items() if found}
 
 
@@ -98,7 +113,13 @@ def payload_of(
     }
     members = [text_member(name, text) for name, text in texts.items()]
     members += [member_of(dossier.REPORT_PDF, pdf)] if pdf else []
+    members += _papers(gathered.papers)
     return about, [*members, *_of_methods(gathered), *_photos(gathered.photos, photo_bytes)]
+
+
+def _papers(papers: Iterable[FiledPaper]) -> Iterator[Member]:
+    for paper in papers:
+        yield Member(dossier.paper_name(paper.sha256), paper.sha256, paper.size, paper.read)
 
 
 def _of_methods(gathered: Gathered) -> Iterator[Member]:

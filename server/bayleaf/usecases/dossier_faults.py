@@ -27,6 +27,7 @@ def content_faults(
     yield from _file_faults(contents)
     yield from _addendum_faults(contents)
     yield from _photo_faults(seen, contents)
+    yield from _paper_faults(seen, contents)
     yield from _state_faults(contents)
 
 
@@ -112,8 +113,15 @@ def _photo_faults(seen: Mapping[str, Seen], contents: Contents) -> Iterator[str]
     yield from (f"{name}: named by an entry and not here" for name in sorted(wanted - here))
     yield from (f"{name}: named by no entry" for name in sorted(here - wanted))
     for name, member in seen.items():
-        if name.startswith(("data/photos/", "data/drawings/")) and member.sha256 not in name:
+        if name.startswith(("data/photos/", "data/drawings/", "data/papers/")) and member.sha256 not in name:
             yield f"{name}: its bytes have the digest {member.sha256}"
+
+
+def _paper_faults(seen: Mapping[str, Seen], contents: Contents) -> Iterator[str]:
+    told = {dossier.paper_name(one["sha256"]) for one in contents.about.get("papers", [])}
+    here = {name for name in seen if name.startswith("data/papers/")}
+    yield from (f"{name}: named by about.json and not here" for name in sorted(told - here))
+    yield from (f"{name}: not named by about.json" for name in sorted(here - told))
 
 
 def _state_faults(contents: Contents) -> Iterator[str]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from functools import partial
 
 from bayleaf.domain.entries import NIL, Entry, read_entry
 from bayleaf.domain.fold import fold
@@ -12,10 +13,11 @@ from bayleaf.domain.method import MethodDoc, method_of
 from bayleaf.domain.state import CardState
 from bayleaf.dossier_ports import FiledDossier
 from bayleaf.ports import LoggedEntry, ReadsLog, RefusedText, SignedHead
-from bayleaf.usecases.dossier_contents import FiledPhoto, Gathered
+from bayleaf.usecases.dossier_contents import FiledPaper, FiledPhoto, Gathered
 from bayleaf.usecases.dossier_faults import photos_named
 from bayleaf.usecases.job_gaps import what_is_missing
 from bayleaf.usecases.office import Office
+from bayleaf.usecases.papers import papers_of_job
 
 
 @dataclass(frozen=True)
@@ -69,6 +71,7 @@ def gathered_of(office: Office, job: str, at: Snapshot) -> Gathered:
         state=state,
         missing=what_is_missing(state, at.entries, missing_photos),
         supersedes=[{"dossier": one.id, "sha256": one.sha256, "file": one.file_hash} for one in at.earlier],
+        papers=_papers(office, job, methods.values()),
     )
 
 
@@ -107,6 +110,15 @@ def _drawings(office: Office, methods: Iterable[MethodDoc]) -> dict[str, bytes]:
     wanted = sorted({sha256 for method in methods for sha256 in method.drawings.values()})
     found = {sha256: office.methods.drawing(sha256) for sha256 in wanted}
     return {sha256: drawing for sha256, drawing in found.items() if drawing is not None}
+
+
+def _papers(office: Office, job: str, methods: Iterable[MethodDoc]) -> list[FiledPaper]:
+    found = papers_of_job(office, job, {method.id for method in methods})
+    return [
+        FiledPaper(paper.sha256, paper.name, paper.bytes, partial(office.papers.read, paper.sha256))
+        for paper in found
+        if office.papers.path(paper.sha256)
+    ]
 
 
 def _photos(office: Office, entries: Sequence[Entry]) -> list[FiledPhoto]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from bayleaf.door_ports import Devices, Keys, People, Seal
+from bayleaf.paper_ports import NoPapers, PaperStore
 from bayleaf.photo_ports import PhotoStore
 from bayleaf.ports import Clock, EntryLog, Ids, MethodStore, OfficeLog, Pens
 from bayleaf.stock_ports import Stock
@@ -27,4 +28,5 @@ class Office:
     clock: Clock
     ids: Ids
     stock: Stock
+    papers: PaperStore = field(default_factory=NoPapers)
     digests: Digests = field(default_factory=Digests)

@@ -13,6 +13,7 @@ from bayleaf.usecases.bundle_version import bundle_version
 from bayleaf.usecases.fates import Brought, Fate, FateOf
 from bayleaf.usecases.job_reading import MOST, NewEntries, after_cursor, chain_heads, item
 from bayleaf.usecases.office import Office
+from bayleaf.usecases.papers import papers_of
 from bayleaf.usecases.receive_entries import receive_entries
 
 PROTOCOL = 1
@@ -50,7 +51,6 @@ def sync(office: Office, caller: Caller, request: SyncRequest) -> dict[str, Any]
         "fold": FOLD_VERSION,
         "update": request.protocol < PROTOCOL,
         "now_ms": now_ms,
-        "bundle": bundle_version(office),
         "fates": [_fate(fate) for fate in fates],
     }
     with office.log.reading() as log:
@@ -80,6 +80,7 @@ def _what_is_new(
 ) -> dict[str, Any]:
     name = log.log()
     mine = jobs_of(log, caller.person, office.clock.now_ms())
+    papers = papers_of(office, mine)
     same_log = request.log == name
     gone = sorted(job for job in request.cursors if job not in mine)
     to_reconcile = [job for job in mine if job in request.cursors and not same_log]
@@ -94,6 +95,7 @@ def _what_is_new(
     asked = named if request.photos is None else named & set(request.photos)
     return {
         "log": name,
+        "bundle": bundle_version(office, papers),
         "jobs": jobs,
         "new_jobs": [job for job in mine if job not in request.cursors],
         "filed_jobs": [job for job in mine if _is_filed(log, job)],
