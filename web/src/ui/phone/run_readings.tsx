@@ -2,7 +2,7 @@
 import type { JSX } from 'preact'
 import { useState } from 'preact/hooks'
 import type { Card } from '../../core/views/card.ts'
-import { runReading } from '../../core/views/drafts.ts'
+import { type RunTime, runReading } from '../../core/views/drafts.ts'
 import type { RunView } from '../../core/views/heat_view.ts'
 import { isJump } from '../../core/views/run_alarms.ts'
 import type { SensorView } from '../../core/views/run_sensors.ts'
@@ -34,10 +34,10 @@ export function RunReadings({ card, view }: ReadingsProps): JSX.Element | null {
   const sensor = view.sensors.find((one) => one.id === missing[0])
   const back = paths.run(card.job, view.run.run)
   if (sensor === undefined) return null
-  const recorded = (run_ms: number) => {
+  const recorded = ({ run_ms, typed_time }: RunTime) => {
     const rest = missing.slice(1)
     if (rest.length === 0) go(back, 'replace')
-    else setRound({ run_ms, missing: rest })
+    else setRound({ run_ms, typed_time, missing: rest })
   }
   return (
     <OneSensor
@@ -45,29 +45,32 @@ export function RunReadings({ card, view }: ReadingsProps): JSX.Element | null {
       card={card}
       view={view}
       sensor={sensor}
-      round_ms={round?.run_ms}
+      round={round}
       back={back}
       onRecorded={recorded}
     />
   )
 }
 
-function openRoundOf(view: RunView, services: Parameters<typeof elapsedSince>[0]): RunView['round'] {
+/** One moment of readings: when it was, whether its minute was typed, and which sensors are still to be read. */
+type Round = Pick<RunTime, 'run_ms' | 'typed_time'> & { readonly missing: readonly string[] }
+
+function openRoundOf(view: RunView, services: Parameters<typeof elapsedSince>[0]): Round | undefined {
   if (view.round === undefined) return undefined
   const { elapsed_ms } = elapsedSince(services, view.on)
-  return elapsed_ms - view.round.run_ms < ROUND_MS ? view.round : undefined
+  return elapsed_ms - view.round.run_ms < ROUND_MS ? { ...view.round, typed_time: false } : undefined
 }
 
 type SensorProps = {
   card: Card
   view: RunView
   sensor: SensorView
-  round_ms: number | undefined
+  round: Round | undefined
   back: string
-  onRecorded: (run_ms: number) => void
+  onRecorded: (at: RunTime) => void
 }
 
-function OneSensor({ card, view, sensor, round_ms, back, onRecorded }: SensorProps): JSX.Element {
+function OneSensor({ card, view, sensor, round, back, onRecorded }: SensorProps): JSX.Element {
   const { record, services } = usePhone()
   const [typed, setTyped] = useState('')
   // What no joint can do is asked about once: a digit slipped, or the sensor came off.
@@ -78,10 +81,9 @@ function OneSensor({ card, view, sensor, round_ms, back, onRecorded }: SensorPro
   const write = async () => {
     if (amount === undefined) return
     const now = late.time ?? runTimeNow(services, view)
-    const at = round_ms === undefined ? now : { ...now, run_ms: round_ms }
+    const at = round === undefined ? now : { ...now, run_ms: round.run_ms, typed_time: round.typed_time }
     if (asked !== amount && jumps(sensor, amount, at.run_ms, settings.decimals)) return setAsked(amount)
-    if (await record(card.job, [runReading(view.run.run, sensor.id, amount, view.ask, at)]))
-      onRecorded(at.run_ms)
+    if (await record(card.job, [runReading(view.run.run, sensor.id, amount, view.ask, at)])) onRecorded(at)
   }
   const index = view.sensors.indexOf(sensor)
   return (
@@ -143,7 +145,7 @@ function OneSensor({ card, view, sensor, round_ms, back, onRecorded }: SensorPro
           value={amount}
           decimals={settings.decimals}
         />
-        {round_ms === undefined && late.field}
+        {round === undefined && late.field}
       </Leaf>
     </Frame>
   )
