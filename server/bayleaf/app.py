@@ -11,6 +11,7 @@ from werkzeug.middleware.proxy_fix import ProxyFix
 
 from bayleaf.adapters.chance import SystemChance
 from bayleaf.adapters.database import WAIT_S, arm, open_engine
+from bayleaf.adapters.disk_papers import DiskPapers
 from bayleaf.adapters.disk_photos import DiskPhotos
 from bayleaf.adapters.dossier_folder import DossierFolder
 from bayleaf.adapters.key_files import push_key, seal_key, secret
@@ -44,6 +45,7 @@ from bayleaf.http import (
     method_files,
     methods,
     openapi,
+    papers,
     people,
     photos,
     push,
@@ -77,6 +79,7 @@ ROUTES: Final[tuple[Routes, ...]] = (
     entries.routes,
     photos.routes,
     push.routes,
+    papers.routes,
     handin.routes,
 )
 LARGEST_BODY = 64 * 1024 * 1024
@@ -141,6 +144,7 @@ def _parts(config: Config, engine: Engine, clock: Clock, passwords: Passwords) -
         clock=clock,
         ids=RandomIds(),
         stock=SqlStock(engine),
+        papers=DiskPapers(engine, config.data),
     )
     begin_store(office)
     entrances = Doors(

@@ -83,11 +83,15 @@ class BackupFolder:
         return False if (self._folder / place).exists() else self._copy(place, sha256)
 
     def copy_rest(self) -> None:
-        """Thumbnails are named by their own hash too; the keys make the copy as secret as the store."""
+        """Thumbnails and papers are named by their hash; the keys make the copy as secret as the store."""
         for path in sorted((self._data / "thumbs").glob("*/*")):
             place = path.relative_to(self._data)
             if not (self._folder / place).exists():
                 self._copy(place, path.name)
+        for path in sorted((self._data / "papers").glob("*.pdf")):
+            place = path.relative_to(self._data)
+            if not (self._folder / place).exists():
+                self._copy(place, path.stem)
         for name in KEYS:
             if (self._data / name).exists():  # the key of calls is younger than the first stores
                 self._copy(Path(name), "")

@@ -71,6 +71,7 @@ STATUS_OF: Mapping[str, S] = {
     "wrong_type": S.UNSUPPORTED_MEDIA_TYPE,
     "wrong_encoding": S.UNSUPPORTED_MEDIA_TYPE,
     "not_a_photo": S.UNPROCESSABLE_ENTITY,
+    "not_a_pdf": S.UNPROCESSABLE_ENTITY,
     "too_many_pixels": S.UNPROCESSABLE_ENTITY,
     "wrong_digest": S.UNPROCESSABLE_ENTITY,
     "wrong_offset": S.CONFLICT,

@@ -14,6 +14,7 @@ import pytest
 
 from bayleaf.usecases.pairing import CODE_MS
 from harness.doors import PASSWORD
+from harness.pictures import pdf
 from harness.push_service import browser
 from harness.server import METHOD_FOLDER, error_of
 from harness.walk import NOBODY_ID, TECHNICIANS_ORIGIN, Walk, tus_creation, walk
@@ -91,6 +92,18 @@ def new_thumb(walked: Walk, _caller: str) -> dict[str, Any]:
 def drawing_file(walked: Walk, _caller: str) -> dict[str, Any]:
     content = (METHOD_FOLDER / "bracket.svg").read_bytes()
     return {"path": f"/api/drawings/{walked.drawing}", "data": content, "content_type": "image/svg+xml"}
+
+
+def new_paper(walked: Walk, _caller: str) -> dict[str, Any]:
+    content = pdf(walked.new_png())
+    named = f"name=Instruction&job={walked.job}"
+    return {"path": f"/api/papers?{named}", "data": content, "content_type": "application/pdf"}
+
+
+def kept_paper(walked: Walk) -> dict[str, Any]:
+    sample = new_paper(walked, "office")
+    kept: dict[str, Any] = walked.server.office().post(sample.pop("path"), **sample).get_json()
+    return kept
 
 
 def new_person(walked: Walk, caller: str) -> dict[str, Any]:
@@ -254,6 +267,22 @@ ROUTES: dict[str, Stated] = {
         "signed_in", lambda walked, _: {"path": f"/api/thumbs/{walked.thumb}"}, 200, (404, "not_found")
     ),
     "PUT /api/thumbs/<string(length=64):sha256>": Stated("device", new_thumb, 204),
+    "GET /api/papers": Stated(
+        "signed_in",
+        lambda walked, _: {"path": "/api/papers"},
+        200,
+        lambda walked, answer: walked.job not in [paper["job"] for paper in answer["papers"]],
+    ),
+    "POST /api/papers": Stated("office", new_paper, 201),
+    "DELETE /api/papers/<string(length=36):paper>": Stated(
+        "office", lambda walked, _: {"path": f"/api/papers/{kept_paper(walked)['id']}"}, 204
+    ),
+    "GET /api/papers/<string(length=64):sha256>": Stated(
+        "signed_in",
+        lambda walked, _: {"path": f"/api/papers/{kept_paper(walked)['sha256']}"},
+        200,
+        (404, "not_found"),
+    ),
 }
 
 
