@@ -119,7 +119,7 @@ def technician(browser: Browser, demo: DemoServer, size: Size, scheme: Scheme) -
 def photographer(browser: Browser, demo: DemoServer, size: Size, scheme: Scheme) -> Page:
     """What is wanted."""
     page = phone(browser, demo, "photographer", size, scheme)
-    expect(page.get_by_role("heading", name="photos wanted")).to_be_visible()
+    expect(page.get_by_role("heading", name="photo wanted")).to_be_visible()
     return page
 
 

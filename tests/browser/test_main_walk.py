@@ -67,16 +67,19 @@ def begin_offline(technician: Handset) -> None:
 
 
 def attach_offline(page: Page) -> None:
-    """The photographer sees what is wanted, takes two of it and one more, and ticks nothing."""
+    """The photographer takes what is wanted now, one that comes later and one more, and ticks nothing."""
     walk.open_walk(page)
-    hand.heading(page, re.compile("photos wanted"))
-    for which in ("Bracket", "Pads"):
-        hand.lead(page, "Take the first")
-        hand.photo(page, which)
-        hand.heading(page, re.compile("photos wanted"))
+    hand.heading(page, "One photo wanted")
+    hand.lead(page, "Take the first")
+    hand.photo(page, "Bracket")
+    hand.heading(page, "No photo is wanted now")
+    page.get_by_text(re.compile("^Later: ")).click()
+    page.locator(".wanted-later .slot").first.click()
+    hand.photo(page, "Pads")
+    hand.heading(page, "No photo is wanted now")
     hand.tap(page, "Photo without a slot")
     hand.photo(page, "Row of rivets")
-    hand.heading(page, re.compile("photos wanted"))
+    hand.heading(page, "No photo is wanted now")
     expect(page.get_by_role("button", name=re.compile("Done|Record"))).to_have_count(0)
     hand.glance(page, "6 on this phone")
 

@@ -7,6 +7,7 @@ import {
   deviationOf,
   missedTogether,
   type WantedSlot,
+  wantedCount,
   wantedViewOf,
 } from '../../src/core/views/photo_view.ts'
 import { sideNamed } from '../../src/ui/phone/side_named.ts'
@@ -40,9 +41,9 @@ async function walkedRound(fake: ReturnType<typeof framePhone>, but: readonly st
 describe('wanted', () => {
   it('is only what the card has come to; the rest is counted', async () => {
     const fake = framePhone()
-    const { now, not_yet } = await wanted(fake)
+    const { now, later } = await wanted(fake)
     expect(now.flatMap((group) => names(group.slots))).toEqual(['rem-01.vin'])
-    expect(not_yet).toBe(53)
+    expect(wantedCount(later)).toBe(53)
   })
 
   it('goes by deadline, and says how many open steps come before it', async () => {

@@ -31,22 +31,21 @@ export type WantedView = {
   readonly missed: readonly WantedSlot[]
   /** Missed, and a deviation says so: nothing is left to do. */
   readonly told: readonly WantedSlot[]
-  readonly not_yet: number
+  /** What the card has not come to, as far as this phone has heard. */
+  readonly later: readonly WantedGroup[]
 }
 
 export function wantedViewOf(card: Card): WantedView {
   const slots = card.steps.flatMap((place) => slotsOf(card, place))
   const missed = slots.filter((slot) => slot.missed !== undefined)
   const told = missed.filter((slot) => deviationOf(card, slot) !== undefined)
-  const takeable = slots.filter((slot) => slot.missed === undefined)
+  const takeable = (when: WantedSlot['when']) =>
+    slots.filter((slot) => slot.missed === undefined && slot.when === when)
   return {
-    now: grouped(
-      card,
-      takeable.filter((slot) => slot.when === 'now'),
-    ),
+    now: grouped(card, takeable('now')),
     missed: missed.filter((slot) => !told.includes(slot)),
     told,
-    not_yet: takeable.filter((slot) => slot.when === 'not_yet').length,
+    later: grouped(card, takeable('not_yet')),
   }
 }
 

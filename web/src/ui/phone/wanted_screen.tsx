@@ -26,7 +26,7 @@ import { RunBand } from './while_hot.tsx'
 const words = photoWords.wanted
 
 export function WantedScreen({ card, reader }: { card: Card; reader: boolean }): JSX.Element {
-  const { now, missed, told, not_yet } = wantedViewOf(card)
+  const { now, missed, told, later } = wantedViewOf(card)
   const n = wantedCount(now)
   const first = now[0]?.slots[0]
   return (
@@ -56,8 +56,16 @@ export function WantedScreen({ card, reader }: { card: Card; reader: boolean }):
         {now.map((group) => (
           <Group key={group.before?.number ?? 0} card={card} group={group} />
         ))}
-        {not_yet > 0 && <p class="soft">{words.notYet(not_yet)}</p>}
         <Missed card={card} missed={missed} told={told.length} />
+        {later.length > 0 && (
+          <details class="wanted-later">
+            <summary>{words.later(wantedCount(later))}</summary>
+            <p class="soft">{words.laterWhy}</p>
+            {later.map((group) => (
+              <Group key={group.before?.number ?? 0} card={card} group={group} />
+            ))}
+          </details>
+        )}
         <Taken card={card} />
       </Leaf>
     </Frame>

@@ -7,8 +7,8 @@ export const photoWords = {
     title: (n: number) => `${capital(numberWord(n))} ${plural(n, 'photo', 'photos')} wanted`,
     none: 'No photo is wanted now',
     noneNext: 'New ones show here as the card goes on.',
-    notYet: (n: number) =>
-      `${count(n)} more ${plural(n, 'comes', 'come')} later: what ${plural(n, 'it shows', 'they show')} is not there yet.`,
+    later: (n: number) => `Later: ${count(n)} ${plural(n, 'photo', 'photos')}`,
+    laterWhy: 'What they show comes with the card. This phone may not have heard yet how far it is.',
     before: (step: string) => `Before ${step}`,
     nextNow: 'It is the next act: these first.',
     stepsLeft: (n: number) => `${capital(numberWord(n))} open ${plural(n, 'step', 'steps')} before it.`,
