@@ -91,6 +91,14 @@ function shelf(transport: Transport) {
     methodText: (digest: string) => transport.getText(path('methods', digest)),
     importMethod: (method: rows.MethodFile, signal?: AbortSignal) =>
       transport.post<rows.MethodTaken>('/api/methods', method, signal),
+    checkMethod: (method: rows.MethodFile, signal?: AbortSignal) =>
+      transport.post<rows.CheckedFile>('/api/methods/check', method, signal),
+    pinning: async (digest: string) =>
+      mapAnswer(
+        await transport.get<{ jobs: readonly rows.PinningJob[] }>(path('methods', digest, 'jobs')),
+        (found) => found.jobs,
+      ),
+    methodGuide: () => transport.getText('/api/method-guide'),
     apiDocument: () => transport.get<ApiDocument>(API_DOCUMENT),
     handIn: (file: Blob, signal?: AbortSignal) =>
       transport.postBytes<rows.HandInTaken>('/api/handin', file, signal),
@@ -109,6 +117,7 @@ export function openOfficeApi(transport: Transport) {
 
 export const photoUrl = (sha256: string): string => path('photos', sha256)
 export const thumbUrl = (sha256: string): string => path('thumbs', sha256)
+export const yamlUrl = (digest: string): string => path('methods', digest, 'yaml')
 export const drawingUrl = (sha256: string): string => path('drawings', sha256)
 export const dossierUrl = (dossier: string): string => path('filed', dossier, 'dossier')
 export const reportUrl = (dossier: string): string => path('filed', dossier, 'report')

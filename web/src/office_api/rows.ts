@@ -166,6 +166,29 @@ export type MethodFile = {
 }
 export type MethodTaken = MethodRef & { readonly known: boolean }
 
+export type CheckRemark = { readonly line: number; readonly field: string; readonly said: string }
+export type CheckFault = {
+  readonly line: number
+  readonly field: string
+  readonly found: string
+  readonly allowed: string
+}
+/** What a method file holds: methods and remarks, or faults. Nothing of it is kept. */
+export type CheckedFile = {
+  readonly methods: readonly (MethodRef & { readonly steps: number; readonly known: boolean })[]
+  readonly remarks: readonly CheckRemark[]
+  readonly faults: readonly CheckFault[]
+}
+/** A job that pins a revision; `now` is false where it has been given another since. */
+export type PinningJob = {
+  readonly job: string
+  readonly order: string
+  readonly vehicle: string
+  readonly part: string
+  readonly filed_ms: number
+  readonly now: boolean
+}
+
 export type NewJob = {
   readonly order: string
   readonly vin: string

@@ -1,15 +1,20 @@
 // A method as it is read: stages, steps, what each asks for and waits for.
-import type { ComponentChildren, JSX } from 'preact'
-import { type Ask, type MethodDoc, type StepDoc, stepsOf } from '../../core/method.ts'
+import type { JSX } from 'preact'
+import { type MethodDoc, type StepDoc, stepsOf } from '../../core/method.ts'
 import { type Answer, mapAnswer } from '../../office_api/answer.ts'
 import { Mark } from '../parts/mark.tsx'
 import { w } from '../words/en.ts'
-import { ladder } from '../words/en_kinds.ts'
-import { duration, grouped, listed, quantity } from '../words/format.ts'
+import { grouped, listed } from '../words/format.ts'
 import { o } from '../words/office_en.ts'
+import { reading as more } from '../words/office_en_methods.ts'
+import { askWords } from './ask_words.ts'
+import { Fact } from './fact.tsx'
+import { MethodAbout } from './method_about.tsx'
+import { MethodCompare } from './method_compare.tsx'
 import { useOffice, useRoute } from './office_desk.ts'
 import { Head, SeenPage } from './page_parts.tsx'
 import { linkTo } from './place.ts'
+import './office_methods.css'
 
 const words = o.methods
 
@@ -39,6 +44,8 @@ function Method({ method, digest }: { method: MethodDoc; digest: string }): JSX.
         {method.invented && `${words.invented} · `}
         {words.digest} <span class="o-hex">{grouped(digest)}</span>
       </p>
+      <MethodAbout method={method} digest={digest} />
+      <MethodCompare method={method} digest={digest} />
       {method.stages.map((stage, at) => (
         <section key={stage.id}>
           <h2>{words.stage(at + 1, stage.title)}</h2>
@@ -51,7 +58,8 @@ function Method({ method, digest }: { method: MethodDoc; digest: string }): JSX.
   )
 }
 
-const roleNames = (ids: readonly string[]): string => listed(ids.map((id) => w.common.roles[id] ?? id))
+const roleNames = (ids: readonly string[]): string =>
+  listed(ids.map((id) => w.common.roles[id] ?? id.replaceAll('_', ' ')))
 
 function needWords(method: MethodDoc, need: string): string {
   const [id = '', moment] = need.split('@')
@@ -82,74 +90,25 @@ function Step({ step, number, method }: StepProps): JSX.Element {
       {step.caution !== '' && <p class="o-caution">{step.caution}</p>}
       {step.instruction !== '' && <p>{step.instruction}</p>}
       <dl class="o-facts">
-        <Fact name={words.who}>{roleNames(step.who)}</Fact>
+        <Fact name={words.who}>
+          {[roleNames(step.who), step.people > 1 ? more.people(step.people) : ''].filter(Boolean).join(', ')}
+        </Fact>
         <Fact name={words.tools}>{listed(step.tools)}</Fact>
         <Fact name={words.needs}>{listed(step.needs.map((need) => needWords(method, need)))}</Fact>
         <Fact name={words.meanwhile}>{listed(step.meanwhile.map((id) => needWords(method, id)))}</Fact>
         <Fact name={words.sets}>{conditionNames(method, step.sets)}</Fact>
         <Fact name={words.clears}>{conditionNames(method, step.clears)}</Fact>
       </dl>
+      {step.hold_countersign !== '' && <p class="soft">{more.holdBy(roleNames([step.hold_countersign]))}</p>}
       {step.asks.length > 0 && (
         <ul class="o-plain" aria-label={words.asks}>
           {step.asks.map((ask) => (
             <li key={ask.id}>
-              <strong>{ask.name}</strong>: {askWords(method, ask)}
+              <strong>{ask.name}</strong>: {askWords(method, step, ask)}
             </li>
           ))}
         </ul>
       )}
     </section>
   )
-}
-
-function Fact({ name, children }: { name: string; children: ComponentChildren }): JSX.Element | null {
-  if (children === '') return null
-  return (
-    <>
-      <dt>{name}</dt>
-      <dd>{children}</dd>
-    </>
-  )
-}
-
-function limitWords(ask: Extract<Ask, { kind: 'reading' }>): string {
-  const say = (value: number): string => quantity(value, ask.decimals, ask.unit)
-  if (ask.min !== undefined && ask.max !== undefined) return words.between(say(ask.min), say(ask.max))
-  if (ask.min !== undefined) return words.atLeast(say(ask.min))
-  return ask.max === undefined ? '' : words.atMost(say(ask.max))
-}
-
-function detailOf(method: MethodDoc, ask: Ask): readonly string[] {
-  switch (ask.kind) {
-    case 'choice':
-      return ask.options.map((option) => (option.stop ? words.stops(option.name) : option.name))
-    case 'reading':
-      return [limitWords(ask), ...ask.points.map((point) => point.name)]
-    case 'photo':
-      return [ask.show, ask.deadline === '' ? '' : o.job.photos.before(ask.deadline)]
-    case 'lot':
-      return [method.materials.find((one) => one.id === ask.of)?.name ?? ask.of]
-    case 'tally':
-      return [method.groups.find((one) => one.id === ask.group)?.name ?? ask.group, words.to(ladder[ask.to])]
-    case 'heat_run':
-      return heatWords(method, ask)
-    case 'countersign':
-      return [words.by(w.common.roles[ask.of] ?? ask.of)]
-    default:
-      return []
-  }
-}
-
-function heatWords(method: MethodDoc, ask: Extract<Ask, { kind: 'heat_run' }>): readonly string[] {
-  const { sensors_unit: unit, decimals, lagging_min, leading_max, soak_s } = ask.settings
-  const limits = words.soak(
-    quantity(lagging_min, decimals, unit),
-    quantity(leading_max, decimals, unit),
-    duration(soak_s * 1000),
-  )
-  return [method.zones.find((zone) => zone.id === ask.zone)?.name ?? ask.zone, limits]
-}
-
-function askWords(method: MethodDoc, ask: Ask): string {
-  return [words.ask[ask.kind], ...detailOf(method, ask)].filter((word) => word !== '').join(', ')
 }

@@ -14,6 +14,7 @@ import { BoardScreen } from './board.tsx'
 import { DevicesScreen } from './devices.tsx'
 import { FiledScreen } from './filed.tsx'
 import { JobScreen } from './job.tsx'
+import { GuideScreen } from './method_guide.tsx'
 import { MethodScreen } from './method_read.tsx'
 import { MethodsScreen } from './methods.tsx'
 import { NewJobScreen } from './new_job.tsx'
@@ -37,6 +38,7 @@ const HOME_OF: { readonly [at in Screen['at']]: Home } = {
   nowhere: 'board',
   methods: 'methods',
   method: 'methods',
+  guide: 'methods',
   people: 'people',
   devices: 'devices',
   instruments: 'api',
@@ -169,6 +171,8 @@ function ScreenOf({ screen }: { screen: Screen }): JSX.Element {
       return <HandInScreen />
     case 'filed':
       return <FiledScreen />
+    case 'guide':
+      return <GuideScreen />
     case 'api':
       return <ApiScreen />
     case 'log':

@@ -6,7 +6,7 @@ export type Screen =
       readonly at: 'board' | 'new' | 'people' | 'devices' | 'methods' | 'handin' | 'filed' | 'log' | 'nowhere'
     }
   | {
-      readonly at: 'instruments' | 'lots' | 'materials' | 'api'
+      readonly at: 'instruments' | 'lots' | 'materials' | 'api' | 'guide'
     }
   | { readonly at: 'job'; readonly job: string }
   | { readonly at: 'method'; readonly digest: string }
@@ -28,6 +28,7 @@ const PAGES: { readonly [path: string]: Screen } = {
 export function screenOf(path: string): Screen {
   const [first = '', second] = path.slice(OFFICE.length).split('/').filter(Boolean)
   if (first === 'jobs' && second) return { at: 'job', job: second }
+  if (first === 'methods' && second === 'guide') return { at: 'guide' }
   if (first === 'methods' && second) return { at: 'method', digest: second }
   return (second === undefined && PAGES[first]) || { at: 'nowhere' }
 }
@@ -45,6 +46,7 @@ export const linkTo = {
   lots: `${OFFICE}/lots`,
   materials: `${OFFICE}/materials`,
   api: `${OFFICE}/api`,
+  guide: `${OFFICE}/methods/guide`,
   job: (job: string) => `${OFFICE}/jobs/${job}`,
   method: (digest: string) => `${OFFICE}/methods/${digest}`,
 }
