@@ -8,6 +8,7 @@ import { identityOf, makeKey } from './device_key.ts'
 import { StoreFault } from './fault.ts'
 import { fateWords, LogCache, readLog } from './log_cache.ts'
 import { browserMarker, type Marker } from './marker.ts'
+import { paperBytes, paperRows } from './papers.ts'
 import { recordPhotoIn, settlePhotos } from './photo_entries.ts'
 import { photoBytes } from './photos.ts'
 import { platformReading } from './platform_clock.ts'
@@ -143,6 +144,15 @@ class TablesStore implements PhoneStore {
   async drawing(sha256: string): Promise<Blob | undefined> {
     const row = await this.connection.run((tables) => tables.drawings.get(sha256))
     return row === undefined ? undefined : new Blob([row.bytes], { type: row.type })
+  }
+
+  papers() {
+    return this.connection.run(paperRows)
+  }
+
+  async paper(sha256: string): Promise<Blob | undefined> {
+    const bytes = await this.connection.run((tables) => paperBytes(tables, sha256))
+    return bytes === undefined ? undefined : new Blob([bytes], { type: 'application/pdf' })
   }
 
   identity(): Identity | undefined {

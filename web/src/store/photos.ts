@@ -48,6 +48,11 @@ export async function photoBytes(tables: Tables, sha256: string): Promise<ArrayB
     .where('[sha256+index]')
     .between([sha256, 0], [sha256, Infinity])
     .toArray()
+  return joined(chunks)
+}
+
+/** The bytes of chunks in their order; undefined without any. */
+export function joined(chunks: readonly ChunkRow[]): ArrayBuffer | undefined {
   if (chunks.length === 0) return undefined
   const whole = new Uint8Array(chunks.reduce((bytes, chunk) => bytes + chunk.bytes.byteLength, 0))
   let at = 0
@@ -68,7 +73,7 @@ export async function keepFetched(tables: Tables, sha256: string, bytes: ArrayBu
   await tables.photo_chunks.bulkPut(chunksOf({ sha256, bytes }))
 }
 
-function chunksOf({ sha256, bytes }: { sha256: string; bytes: ArrayBuffer }): ChunkRow[] {
+export function chunksOf({ sha256, bytes }: { sha256: string; bytes: ArrayBuffer }): ChunkRow[] {
   const count = Math.max(1, Math.ceil(bytes.byteLength / CHUNK_BYTES))
   return Array.from({ length: count }, (_, index) => ({
     sha256,

@@ -12,7 +12,7 @@ import type {
   SignedHead,
   ThumbRow,
 } from './tables.ts'
-import type { JobRow, Person } from './types.ts'
+import type { JobRow, PaperWords, Person } from './types.ts'
 
 export type OutboxEntry = OutboxRow & { readonly text: string }
 export type PulledEntry = {
@@ -44,6 +44,8 @@ export type Bundle = {
   readonly version: string
   readonly people: readonly Person[]
   readonly methods: Readonly<Record<string, string>>
+  /** Absent from a server that knows none. */
+  readonly papers?: readonly PaperWords[]
 }
 export type Drawing = { readonly sha256: string; readonly type: string; readonly bytes: ArrayBuffer }
 export type Held = { readonly methods: readonly string[]; readonly drawings: readonly string[] }
@@ -67,6 +69,9 @@ export interface SyncSide {
 
   saveBundle(bundle: Bundle): Promise<void>
   saveDrawing(drawing: Drawing): Promise<void>
+  /** Instructions that the office tells of and this phone does not hold. */
+  papersMissing(): Promise<string[]>
+  keepPaper(sha256: string, bytes: ArrayBuffer): Promise<void>
   held(): Promise<Held>
   methodText(digest: string): Promise<string | undefined>
   drawingBytes(sha256: string): Promise<ArrayBuffer | undefined>

@@ -4,6 +4,7 @@ import type { HeldLink } from '../core/sync_plan.ts'
 import type { Connection } from './connection.ts'
 import { takeIn } from './intake.ts'
 import { letGo } from './let_go.ts'
+import { keepPaper, paperRows, putPaperList } from './papers.ts'
 import { holdsBytes, keepFetched, photoBytes } from './photos.ts'
 import type { OutboxEntry, SyncSide } from './sync_side.ts'
 import type { KeyRow, OutboxRow, Tables, ThumbRow } from './tables.ts'
@@ -39,22 +40,32 @@ export function syncSide({ run, tables: raw }: Connection, around: Surroundings)
       ),
     setCursor: (job, cursor) => quiet(async (tables) => void (await tables.jobs.update(job, { cursor }))),
     markReconciled: (key) => quiet(async (tables) => void (await tables.reconciled.put({ key }))),
-    saveBundle: ({ version, people, methods }) =>
+    saveBundle: ({ version, people, methods, papers = [] }) =>
       told((tables) =>
-        tables.transaction('rw', [tables.people, tables.methods, tables.settings], async () => {
+        tables.transaction('rw', bundleTables(tables), async () => {
           await tables.people.clear()
           await tables.people.bulkPut([...people])
           await tables.methods.bulkPut(Object.entries(methods).map(([digest, text]) => ({ digest, text })))
+          await putPaperList(tables, papers)
           await tables.settings.put({ key: 'bundle', value: version })
         }),
       ),
     saveDrawing: (drawing) => told((tables) => tables.drawings.put(drawing)),
+    papersMissing: () =>
+      quiet(async (tables) => [
+        ...new Set((await paperRows(tables)).flatMap((row) => (row.here ? [] : [row.sha256]))),
+      ]),
+    keepPaper: (sha256, bytes) => told((tables) => keepPaper(tables, sha256, bytes)),
     key: around.key,
     saveKey: around.saveKey,
     letGo: (now_ms) => told((tables) => letGo(tables, now_ms)),
     savedClock: () => quiet(newestClock),
     saveClock: (state) => saveClock(raw, state),
   }
+}
+
+function bundleTables({ people, methods, papers, paper_chunks, settings }: Tables) {
+  return [people, methods, papers, paper_chunks, settings]
 }
 
 type Quiet = <Result>(work: (tables: Tables) => Promise<Result>) => Promise<Result>

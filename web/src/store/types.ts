@@ -99,6 +99,17 @@ export type PreparedPhoto = {
   readonly quality?: PictureQuality
 }
 
+/** A maker's instruction as the office tells of it; of a job, of a method, or of both. */
+export type PaperWords = {
+  readonly sha256: string
+  readonly name: string
+  readonly job: string
+  readonly method: string
+  readonly bytes: number
+}
+/** `here`: its bytes lie on this phone, whole. */
+export type PaperRow = PaperWords & { readonly here: boolean }
+
 export type PhotoRow = {
   readonly sha256: string
   readonly job: string
@@ -160,6 +171,8 @@ export interface Store {
   thumb(thumb: string): Promise<Blob | undefined>
   photoRow(sha256: string): Promise<PhotoRow | undefined>
   drawing(sha256: string): Promise<Blob | undefined>
+  papers(): Promise<readonly PaperRow[]>
+  paper(sha256: string): Promise<Blob | undefined>
 
   identity(): Identity | undefined
   unsent(): Promise<Unsent>

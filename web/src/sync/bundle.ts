@@ -1,7 +1,7 @@
-/** The bundle: people, methods and drawings that a phone needs to work alone; asked for by its version. */
+/** The bundle: people, methods, drawings and what papers there are: all that a phone needs to work alone; asked for by its version. */
 import { bytesToHex } from '@noble/hashes/utils.js'
 import type { Drawing } from '../store/sync_side.ts'
-import type { Person } from '../store/types.ts'
+import type { PaperWords, Person } from '../store/types.ts'
 import { jsonOf } from './door.ts'
 import type { Desk } from './exchange.ts'
 
@@ -11,6 +11,7 @@ type BundleWords = {
   readonly methods: Readonly<Record<string, string>>
   /** SHA-256 to base64 of the SVG. */
   readonly drawings: Readonly<Record<string, string>>
+  readonly papers?: readonly PaperWords[]
 }
 
 /** Fetches the bundle, unless it is the one held, and notes under which name it was due. */

@@ -60,7 +60,7 @@ async function renew(transport: Transport, store: PhoneStore): Promise<void> {
 
 function settled({ path }: Request, answer: Answer): Answer {
   if (answer.status < 400 || (answer.status === 404 && path.startsWith('/api/thumbs'))) return answer
-  if (answer.status === 404 && path.startsWith('/api/photos')) return answer
+  if (answer.status === 404 && /^\/api\/(photos|papers)/.test(path)) return answer
   if (answer.status >= 500) throw new TransportFault(`${path}: the server answered ${answer.status}`)
   const { code, message } = refusalIn(answer)
   throw new Refused(answer.status, code, message)

@@ -22,6 +22,8 @@ export async function runRound(round: Round): Promise<void> {
   await sendPhotos(round, round.upload)
   // The office was told of photos before they were sent: it is told once more, so that it does not wait for them.
   if ((await store.unsent()).photos < heard.photosTold) heard = await exchangeAll(round)
+  const missing = await store.sync.papersMissing()
+  if (missing.length > 0) await (await import('./papers.ts')).fetchPapers(round, missing)
   if (heard.update === true) throw new Refused(409, 'update_needed', 'The server speaks a newer protocol.')
 }
 

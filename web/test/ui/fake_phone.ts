@@ -10,6 +10,7 @@ import type {
   Drafting,
   Identity,
   JobRow,
+  PaperRow,
   Person,
   RefusedRow,
   Store,
@@ -53,6 +54,7 @@ type Options = {
   jobs?: boolean
   demo?: boolean
   digests?: readonly string[]
+  papers?: readonly PaperRow[]
   /** SVG texts by hash. */
   drawings?: { readonly [sha256: string]: string }
 }
@@ -140,6 +142,8 @@ export function fakePhone(options: Options = {}): FakePhone {
       const svg = options.drawings?.[sha]
       return svg === undefined ? undefined : new Blob([svg], { type: 'image/svg+xml' })
     },
+    papers: async () => options.papers ?? [],
+    paper: async () => new Blob(['%PDF-1.7'], { type: 'application/pdf' }),
     identity: () => identity.value,
     unsent: async () => status.value.onThisPhone,
     unsentPhotoBytes: async () => status.value.onThisPhone.photos * 1_480_000,

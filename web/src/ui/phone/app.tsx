@@ -30,6 +30,7 @@ const RecordsScreen = later(async () => (await others()).RecordsScreen)
 const HandInScreen = later(async () => (await others()).HandInScreen)
 const SelfScreen = later(async () => (await others()).SelfScreen)
 const StepsScreen = later(async () => (await others()).StepsScreen)
+const PapersScreen = later(async () => (await others()).PapersScreen)
 const WantedScreen = later(async () => (await others()).WantedScreen)
 const WriteScreen = later(async () => (await others()).WriteScreen)
 const CardEnd = later(async () => (await others()).CardEnd)
@@ -137,6 +138,8 @@ function InJob({ card, route, reader }: { card: Card; route: JobRoute; reader: b
       return <StepsScreen card={card} />
     case 'wanted':
       return <WantedScreen card={card} reader={reader} />
+    case 'papers':
+      return <PapersScreen card={card} />
     case 'photo':
       return (
         <LoosePhoto

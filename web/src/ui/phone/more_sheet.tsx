@@ -7,9 +7,11 @@ import { Key, KeyLink } from '../parts/key.tsx'
 import { Sheet } from '../parts/sheet.tsx'
 import { w } from '../words/en.ts'
 import { pageWords } from '../words/en_pages.ts'
+import { paperWords } from '../words/en_papers.ts'
 import { heldWords } from '../words/en_step.ts'
 import { paths } from './router.ts'
 import { firstOpen, useDone } from './step_done.ts'
+import { usePapers } from './use_papers.ts'
 
 type KeyProps = {
   card: Card
@@ -36,6 +38,7 @@ export function MoreSheet(props: MoreProps): JSX.Element {
   const { method, step } = place
   const write = (what: 'deviation' | 'not_applicable' | 'later') =>
     paths.write(card.job, method.id, step.id, what)
+  const papers = usePapers(card)
   const open = asks.filter((view) => view.open).length
   return (
     <Sheet title={pageWords.moreTitle} onClose={onClose}>
@@ -71,6 +74,7 @@ export function MoreSheet(props: MoreProps): JSX.Element {
           </Key>
         )}
         <KeyLink href={paths.wanted(card.job)}>{w.phone.wanted.page}</KeyLink>
+        {papers.length > 0 && <KeyLink href={paths.papers(card.job)}>{paperWords.key}</KeyLink>}
         <KeyLink href={paths.records(card.job)}>{w.phone.jobs.records}</KeyLink>
         <Key onPress={() => onGo(paths.self)}>{w.phone.jobs.thisPhone}</Key>
       </div>

@@ -7,7 +7,7 @@ export type Route =
   | { readonly at: 'hand_in' }
   | { readonly at: 'self' }
   | { readonly at: 'who' }
-  | { readonly at: 'card' | 'steps' | 'wanted' | 'map'; readonly job: string }
+  | { readonly at: 'card' | 'steps' | 'wanted' | 'map' | 'papers'; readonly job: string }
   /** Without a slot; of a position where one is named. */
   | { readonly at: 'photo'; readonly job: string; readonly position: string }
   | { readonly at: 'step'; readonly job: string; readonly method: string; readonly step: string }
@@ -57,6 +57,7 @@ export const paths = {
   photo: (job: string) => `/job/${job}/photo`,
   photoAt: (job: string, position: string) => `/job/${job}/photo/${position}`,
   map: (job: string) => `/job/${job}/map`,
+  papers: (job: string) => `/job/${job}/papers`,
   step: (job: string, method: string, step: string) => `/job/${job}/step/${method}/${step}`,
   ask: (job: string, method: string, step: string, ask: string, point = '') =>
     `/job/${job}/step/${method}/${step}/ask/${ask}${point && `/${point}`}`,
@@ -86,6 +87,7 @@ function jobRoute(job: string, [what, a = '', b = '', c = '', d = '', e = '']: r
     case 'steps':
     case 'wanted':
     case 'map':
+    case 'papers':
       return { at: what, job }
     case 'photo':
       return { at: 'photo', job, position: a }
