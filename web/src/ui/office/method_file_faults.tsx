@@ -2,7 +2,6 @@
 import type { JSX } from 'preact'
 import { linesAround } from '../../core/views/file_lines.ts'
 import type { CheckFault, CheckRemark } from '../../office_api/rows.ts'
-import { Mark } from '../parts/mark.tsx'
 import { importing as words } from '../words/office_en_methods.ts'
 
 export function FileFaults({ faults, yaml }: { faults: readonly CheckFault[]; yaml: string }): JSX.Element {
@@ -58,7 +57,6 @@ function Lines({ yaml, line }: { yaml: string; line: number }): JSX.Element | nu
     <pre class="o-lines">
       {lines.map((one) => (
         <span key={one.number} class={one.number === line ? 'o-lines-this' : ''}>
-          {one.number === line ? <Mark name="late" /> : null}
           <span class="o-lines-number">{one.number}</span>
           {one.text}
           {'\n'}

@@ -95,11 +95,9 @@ function DropPlace({ onPick }: { onPick: (files: readonly File[]) => void }): JS
 
 function Chosen({ files }: { files: readonly File[] }): JSX.Element | null {
   if (files.length === 0) return null
-  return (
-    <p class="o-note">
-      {words.chosen}: {files.map((file) => file.name).join(', ')}
-    </p>
-  )
+  const isDrawing = (file: File): boolean => /\.svg$/i.test(file.name)
+  const named = files.filter((file) => !isDrawing(file)).map((file) => file.name)
+  return <p class="o-note">{words.chosen(named, files.filter(isDrawing).length)}</p>
 }
 
 type FoundProps = { looked: Looked; onTaken: (said: string) => void; onAgain: () => void }

@@ -1,19 +1,17 @@
 // Words of the methods page: check and import, reading, differences, the guide.
-import { count, numberWord, plural } from './format.ts'
+import { capital, count, numberWord, plural } from './format.ts'
 
 export const importing = {
   title: 'Check and import a method file',
   drop: 'Drop the method file (YAML) and its drawings (SVG) here, or choose them:',
   files: 'Method file and drawings',
-  chosen: 'Chosen',
-  drawing: 'drawing',
-  file: 'method file',
+  chosen: (files: readonly string[], drawings: number) =>
+    `Chosen: ${[...files, ...(drawings > 0 ? [`${count(drawings)} ${plural(drawings, 'drawing', 'drawings')}`] : [])].join(', ')}`,
   oneFile: 'Choose one YAML file, with the SVG files that it names.',
   checking: 'Checking the file. Nothing is kept yet.',
   key: 'Import',
   importing: 'Importing',
   again: 'Check again',
-  forget: 'Put away',
   clean: (n: number) => `No faults. ${count(n)} ${plural(n, 'method', 'methods')} in this file:`,
   method: (title: string, revision: string, steps: number) =>
     `${title}, revision ${revision}: ${count(steps)} ${plural(steps, 'step', 'steps')}`,
@@ -22,10 +20,10 @@ export const importing = {
   allKnown: 'All of it is here already. An import changes nothing.',
   remarks: (n: number) => `${count(n)} ${plural(n, 'remark', 'remarks')}: no faults, but see them`,
   faults: (n: number) =>
-    `${numberWord(n)} ${plural(n, 'fault', 'faults')}. It cannot be imported until ${plural(n, 'it is', 'they are')} mended; nothing was kept.`,
+    `${capital(numberWord(n))} ${plural(n, 'fault', 'faults')}. It cannot be imported until ${plural(n, 'it is', 'they are')} mended; nothing was kept.`,
   line: (n: number) => (n > 0 ? `line ${count(n)}` : 'whole file'),
   found: (said: string) => `Found ${said}.`,
-  mend: (said: string) => `Mend: ${said}.`,
+  mend: (said: string) => `${capital(said)}.`,
   taken: (title: string, revision: string) => `${title}, revision ${revision}, is imported.`,
   guide: 'How a method is written',
 }
