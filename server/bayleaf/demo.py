@@ -9,11 +9,14 @@ import time
 from pathlib import Path
 from typing import Final
 
+from flask import Flask
+
 from bayleaf import demo_plan as plan
 from bayleaf.app import create_app, open_parts
 from bayleaf.config import Config
 from bayleaf.demo_making import Making, make_all, make_practice
 from bayleaf.demo_pens import TurnedClock
+from bayleaf.reminding import start_reminding
 from bayleaf.serving import Listening, ServingFault, is_free, require_free, run
 
 NOTE: Final = "demo.json"
@@ -36,7 +39,13 @@ def run_demo(
     config = Config(data=data, hosts=plan.demo_hosts(port, shop), demo=shop)
     say("Starting the server ...")
     addresses = addresses_of(port, fallback_ports)
-    run(Listening(addresses), lambda: create_app(config), lambda: tell_ready(config, port))
+    run(Listening(addresses), lambda: _load(config), lambda: tell_ready(config, port))
+
+
+def _load(config: Config) -> Flask:
+    app = create_app(config)
+    start_reminding(app, config.data)  # silent until the demo's office gives a contact address
+    return app
 
 
 def prepare_demo(data: Path, *, fresh: bool, practice: bool = False) -> dict[str, str]:

@@ -14,6 +14,7 @@ from gunicorn.app.base import BaseApplication
 from bayleaf.app import create_app
 from bayleaf.config import Config, hosts_of, is_loopback_name
 from bayleaf.http.parts import KEY, Parts
+from bayleaf.reminding import Reminder, start_reminding
 from bayleaf.usecases.first_office import first_login
 
 THREADS = 8
@@ -61,6 +62,7 @@ def serve(serving: Serving) -> None:
 
     def load() -> Flask:
         app = create_app(config)
+        start_reminding(app, config.data)
         _tell_first_login(app, address)
         if behind_proxy:
             _say("No --cert: a proxy before this server has to speak HTTPS and pass the Host header on.")
@@ -128,6 +130,12 @@ def run(listening: Listening, load: Callable[[], Flask], ready: Callable[[], Non
     _Server(listening, load, ready).run()
 
 
+def _stop_reminding(app: object) -> None:
+    reminder = app.extensions.get("bayleaf_reminder") if isinstance(app, Flask) else None
+    if isinstance(reminder, Reminder):
+        reminder.stop()
+
+
 class _Server(BaseApplication):  # type: ignore[misc]  # gunicorn ships no types
     def __init__(self, listening: Listening, load: Callable[[], Flask], ready: Callable[[], None]) -> None:
         self._listening = listening
@@ -149,6 +157,7 @@ class _Server(BaseApplication):  # type: ignore[misc]  # gunicorn ships no types
             "loglevel": "warning",
             "proc_name": "bayleaf",
             "post_worker_init": lambda _worker: self._ready(),
+            "worker_exit": lambda _server, worker: _stop_reminding(worker.wsgi),
         }
         if self._listening.cert is not None and self._listening.key is not None:
             settings |= {"certfile": str(self._listening.cert), "keyfile": str(self._listening.key)}
