@@ -5,7 +5,7 @@ from bayleaf.step_computations.gathering import Gathered, gather
 from bayleaf.step_computations.question import Question
 from bayleaf.step_computations.reading import question_of
 from bayleaf.step_computations.record import Record
-from bayleaf.step_computations.shapes import Answer, Line, Refusal, Value
+from bayleaf.step_computations.shapes import Answer, Line, Unanswerable, Value
 
 __all__ = [
     "BOOK",
@@ -14,7 +14,7 @@ __all__ = [
     "Line",
     "Question",
     "Record",
-    "Refusal",
+    "Unanswerable",
     "Value",
     "answer",
     "gather",

@@ -11,7 +11,7 @@ from bayleaf.bonding.refusal import Refused
 from bayleaf.step_computations.figures import figure, is_over, number_of
 from bayleaf.step_computations.inputs import Earlier, Points, Quantity
 from bayleaf.step_computations.question import Question
-from bayleaf.step_computations.shapes import Answer, Line, Refusal, Value, verdict_of
+from bayleaf.step_computations.shapes import Answer, Line, Unanswerable, Value, verdict_of
 
 
 def bead_volume(question: Question) -> Answer:
@@ -77,11 +77,11 @@ def _ready(question: Question, laid_mL: float) -> cartridges.Wanted:
     try:
         return cartridges.cartridges_for(round(laid_mL, 6), cartridge)
     except Refused as refused:
-        raise Refusal("cartridge", "all_waste") from refused
+        raise Unanswerable("cartridge", "all_waste") from refused
 
 
 def _figure(room: Earlier, name: str) -> float:
     found = room.figure(name)
     if found is None or found.value <= 0:
-        raise Refusal("bondline", "no_bondline")
+        raise Unanswerable("bondline", "no_bondline")
     return number_of(found)

@@ -14,7 +14,7 @@ from bayleaf.bonding.refusal import Refused
 from bayleaf.step_computations.figures import figure, is_over, number_of
 from bayleaf.step_computations.inputs import Points
 from bayleaf.step_computations.question import Question
-from bayleaf.step_computations.shapes import Answer, Line, Refusal, Value, verdict_of
+from bayleaf.step_computations.shapes import Answer, Line, Unanswerable, Value, verdict_of
 
 _AXES: Final = ("dx", "dy", "dz")
 _MM: Final = 2
@@ -25,7 +25,7 @@ def best_fit(question: Question) -> Answer:
     """Residuals after the fit, each length against `largest_allowed`; with `before_d*` also what moved."""
     nominal = {place.id: place.at_mm for place in question.places}
     if not nominal:
-        raise Refusal("places", "not_there")
+        raise Unanswerable("places", "not_there")
     now = _measured(question, nominal, "")
     fit = _fitted(nominal, now)
     values = [
@@ -48,7 +48,7 @@ def best_fit(question: Question) -> Answer:
 def _measured(question: Question, nominal: Places, before: str) -> Places:
     axes = [question.points(f"{before}{axis}").quantities() for axis in _AXES]
     if any(set(axis) != set(nominal) for axis in axes):
-        raise Refusal(f"{before}dx", "other_points")
+        raise Unanswerable(f"{before}dx", "other_points")
     off = [{name: number_of(one) for name, one in axis.items()} for axis in axes]
     return {
         name: (x + off[0][name], y + off[1][name], z + off[2][name]) for name, (x, y, z) in nominal.items()
@@ -59,7 +59,7 @@ def _fitted(first: Places, second: Places) -> bonding.BestFit:
     try:
         return bonding.best_fit(first, second)
     except Refused as refused:
-        raise Refusal("places", "on_a_line") from refused
+        raise Unanswerable("places", "on_a_line") from refused
 
 
 def _largest_apart(nominal: Places, now: Places) -> float:

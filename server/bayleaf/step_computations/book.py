@@ -19,7 +19,7 @@ from bayleaf.step_computations.hole_decision import hole_decision
 from bayleaf.step_computations.open_time import open_time
 from bayleaf.step_computations.pick_list import pick_list
 from bayleaf.step_computations.question import Question
-from bayleaf.step_computations.shapes import Answer, Refusal
+from bayleaf.step_computations.shapes import Answer, Unanswerable
 from bayleaf.step_computations.tally_reconciliation import tally_reconciliation
 from bayleaf.step_computations.thermal_mismatch import thermal_mismatch
 
@@ -43,8 +43,8 @@ BOOK: Final[Mapping[str, Callable[[Question], Answer]]] = {
 
 
 def answer(question: Question) -> Answer:
-    """The answer to a question. Raises Refusal, also for a computation that is not worked out here."""
+    """The answer to a question. Raises Unanswerable, also for a computation that is not worked out here."""
     computed = BOOK.get(question.computation)
     if computed is None:
-        raise Refusal("computation", "not_here")
+        raise Unanswerable("computation", "not_here")
     return computed(question)

@@ -18,7 +18,7 @@ from bayleaf.bonding.rate_laws import RateLaw
 from bayleaf.bonding.refusal import Refused
 from bayleaf.step_computations.figures import MS_PER_MIN
 from bayleaf.step_computations.inputs import Run, SensorLog
-from bayleaf.step_computations.shapes import Refusal
+from bayleaf.step_computations.shapes import Unanswerable
 
 _S_PER_MIN = 60
 Reading = tuple[float, float]
@@ -92,4 +92,4 @@ def _stretches(log: SensorLog, run: Run, rule: CountRule) -> list[Stretch]:
     try:
         return kept_stretches(samples, rule)
     except Refused as refused:
-        raise Refusal("run", "minutes_back") from refused
+        raise Unanswerable("run", "minutes_back") from refused

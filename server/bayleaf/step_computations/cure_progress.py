@@ -18,7 +18,7 @@ from bayleaf.step_computations.figures import MS_PER_MIN, figure, is_over, left,
 from bayleaf.step_computations.inputs import Moment, Quantity, Run, Runs
 from bayleaf.step_computations.lots import lot_lines
 from bayleaf.step_computations.question import Question
-from bayleaf.step_computations.shapes import Answer, Line, Refusal, Value, Verdict
+from bayleaf.step_computations.shapes import Answer, Line, Unanswerable, Value, Verdict
 
 Stage = Literal["handling", "full"]
 _MIN_PER_H: Final = 60
@@ -47,7 +47,7 @@ def cure_progress(question: Question) -> Answer:
     law = _law(question)
     elapsed = (question.asked_at_ms - question.want("started", Moment).at_ms) / MS_PER_MIN
     if elapsed < 0:
-        raise Refusal("started", "later_than_now")
+        raise Unanswerable("started", "later_than_now")
     found_runs = question.find("run", Runs)
     runs = () if found_runs is None else found_runs.runs
     flange = _flange(question, coldest)
@@ -83,14 +83,14 @@ def _flange(question: Question, coldest: Quantity) -> list[Reading]:
 def _law(question: Question) -> Arrhenius:
     energy = number_of(question.quantity("activation_energy"))
     if energy <= 0:
-        raise Refusal("activation_energy", "not_above_zero")
+        raise Unanswerable("activation_energy", "not_above_zero")
     return arrhenius_of(energy * 1000, number_of(question.quantity("sheet_temperature")))
 
 
 def _stand(question: Question, stage: Stage, elapsed: float, equivalent: float, rate: float) -> _Stand:
     hours = question.quantity(f"{stage}_time")
     if hours.value <= 0:
-        raise Refusal(f"{stage}_time", "not_above_zero")
+        raise Unanswerable(f"{stage}_time", "not_above_zero")
     needed = number_of(hours) * _MIN_PER_H
     return _Stand(max(0.0, needed - equivalent) / rate, max(0.0, needed - elapsed), equivalent / needed)
 

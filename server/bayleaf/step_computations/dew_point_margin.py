@@ -14,7 +14,7 @@ from bayleaf.bonding.refusal import Refused
 from bayleaf.step_computations.figures import MS_PER_MIN, figure, is_over, number_of, reached
 from bayleaf.step_computations.inputs import Earlier, Quantity
 from bayleaf.step_computations.question import Question
-from bayleaf.step_computations.shapes import Answer, Line, Refusal, Value
+from bayleaf.step_computations.shapes import Answer, Line, Unanswerable, Value
 
 AIR_OFF_K: Final = 0.5
 HUMIDITY_OFF_PERCENT: Final = 3.0
@@ -54,18 +54,18 @@ def dew_point_margin(question: Question) -> Answer:
 def _air(question: Question) -> air.Air:
     temperature, humidity = question.quantity("air"), question.quantity("humidity")
     if not 0 < number_of(humidity) <= 100:  # noqa: PLR2004 - per cent
-        raise Refusal("humidity", "humidity_range")
+        raise Unanswerable("humidity", "humidity_range")
     try:
         return air.Air(number_of(temperature), number_of(humidity))
     except Refused as refused:
-        raise Refusal("air", "air_range") from refused
+        raise Unanswerable("air", "air_range") from refused
 
 
 def _dew(found: air.Air) -> air.DewPoint:
     try:
         return air.dew_point(found)
     except Refused as refused:
-        raise Refusal("humidity", "too_dry") from refused
+        raise Unanswerable("humidity", "too_dry") from refused
 
 
 def _trend(

@@ -5,14 +5,14 @@ from __future__ import annotations
 from bayleaf.fastening import edges
 from bayleaf.step_computations.figures import difference, figure, is_over, number_of
 from bayleaf.step_computations.question import Question
-from bayleaf.step_computations.shapes import Answer, Line, Refusal, Value
+from bayleaf.step_computations.shapes import Answer, Line, Unanswerable, Value
 
 
 def edge_distance(question: Question) -> Answer:
     """`edge` against `least` times `nominal`; a value on the minimum is good."""
     edge, nominal, least = (question.quantity(name) for name in ("edge", "nominal", "least"))
     if nominal.value <= 0:
-        raise Refusal("nominal", "not_above_zero")
+        raise Unanswerable("nominal", "not_above_zero")
     decimals = nominal.decimals + least.decimals
     minimum = Value("minimum", nominal.value * least.value, "mm", decimals)
     room = difference("room", edge, minimum, "mm")

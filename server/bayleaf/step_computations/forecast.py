@@ -20,7 +20,7 @@ from bayleaf.step_computations.figures import MS_PER_MIN, number_of, ten_to
 from bayleaf.step_computations.gathering import gather
 from bayleaf.step_computations.question import Question
 from bayleaf.step_computations.record import Record
-from bayleaf.step_computations.shapes import Refusal
+from bayleaf.step_computations.shapes import Unanswerable
 
 _MIN_PER_H: Final = 60
 Reading = tuple[int, float]
@@ -92,7 +92,7 @@ def _forecast(record: Record, method: MethodDoc) -> CureForecast | None:
             ready_at_ms(started.at_ms, readings, number_of(question.quantity(name)) * _MIN_PER_H, law)
             for name in ("handling_time", "full_time")
         )
-    except Refusal:
+    except Unanswerable:
         return None
     return CureForecast(_zone(method), handling, full)
 

@@ -12,7 +12,7 @@ from bayleaf.fastening import galvanic
 from bayleaf.step_computations.inputs import Chosen
 from bayleaf.step_computations.lots import lot_lines
 from bayleaf.step_computations.question import Question
-from bayleaf.step_computations.shapes import Answer, Line, Refusal, Value, verdict_of
+from bayleaf.step_computations.shapes import Answer, Line, Unanswerable, Value, verdict_of
 
 Names = dict[str, str]
 _PAIRS: Final = (("rivet", "part"), ("rivet", "flange"), ("part", "flange"))
@@ -23,7 +23,7 @@ def galvanic_pairs(question: Question) -> Answer:
     names = {name: question.word(name) for name in ("part", "flange", "rivet")}
     for name, material in names.items():
         if material not in galvanic.GROUPS and (material or name != "rivet"):
-            raise Refusal(name, "no_group")
+            raise Unanswerable(name, "no_group")
     ply = question.find("glass_ply", Chosen)
     isolated = ply is not None and not ply.stop
     lines = [] if names["rivet"] else [Line("rivet_unsaid", "ask")]

@@ -8,7 +8,7 @@ from bayleaf.bonding import dry_fit
 from bayleaf.step_computations.figures import difference, finest, is_over, steps_of
 from bayleaf.step_computations.inputs import Points, Quantity
 from bayleaf.step_computations.question import Question
-from bayleaf.step_computations.shapes import Answer, Line, Refusal, Value, verdict_of
+from bayleaf.step_computations.shapes import Answer, Line, Unanswerable, Value, verdict_of
 
 Measured = Mapping[str, Quantity]
 
@@ -17,7 +17,7 @@ def gap_and_step(question: Question) -> Answer:
     """Every point: |gap - gap_nominal| and |step| against what is allowed, in whole steps; on it is good."""
     gaps, steps = question.points("gap").quantities(), question.points("step").quantities()
     if set(gaps) != set(steps):
-        raise Refusal("step", "other_points")
+        raise Unanswerable("step", "other_points")
     nominal = question.quantity("gap_nominal")
     off = {name: _size(difference(name, gap, nominal, "mm")) for name, gap in gaps.items()}
     sizes = {name: _size(Value(name, step.value, "mm", step.decimals)) for name, step in steps.items()}

@@ -15,7 +15,7 @@ from bayleaf.step_computations.figures import figure, finest, is_over, number_of
 from bayleaf.step_computations.inputs import Quantity
 from bayleaf.step_computations.lots import lot_lines
 from bayleaf.step_computations.question import Question
-from bayleaf.step_computations.shapes import Answer, Line, Refusal, Value
+from bayleaf.step_computations.shapes import Answer, Line, Unanswerable, Value
 
 Stand = Literal["held", "border", "spans", "no_fit"]
 
@@ -34,7 +34,7 @@ def grip(question: Question) -> Answer:
     """Grip of every group against `grip_from` to `grip_to`, limits included, in hundredths."""
     grips = [_grip_of(question, group.id) for group in question.groups]
     if not grips:
-        raise Refusal("groups", "not_there")
+        raise Unanswerable("groups", "not_there")
     first, last = question.quantity("grip_from"), question.quantity("grip_to")
     stands = {one.group: _stand(one, first, last) for one in grips}
     limits = tuple(
@@ -58,7 +58,7 @@ def grip(question: Question) -> Answer:
 def _grip_of(question: Question, group: str) -> _Grip:
     laminate = question.points("laminate").quantities().get(group)
     if laminate is None:
-        raise Refusal("laminate", "no_group_point")
+        raise Unanswerable("laminate", "no_group_point")
     flange = question.quantity("flange")
     bed = question.find(f"{group}_bed", Quantity)
     between = [bed] if bed is not None else list(question.points("bondline").quantities().values())

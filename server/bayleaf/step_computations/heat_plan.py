@@ -9,7 +9,7 @@ import math
 from typing import Final
 
 from bayleaf.step_computations.question import Question
-from bayleaf.step_computations.shapes import Answer, Line, Refusal, Value
+from bayleaf.step_computations.shapes import Answer, Line, Unanswerable, Value
 
 MODEL: Final = "method-times-1"
 _TEMPERATURES: Final = ("setpoint", "lagging_min", "leading_max", "metal_max", "neighbour_max")
@@ -22,7 +22,7 @@ def heat_plan(question: Question) -> Answer:
     """Times in whole minutes, rounded up; limits as the method has them."""
     settings = question.settings
     if "soak_s" not in settings:
-        raise Refusal("settings", "no_run")
+        raise Unanswerable("settings", "no_run")
     minutes = [
         Value(name, math.ceil(settings[setting].value / _S_PER_MIN), "min", 0)
         for name, setting in (("ramp", "ramp_s"), ("soak", "soak_s"))

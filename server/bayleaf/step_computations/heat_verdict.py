@@ -12,7 +12,7 @@ from bayleaf.heat.verdict import verdict_of
 from bayleaf.step_computations.figures import number_of, ten_to
 from bayleaf.step_computations.inputs import Run, Runs
 from bayleaf.step_computations.question import Question
-from bayleaf.step_computations.shapes import Answer, Line, Refusal, Value
+from bayleaf.step_computations.shapes import Answer, Line, Unanswerable, Value
 
 MODEL: Final = "heat_verdict/1"
 _MS_PER_S: Final = 1000
@@ -36,9 +36,9 @@ def heat_verdict(question: Question) -> Answer:
     """The newest run of the ask; minutes of the metal also of earlier runs on the same metal."""
     found = question.want("run", Runs).runs
     if not found:
-        raise Refusal("run", "not_there")
+        raise Unanswerable("run", "not_there")
     if any(name not in question.settings for name in _NEEDED):
-        raise Refusal("settings", "no_run")
+        raise Unanswerable("settings", "no_run")
     run = _finished(question, found[-1])
     if not run.bond:
         return Answer(MODEL, (), "none", (), ("method_limits",))

@@ -15,7 +15,7 @@ from bayleaf.fastening.refusal import Refused
 from bayleaf.step_computations.figures import difference, figure, number_of
 from bayleaf.step_computations.inputs import Quantity
 from bayleaf.step_computations.question import Question
-from bayleaf.step_computations.shapes import Answer, Line, Refusal, Value
+from bayleaf.step_computations.shapes import Answer, Line, Unanswerable, Value
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +57,7 @@ def _asked(question: Question) -> _Asked:
     nominal, largest = number_of(question.quantity("nominal")), number_of(question.quantity("largest"))
     ovality = question.quantity("ovality")
     if ovality.value < 0:
-        raise Refusal("ovality", "under_zero")
+        raise Unanswerable("ovality", "under_zero")
     smallest = number_of(difference("smallest", question.quantity("largest"), ovality, "mm"))
     larger = question.find("next_size", Quantity)
     kept = () if larger is None else (number_of(larger),)
@@ -88,7 +88,7 @@ def _decided(asked: _Asked) -> holes.HoleDecision:
         return holes.decide(asked.hole, asked.rules)
     except Refused as refused:
         field = "largest" if refused.field == "measured_max_mm" else "ovality"
-        raise Refusal(field, "slip") from refused
+        raise Unanswerable(field, "slip") from refused
 
 
 def _said(found: holes.HoleDecision, asked: _Asked) -> Line:

@@ -12,7 +12,7 @@ from bayleaf.bonding import open_time as bonding
 from bayleaf.step_computations.figures import MS_PER_MIN, figure, is_over, number_of, reached, steps_of
 from bayleaf.step_computations.inputs import Moment, Quantity
 from bayleaf.step_computations.question import Question
-from bayleaf.step_computations.shapes import Answer, Line, Refusal, Value, Verdict
+from bayleaf.step_computations.shapes import Answer, Line, Unanswerable, Value, Verdict
 
 _READ: Final = ("air", "flange", "adhesive")
 
@@ -22,7 +22,7 @@ def open_time(question: Question) -> Answer:
     warmest = _warmest(question)
     sheet_min, sheet_C = question.quantity("sheet_time"), question.quantity("sheet_temperature")
     if sheet_min.value <= 0:
-        raise Refusal("sheet_time", "not_above_zero")
+        raise Unanswerable("sheet_time", "not_above_zero")
     sheet = bonding.OpenTimeSheet({number_of(sheet_C): number_of(sheet_min)})
     minutes = bonding.open_time_min(sheet, number_of(warmest))
     open_for = Value("open_time", reached(minutes), "min", 0)
@@ -41,7 +41,7 @@ def open_time(question: Question) -> Answer:
 def _warmest(question: Question) -> Quantity:
     read = [found for name in _READ if (found := question.find(name, Quantity)) is not None]
     if not read:
-        raise Refusal("air", "not_there")
+        raise Unanswerable("air", "not_there")
     decimals = max(one.decimals for one in read)
     return Quantity(max(steps_of(one, decimals) for one in read), "C", decimals)
 

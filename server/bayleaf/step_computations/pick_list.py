@@ -6,7 +6,7 @@ from bayleaf.fastening import pick_list as fastening
 from bayleaf.step_computations.figures import number_of
 from bayleaf.step_computations.inputs import Earlier, Quantity
 from bayleaf.step_computations.question import Question
-from bayleaf.step_computations.shapes import Answer, Line, Refusal, Value, verdict_of
+from bayleaf.step_computations.shapes import Answer, Line, Unanswerable, Value, verdict_of
 
 
 def pick_list(question: Question) -> Answer:
@@ -14,7 +14,7 @@ def pick_list(question: Question) -> Answer:
     counts = {group.id: len(group.positions) for group in question.groups}
     found, counted = question.quantity("positions"), sum(counts.values())
     if not counted:
-        raise Refusal("groups", "not_there")
+        raise Unanswerable("groups", "not_there")
     rule = fastening.SpareRule(
         spare_fraction=_number(question, "spares") / 100, least_spares=int(_number(question, "least_spares"))
     )

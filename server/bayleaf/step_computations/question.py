@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from typing import TypeVar
 
 from bayleaf.step_computations.inputs import Input, Points, Quantity, Word
-from bayleaf.step_computations.shapes import Refusal
+from bayleaf.step_computations.shapes import Unanswerable
 
 Kind = TypeVar("Kind")
 
@@ -49,10 +49,10 @@ class Question:
         return found if isinstance(found, kind) else None
 
     def want(self, name: str, kind: type[Kind]) -> Kind:
-        """The same; Refusal where it is not there or is something else."""
+        """The same; Unanswerable where it is not there or is something else."""
         found = self.find(name, kind)
         if found is None:
-            raise Refusal(name, "not_there")
+            raise Unanswerable(name, "not_there")
         return found
 
     def quantity(self, name: str) -> Quantity:
@@ -61,7 +61,7 @@ class Question:
     def points(self, name: str) -> Points:
         found = self.want(name, Points)
         if not found.at:
-            raise Refusal(name, "not_there")
+            raise Unanswerable(name, "not_there")
         return found
 
     def word(self, name: str) -> str:

@@ -54,7 +54,7 @@ def verdict_of(lines: Iterable[Line]) -> Verdict:
     return "outside" if any(line.tone == "stop" for line in lines) else "inside"
 
 
-class Refusal(ValueError):
+class Unanswerable(ValueError):
     """An input that no computation may answer for: its name, and the code of what is wrong with it."""
 
     def __init__(self, field: str, code: str) -> None:

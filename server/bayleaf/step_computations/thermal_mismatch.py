@@ -10,7 +10,7 @@ from bayleaf.bonding import mismatch
 from bayleaf.step_computations.figures import figure, number_of
 from bayleaf.step_computations.inputs import Points, Quantity
 from bayleaf.step_computations.question import Question
-from bayleaf.step_computations.shapes import Answer, Line, Refusal
+from bayleaf.step_computations.shapes import Answer, Line, Unanswerable
 
 _LENGTHS = ("length", "flange_modulus", "laminate_modulus", "shear_modulus")
 
@@ -19,7 +19,7 @@ def thermal_mismatch(question: Question) -> Answer:
     """No verdict: what an adhesive bears is its sheet's affair."""
     for name in _LENGTHS:
         if question.quantity(name).value <= 0:
-            raise Refusal(name, "not_above_zero")
+            raise Unanswerable(name, "not_above_zero")
     pairing = mismatch.Pairing(
         number_of(question.quantity("flange_expansion")) * 1e-6,
         number_of(question.quantity("laminate_expansion")) * 1e-6,
@@ -58,7 +58,7 @@ def _thicknesses(question: Question, name: str) -> list[float]:
     found = question.find(name, Points)
     read = list(found.quantities().values()) if found is not None else [question.want(name, Quantity)]
     if not read or any(one.value <= 0 for one in read):
-        raise Refusal(name, "not_above_zero")
+        raise Unanswerable(name, "not_above_zero")
     return [number_of(one) for one in read]
 
 

@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from bayleaf.step_computations import BOOK, Answer, Refusal, answer, question_of
+from bayleaf.step_computations import BOOK, Answer, Unanswerable, answer, question_of
 
 VECTORS = Path(__file__).parents[2] / "vectors" / "computations"
 MEMBERS = {"about", "source", "inputs"}
@@ -37,7 +37,7 @@ def test_the_server_says_what_the_vector_says(name: str) -> None:
     computation, vector = CASES[name]
     question = question_of(computation, vector)
     if "refused" in vector:
-        with pytest.raises(Refusal) as refused:
+        with pytest.raises(Unanswerable) as refused:
             answer(question)
         assert {"field": refused.value.field, "code": refused.value.code} == vector["refused"]
         return
