@@ -111,13 +111,37 @@ function shelf(transport: Transport) {
   }
 }
 
+function makersPapers(transport: Transport) {
+  return {
+    papers: async () =>
+      mapAnswer(
+        await transport.get<{ papers: readonly rows.MakersPaper[] }>('/api/papers'),
+        (found) => found.papers,
+      ),
+    addPaper: (named: rows.PaperPlace, pdf: Blob, signal?: AbortSignal) =>
+      transport.postBytes<rows.MakersPaper>(
+        `/api/papers?${new URLSearchParams(Object.entries(named).filter(([, value]) => value !== ''))}`,
+        pdf.slice(0, pdf.size, 'application/pdf'),
+        signal,
+      ),
+    removePaper: (id: string) => transport.remove(path('papers', id)),
+  }
+}
+
 export function openOfficeApi(transport: Transport) {
-  return { ...doors(transport), ...jobs(transport), ...shop(transport), ...shelf(transport) }
+  return {
+    ...doors(transport),
+    ...jobs(transport),
+    ...shop(transport),
+    ...shelf(transport),
+    ...makersPapers(transport),
+  }
 }
 
 export const photoUrl = (sha256: string): string => path('photos', sha256)
 export const thumbUrl = (sha256: string): string => path('thumbs', sha256)
 export const yamlUrl = (digest: string): string => path('methods', digest, 'yaml')
+export const paperUrl = (sha256: string): string => path('papers', sha256)
 export const drawingUrl = (sha256: string): string => path('drawings', sha256)
 export const dossierUrl = (dossier: string): string => path('filed', dossier, 'dossier')
 export const reportUrl = (dossier: string): string => path('filed', dossier, 'report')

@@ -51,6 +51,7 @@ function watched(transport: Transport, onEnded: () => void): Transport {
     getText: (url) => look(transport.getText(url)),
     post: (url, body, stop) => look(transport.post(url, body, stop)),
     postBytes: (url, bytes, stop) => look(transport.postBytes(url, bytes, stop)),
+    remove: (url) => look(transport.remove(url)),
   }
 }
 

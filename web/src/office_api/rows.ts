@@ -283,3 +283,12 @@ export type DemoPlan = {
   readonly soak_s: number
   readonly jobs: readonly { readonly order: string; readonly part: string; readonly what: string }[]
 }
+
+/** What a maker's instruction belongs to: a job, a method, or that method in that job. */
+export type PaperPlace = { readonly name: string; readonly job: string; readonly method: string }
+export type MakersPaper = PaperPlace & {
+  readonly id: string
+  readonly sha256: string
+  readonly bytes: number
+  readonly added_ms: number
+}

@@ -7,10 +7,13 @@ export type Transport = {
   get<T>(url: string, signal?: AbortSignal): Promise<Answer<T>>
   getText(url: string): Promise<Answer<string>>
   post<T>(url: string, body: unknown, signal?: AbortSignal): Promise<Answer<T>>
+  /** As what the bytes are, where they say it. */
   postBytes<T>(url: string, bytes: Blob, signal?: AbortSignal): Promise<Answer<T>>
+  remove(url: string): Promise<Answer<unknown>>
 }
 
 const JSON_TYPE = 'application/json'
+const PDF_TYPE = 'application/pdf'
 
 async function bodyOf(response: Response): Promise<unknown> {
   const text = await response.text()
@@ -66,6 +69,11 @@ export function openTransport(fetching: Fetch): Transport {
     post: <T>(url: string, body: unknown, signal?: AbortSignal) =>
       ask<T>(url, posted(JSON_TYPE, JSON.stringify(body), signal), asJson),
     postBytes: <T>(url: string, bytes: Blob, signal?: AbortSignal) =>
-      ask<T>(url, posted('application/octet-stream', bytes, signal), asJson),
+      ask<T>(
+        url,
+        posted(bytes.type === PDF_TYPE ? PDF_TYPE : 'application/octet-stream', bytes, signal),
+        asJson,
+      ),
+    remove: (url) => ask<unknown>(url, { method: 'DELETE', headers: { Accept: JSON_TYPE } }, asJson),
   }
 }

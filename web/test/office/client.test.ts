@@ -1,5 +1,6 @@
 // The office's client: answers, refusals, silence, and the sign-in that ends.
 import { describe, expect, test } from 'vitest'
+import { openOfficeApi } from '../../src/office_api/client.ts'
 import { openDesk } from '../../src/office_api/desk.ts'
 import { type Fetch, openTransport } from '../../src/office_api/transport.ts'
 import { handBeat } from './hand_beat.ts'
@@ -139,5 +140,24 @@ describe('the list of the filed is asked', () => {
     expect(await urlOf({ words: 'KL 77-B & co', from_ms: 1, until_ms: 2, after: 'd-1' })).toBe(
       '/api/filed?words=KL+77-B+%26+co&from_ms=1&until_ms=2&after=d-1',
     )
+  })
+})
+
+describe("a maker's instruction", () => {
+  test('is sent as the PDF that it is, with what it belongs to, and is taken away by its id', async () => {
+    const sent: [string, string, string][] = []
+    const api = openOfficeApi(
+      openTransport(async (url, init) => {
+        const type = new Headers(init.headers).get('Content-Type') ?? ''
+        sent.push([init.method ?? 'GET', url, type])
+        return json(200, {})
+      }),
+    )
+    await api.addPaper({ name: 'Instruction 7', job: 'j', method: '' }, new Blob(['%PDF-1.7']))
+    await api.removePaper('p')
+    expect(sent).toEqual([
+      ['POST', '/api/papers?name=Instruction+7&job=j', 'application/pdf'],
+      ['DELETE', '/api/papers/p', ''],
+    ])
   })
 })

@@ -17,6 +17,7 @@ import { JobSteps } from './job_steps.tsx'
 import { JobRuns, JobTally } from './job_work.tsx'
 import { useFeed, useOffice, useRoute } from './office_desk.ts'
 import { SeenPage, Sheet } from './page_parts.tsx'
+import { Papers } from './papers.tsx'
 import { PinSheet } from './pin_sheet.tsx'
 import { textActOf } from './text_acts.ts'
 import { TimeLine } from './time_line.tsx'
@@ -86,6 +87,7 @@ function JobPage({ log, register, refused, refresh }: PageProps): JSX.Element {
           <JobRuns runs={job.runs} />
           <JobTally tally={job.tally} />
           <JobRefused refused={refused} />
+          <Papers job={log.job} methods={[...new Set(Object.values(log.methods).map(({ id }) => id))]} />
         </div>
       </div>
       {ask && <AskSheet key={JSON.stringify(ask)} ask={ask} job={job} refresh={refresh} onAsk={setAsk} />}

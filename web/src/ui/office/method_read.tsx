@@ -13,6 +13,7 @@ import { MethodAbout } from './method_about.tsx'
 import { MethodCompare } from './method_compare.tsx'
 import { useOffice, useRoute } from './office_desk.ts'
 import { Head, SeenPage } from './page_parts.tsx'
+import { Papers } from './papers.tsx'
 import { linkTo } from './place.ts'
 import './office_methods.css'
 
@@ -46,6 +47,7 @@ function Method({ method, digest }: { method: MethodDoc; digest: string }): JSX.
       </p>
       <MethodAbout method={method} digest={digest} />
       <MethodCompare method={method} digest={digest} />
+      <Papers methods={[method.id]} />
       {method.stages.map((stage, at) => (
         <section key={stage.id}>
           <h2>{words.stage(at + 1, stage.title)}</h2>
