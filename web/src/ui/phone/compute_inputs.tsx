@@ -22,7 +22,7 @@ export function WaitList({ card, waits }: { card: Card; waits: readonly Wait[] }
             <span>{computeWords.notPinned}</span>
           ) : (
             <a href={paths.ask(card.job, place.method.id, place.step.id, ask.id)}>
-              <span>{computeWords.wait(capital(ask.name), place.step.id)}</span>
+              <span>{computeWords.wait(capital(ask.name), place.number)}</span>
               <Mark name="onward" />
             </a>
           )}
@@ -87,7 +87,7 @@ function InputRow({ card, name, input, sources }: RowProps): JSX.Element {
 
 function sourceWords(card: Card, { place, known }: Source): string {
   const { at_ms, by } = known.entry
-  return computeWords.readAt(when(at_ms, Date.now()), firstName(personName(card, by)), place.step.id)
+  return computeWords.readAt(when(at_ms, Date.now()), firstName(personName(card, by)), place.number)
 }
 
 function inputWords(input: Input, source: Source | undefined): string {

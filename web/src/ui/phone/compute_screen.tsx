@@ -132,10 +132,14 @@ function Answered(props: AnsweredProps): JSX.Element {
     <>
       <p class="compute-answer">{sentenceOf(ask.computation, answer, now_ms)}</p>
       <p>
-        <StateWord
-          state={answer.verdict === 'outside' ? 'finding' : answer.verdict === 'inside' ? 'done' : 'open'}
-          word={computeWords.verdict[answer.verdict]}
-        />
+        {answer.verdict === 'none' ? (
+          <strong>{computeWords.verdict.none}</strong>
+        ) : (
+          <StateWord
+            state={answer.verdict === 'outside' ? 'finding' : 'done'}
+            word={computeWords.verdict[answer.verdict]}
+          />
+        )}
       </p>
       {view.stale && <StateWord state="finding" word={computeWords.stale} />}
       <ul class="compute-lines">

@@ -71,7 +71,15 @@ function Row({ card, one }: { card: Card; one: Standing }): JSX.Element {
       <p>
         <StateWord
           state={gone ? 'finding' : on ? 'done' : 'open'}
-          word={gone ? morningWords.gone : on ? w.phone.glance.on : w.phone.glance.off}
+          word={
+            gone
+              ? morningWords.gone
+              : on
+                ? w.phone.glance.on
+                : byStep
+                  ? w.phone.glance.off
+                  : morningWords.notByRun
+          }
         />
         {seen && (on || gone) && (
           <span class="label soft seen-by">

@@ -20,7 +20,7 @@ const ConditionsSheet = laterPart(async () => (await import('./conditions_sheet.
 const TroubleBand = laterPart(async () => (await import('./trouble_band.tsx')).TroubleBand)
 const RecordsSheet = laterPart(async () => (await import('./sheets.tsx')).RecordsSheet)
 
-const GLANCE_LENGTH = 56
+const GLANCE_LENGTH = 40
 
 /** After an act changes, keys are deaf for this long: a glove bounces. */
 export const DEAF_MS = 400

@@ -33,7 +33,6 @@ export function TallyFoot(props: FootProps): JSX.Element {
         <button
           type="button"
           class={`key key-plain map-position place-${shapeOf(at, tally.shownTo)}`}
-          aria-label={mapWords.more(`${at.position}, ${stateWords(at, tally.shownTo)}`)}
           onClick={() => onSheet('facts')}
         >
           <RivetMark name={shapeOf(at, tally.shownTo)} />
@@ -43,6 +42,7 @@ export function TallyFoot(props: FootProps): JSX.Element {
             {!asked && <small>{mapWords.notAsked}</small>}
           </span>
           <Mark name="more" />
+          <span class="unseen">{mapWords.more}</span>
         </button>
         <Key class="map-step" onPress={() => tally.step(-1)} label={mapWords.previous(tally.neighbour(-1))}>
           <Mark name="back" />
@@ -98,13 +98,13 @@ function FoundKeys({ tally, at, onSheet, isMain }: FootProps & { isMain: boolean
 function NextKey({ tally, at, doneWord, isWhole, onDone }: FootProps): JSX.Element {
   const { next, open, to } = tally
   if (next !== undefined && to !== undefined) {
-    const outFirst = !takesOut(to) && isOnItsWayOut(at)
+    const first = !takesOut(to) && isOnItsWayOut(at) ? [mapWords.outFirst] : []
     return (
       <Key
         tone="main"
         onPress={tally.moveOn}
-        label={mapWords.moveOn(at.position, ladder[next])}
-        small={outFirst ? mapWords.outFirst : undefined}
+        label={[mapWords.moveOn(at.position, ladder[next]), ...first].join('. ')}
+        small={first[0]}
       >
         <span class="map-next">
           <RivetMark name={next} />

@@ -3,9 +3,11 @@ import type { JSX } from 'preact'
 import type { StoreHealth } from '../../store/types.ts'
 import type { SyncState } from '../../sync/types.ts'
 import { Key, KeyLink } from '../parts/key.tsx'
+import { Mark } from '../parts/mark.tsx'
 import { w } from '../words/en.ts'
 import { troubleWords } from '../words/en_trouble.ts'
 import { path, paths } from './router.ts'
+import './trouble.css'
 
 export function TroubleBand(props: {
   state: SyncState
@@ -16,18 +18,24 @@ export function TroubleBand(props: {
   onStartAnew: () => void
 }): JSX.Element | null {
   const words = troubleWords
-  const lines: string[] = []
-  if (props.state === 'revoked') lines.push(`${words.revoked.title}. ${words.revoked.what}`)
-  if (props.state === 'started_anew') lines.push(words.startedAnew)
-  if (isCutOff(props.state) && props.waiting > 0) lines.push(words.handInFirst)
-  if (props.state === 'update_needed') lines.push(words.updateNeeded)
-  if (props.unknownMet) lines.push(w.card.updateNeeded)
-  if (props.health === 'full') lines.push(`${words.full.title}. ${words.full.mend}`)
+  const lines: (readonly [title: string, what: string])[] = []
+  if (props.state === 'revoked') lines.push([words.revoked.title, words.revoked.what])
+  if (props.state === 'started_anew') lines.push([words.startedAnew.title, words.startedAnew.what])
+  if (isCutOff(props.state) && props.waiting > 0) lines.push(['', words.handInFirst])
+  if (props.state === 'update_needed') lines.push([words.updateNeeded.title, words.updateNeeded.what])
+  if (props.unknownMet) lines.push(['', w.card.updateNeeded])
+  if (props.health === 'full') lines.push([words.full.title, words.full.mend])
   if (lines.length === 0) return null
   return (
-    <div class="note-band" role="status">
-      {lines.map((line) => (
-        <p key={line}>{line}</p>
+    <div class="trouble-band" role="status">
+      <span class="trouble-mark">
+        <Mark name="finding" />
+      </span>
+      {lines.map(([title, what]) => (
+        <p key={what}>
+          {title !== '' && <strong>{title}</strong>}
+          {what}
+        </p>
       ))}
       {isCutOff(props.state) && <WayOn waiting={props.waiting} onStartAnew={props.onStartAnew} />}
     </div>

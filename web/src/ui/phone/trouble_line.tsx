@@ -17,9 +17,9 @@ function saidOf(status: SyncStatus): string {
     case 'not_paired':
       return words.unpaired.title
     case 'started_anew':
-      return words.startedAnew
+      return `${words.startedAnew.title}. ${words.startedAnew.what}`
     case 'update_needed':
-      return words.updateNeeded
+      return `${words.updateNeeded.title}. ${words.updateNeeded.what}`
     default:
       return ''
   }

@@ -16,6 +16,8 @@ export const askWords = {
       n === 0 ? 'Whole numbers only' : `At most ${n} ${plural(n, 'decimal', 'decimals')}`,
     record: (v: string) => `Record ${v}`,
     type: 'Type the value',
+    typeWithin: (limits: string) => `Type the value: ${limits}`,
+    typeDiffering: (limits: string) => `Difference: ${limits}`,
     yes: (v: string) => `Yes, record ${v}`,
     outside: 'Outside the limits',
     erase: 'Erase',

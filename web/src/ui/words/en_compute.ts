@@ -12,7 +12,7 @@ export const computeWords = {
     none: 'For information',
   },
   waits: 'Waits for',
-  wait: (name: string, step: string) => `${name} (${step})`,
+  wait: (name: string, step: number) => `${name}, step ${step}`,
   waitFirst: 'Nothing is assumed: it is worked out once these are recorded.',
   notPinned: 'a method that is not pinned to this job',
   inputs: (n: number) => `Worked out from ${n} ${plural(n, 'input', 'inputs')}`,
@@ -45,7 +45,7 @@ export const computeWords = {
   moved: 'Moved',
   refused: 'This cannot be worked out',
   refusedAt: (field: string, why: string) => `${field}: ${why}`,
-  readAt: (at: string, who: string, step: string) => `${step}, ${at}, ${who}`,
+  readAt: (at: string, who: string, step: number) => `Step ${step}, ${at}, ${who}`,
 }
 
 const REFUSED: Readonly<Record<string, string>> = {

@@ -16,7 +16,7 @@ export const mapWords = {
   toAccount: 'to account for',
   of: (n: number) => `of ${count(n)}`,
   notAsked: 'not in this step',
-  more: (position: string) => `${position}: marks and more`,
+  more: 'marks and more',
   previous: (position: string) => `Position ${position}`,
   moveOn: (position: string, state: string) => `${position}: ${state}`,
   outFirst: 'The one before goes out first',

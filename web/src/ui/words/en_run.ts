@@ -163,6 +163,6 @@ export const runWords = {
   },
   lockWarning:
     'If the screen locks, this phone will not call you: set a second timer. This page is no safety alarm.',
-  silent: (s: number) => `Silent for ${s} s`,
+  silent: (s: number) => `Silent for ${s}\u00a0s`,
   history: 'In this run',
 }

@@ -103,6 +103,7 @@ export const morningWords = {
   changedNow: 'It changed',
   said: 'seen to hold',
   gone: 'not so any more',
+  notByRun: 'not so, by the heat runs',
   goneTitle: 'Stop: this does not hold any more',
   goneLine:
     'Nobody works under or inside it until it is put right. The person who is qualified for it is called first.',

@@ -34,11 +34,15 @@ export const troubleWords = {
     what: 'Pair it with the office first. It takes one contact.',
     key: 'Pair this phone',
   },
-  startedAnew:
-    'The office’s store was made anew and does not know this phone. To go on, begin anew; the office lets this phone in again.',
+  startedAnew: {
+    title: 'The office does not know this phone',
+    what: 'The office’s store was made anew. To go on, begin anew; the office lets this phone in again.',
+  },
   handInFirst: 'What is only on this phone stays readable here. Hand it in as a file first.',
   handIn: 'Hand in as a file',
   startAnew: 'Begin anew on this phone',
-  updateNeeded:
-    'This app is older than the office’s. Let the new version in when you can; recording goes on.',
+  updateNeeded: {
+    title: 'This app is older than the office’s',
+    what: 'Let the new version in when you can; recording goes on.',
+  },
 }

@@ -72,7 +72,8 @@ export function duration(ms: number): string {
   const minutes = Math.floor(seconds / 60)
   if (minutes < 60)
     return seconds % 60 === 0 ? `${minutes}${SPACE}min` : `${minutes}${SPACE}min ${seconds % 60}${SPACE}s`
-  return `${Math.floor(minutes / 60)}${SPACE}h ${minutes % 60}${SPACE}min`
+  const hours = `${Math.floor(minutes / 60)}${SPACE}h`
+  return minutes % 60 === 0 ? hours : `${hours} ${minutes % 60}${SPACE}min`
 }
 
 const MINUTE_MS = 60_000

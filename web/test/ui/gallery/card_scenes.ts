@@ -169,7 +169,6 @@ export const CARD_SCENES: Record<string, Scene> = {
       moved = hash
     }).then((scene) => ({ ...scene, path: paths.move(JOB, moved) })),
   f_later: () => before('rem-02', paths.write(JOB, 'removal', 'rem-02', 'later')),
-  f_unsaved: () => before('rem-01', ask('rem-01', 'odometer'), async (fake) => fake.breakStore('full')),
   f_done_step: () => before('rem-07', step('rem-06')),
   f_card_two: () => before('fit-02', paths.card(JOB), (fake) => playStep(fake, 'fit-02')),
 }

@@ -4,6 +4,7 @@ import { PhoneApp } from '../../../src/ui/phone/app.tsx'
 import '../../../src/ui/style/base.css'
 import '../../../src/ui/parts/parts.css'
 import '../../../src/ui/phone/phone.css'
+import demo_photo from '../../../../seed_data/photos/fit-05-dry.jpg?url'
 import type { FakePhone } from '../fake_phone.ts'
 import { CARD_SCENES } from './card_scenes.ts'
 import { COMPUTE_SCENES } from './compute_scenes.ts'
@@ -13,7 +14,7 @@ import { MAP_SCENES } from './map_scenes.ts'
 import { PHOTO_SCENES } from './photo_scenes.ts'
 import { SCENES } from './scenes.ts'
 import { SHEET_SCENES } from './sheet_scenes.ts'
-import { press, quiet } from './shown.ts'
+import { press, quiet, settled } from './shown.ts'
 
 type Scene = () => Promise<{ fake: FakePhone; path: string; press?: readonly string[] }>
 
@@ -40,9 +41,19 @@ async function drawn(): Promise<{ element: JSX.Element; press: readonly string[]
   if (door) return { element: await door(), press: [] }
   const scene = await PHONE_SCENES[name]?.()
   if (scene === undefined) return undefined
+  await showPictures(scene.fake)
   if (theme) await scene.fake.services.store.setSetting('theme', theme)
   history.replaceState(null, '', scene.path)
   return { element: <PhoneApp services={scene.fake.services} />, press: scene.press ?? [] }
+}
+
+/** Invented photos for what the scenes shot: their own bytes are no pictures. */
+async function showPictures({ services, entries }: FakePhone): Promise<void> {
+  if (!entries().some(({ entry }) => entry.kind === 'photo')) return
+  const picture = await (await fetch(demo_photo)).blob()
+  const { store } = services
+  const shown = async () => picture
+  Object.assign(store, { photo: shown, thumb: shown })
 }
 
 const root = document.getElementById('app')
@@ -51,5 +62,6 @@ if (shown && root) {
   render(shown.element, root)
   for (const words of shown.press) await press(root, words)
   await quiet(root)
+  await settled(root)
 }
 dataset.shown = name

@@ -17,6 +17,13 @@ function tapped(step: string, ...press: readonly string[]): Scene {
 export const SHEET_SCENES: Readonly<Record<string, Scene>> = {
   sheet_more: tapped('rem-18', 'More'),
   sheet_holds: tapped('rem-18', '.glance button:first-of-type'),
+  unsaved: async () => {
+    const fake = framePhone()
+    await playFrameTo(fake, 'rem-01')
+    fake.breakStore('full')
+    const press = ['4', '8', 'Record 48']
+    return { fake, path: paths.ask(JOB, 'removal', 'rem-01', 'odometer'), press }
+  },
   sheet_records: tapped('rem-18', '.glance button:last-of-type'),
   // Its words come after a moment: to press them is to have waited for them.
   loading: async () => {

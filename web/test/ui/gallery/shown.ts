@@ -22,6 +22,12 @@ export function quiet(root: Element): Promise<void> {
   })
 }
 
+/** Until the page's keys hear again. */
+export async function settled(root: Element): Promise<void> {
+  while (root.querySelector('[data-settling]') !== null)
+    await new Promise((resolve) => setTimeout(resolve, TRY_EVERY_MS))
+}
+
 /** Keys are deaf for a moment after an act changes. */
 export async function press(root: Element, words: string): Promise<void> {
   const until = performance.now() + WITHIN_MS
