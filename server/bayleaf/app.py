@@ -52,6 +52,7 @@ from bayleaf.http import (
     refusals,
     reports,
     security,
+    stock,
     sync,
 )
 from bayleaf.http.parts import KEY, DemoFacts, Parts, Shop
@@ -78,6 +79,7 @@ ROUTES: Final[tuple[Routes, ...]] = (
     sync.routes,
     entries.routes,
     photos.routes,
+    stock.routes,
     push.routes,
     papers.routes,
     handin.routes,

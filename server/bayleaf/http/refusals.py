@@ -48,6 +48,11 @@ STATUS_OF: Mapping[str, S] = {
     "unknown_person": S.NOT_FOUND,
     "known_name": S.CONFLICT,
     "broken_pin": S.BAD_REQUEST,
+    # the shop's registers
+    "unknown_instrument": S.NOT_FOUND,
+    "unknown_lot": S.NOT_FOUND,
+    "known_number": S.CONFLICT,
+    "known_sheet": S.CONFLICT,
     # methods, jobs, dossiers
     "unknown_kind": S.BAD_REQUEST,
     "broken_body": S.BAD_REQUEST,

@@ -117,6 +117,10 @@ SUBSCRIPTION = {
     "runs": True,
     "signs": False,
 }
+def new_instrument(walked: Walk, caller: str) -> dict[str, Any]:
+    return {"path": "/api/instruments", "json": {"number": f"T {caller}", "kind": "torque tool"}}
+
+
 LOGIN = {"name": "A office", "password": PASSWORD}
 ROUTES: dict[str, Stated] = {
     "GET /": Stated("everyone", at("/"), 200),
@@ -167,6 +171,17 @@ ROUTES: dict[str, Stated] = {
     "GET /api/bundle": Stated("signed_in", at("/api/bundle"), 200),
     "GET /api/methods": Stated("office", at("/api/methods"), 200),
     "POST /api/methods": Stated("office", at("/api/methods", json=method_file()), 200),
+    "GET /api/instruments": Stated("office", at("/api/instruments"), 200),
+    "POST /api/instruments": Stated("office", new_instrument, 201),
+    "POST /api/instruments/<id>": Stated(
+        "office", at(f"/api/instruments/{NOBODY_ID}", json={"number": "T-1", "kind": "torque tool"}), 404
+    ),
+    "GET /api/lots": Stated("office", at("/api/lots"), 200),
+    "POST /api/lots": Stated("office", at("/api/lots", json={"material": "adhesive", "lot": "KL-1"}), 201),
+    "POST /api/lots/<id>": Stated(
+        "office", at(f"/api/lots/{NOBODY_ID}", json={"material": "adhesive", "lot": "KL-1"}), 404
+    ),
+    "GET /api/used-lots": Stated("office", at("/api/used-lots?words=kl"), 200),
     "POST /api/methods/check": Stated("office", at("/api/methods/check", json=method_file()), 200),
     "GET /api/methods/<digest>/yaml": Stated(
         "office", lambda walked, _: {"path": f"/api/methods/{walked.digest}/yaml"}, 200
