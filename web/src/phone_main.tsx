@@ -10,6 +10,7 @@ import { startPairing } from './sync/pairing.ts'
 import { startSync } from './sync/sync.ts'
 import { type Pairing, TransportFault } from './sync/types.ts'
 import { PhoneApp } from './ui/phone/app.tsx'
+import { go } from './ui/phone/router.ts'
 import type { PhoneServices } from './ui/phone/services.ts'
 import './ui/style/base.css'
 import './ui/parts/parts.css'
@@ -17,6 +18,7 @@ import './ui/phone/phone.css'
 
 export async function startPhone(root: HTMLElement): Promise<void> {
   const update = registerWorker()
+  followNotices()
   if (!globalThis.isSecureContext) {
     const { showInsecure } = await import('./door_main.tsx')
     showInsecure(root)
@@ -48,6 +50,7 @@ async function startPaired(root: HTMLElement, store: PhoneStore, update: Update)
     demo,
     pairingPath: '/',
     startAnew,
+    calls: callsOf(store),
   }
   const isIn = computed(() => pairing.view.value.at === 'paired' || store.identity()?.state === 'revoked')
   let leave = (): void => {}
@@ -62,6 +65,26 @@ async function startPaired(root: HTMLElement, store: PhoneStore, update: Update)
     turned = turned.then(() => turn(now))
   })
   await turned // the first page has to stand, or its absence be told
+}
+
+/** Made once, with its page; what is armed is kept, so that a heat run's page says it without a network. */
+function callsOf(store: PhoneStore): NonNullable<PhoneServices['calls']> {
+  let made: ReturnType<NonNullable<PhoneServices['calls']>> | undefined
+  const load = async () =>
+    (await import('./phone_calls.ts')).phoneCalls(({ runs }) => store.setSetting('called_for_runs', runs))
+  return () => {
+    made ??= load()
+    return made
+  }
+}
+
+/** A notice was tapped while the app was open: the service worker says which page it is about. */
+function followNotices(): void {
+  if (!('serviceWorker' in navigator)) return
+  navigator.serviceWorker.addEventListener('message', ({ data }: MessageEvent) => {
+    const { type, path } = (data ?? {}) as { type?: unknown; path?: unknown }
+    if (type === 'show' && typeof path === 'string' && path !== '/') go(path)
+  })
 }
 
 function showCard(services: PhoneServices): (root: HTMLElement) => () => void {

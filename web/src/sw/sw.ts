@@ -33,5 +33,8 @@ async function showApp({ path }: { path: string }): Promise<void> {
   const windows = await self.clients.matchAll({ type: 'window', includeUncontrolled: true })
   const open = windows[0]
   if (open === undefined) await self.clients.openWindow(path)
-  else await open.focus()
+  else {
+    open.postMessage({ type: 'show', path }) // the page goes there itself: nothing typed is lost by a reload
+    await open.focus()
+  }
 }

@@ -77,7 +77,7 @@ export type Answer = {
 /** One request that got an answer, or a rejection with TransportFault when none came. */
 export interface Transport {
   send(request: {
-    readonly method: 'GET' | 'POST' | 'PUT'
+    readonly method: 'GET' | 'POST' | 'PUT' | 'DELETE'
     readonly path: string
     readonly json?: unknown
     readonly bytes?: ArrayBuffer

@@ -1,4 +1,5 @@
 // What a tap reports: one transaction, and what could not be kept stays until it is recorded again.
+import { signal } from '@preact/signals'
 import { describe, expect, it } from 'vitest'
 import { NIL_PERSON } from '../../src/core/entries.ts'
 import { askOf } from '../../src/core/views/card.ts'
@@ -124,5 +125,13 @@ describe('what is armed', () => {
     expect(armedOf(device).not).toContain('screen: it may lock')
     await device.wakeLock.hold()
     expect(armedOf(device).armed).toContain('screen stays on')
+  })
+
+  it('promises no notification where it is allowed and nobody was asked to call', () => {
+    const { device } = spinePhone().services
+    const allowed = { ...device, notices: { ...device.notices, view: signal('granted' as const) } }
+    expect(armedOf(allowed).armed).not.toContain('notification')
+    expect(armedOf(allowed, true).armed).toContain('notification')
+    expect(armedOf(device, true).not).toContain('notification: not allowed here')
   })
 })

@@ -28,6 +28,7 @@ const LoosePhoto = later(async () => (await asks()).LoosePhoto)
 const WholeMap = later(async () => (await asks()).WholeMap)
 const RecordsScreen = later(async () => (await others()).RecordsScreen)
 const HandInScreen = later(async () => (await others()).HandInScreen)
+const CallsScreen = later(async () => (await others()).CallsScreen)
 const SelfScreen = later(async () => (await others()).SelfScreen)
 const StepsScreen = later(async () => (await others()).StepsScreen)
 const PapersScreen = later(async () => (await others()).PapersScreen)
@@ -118,6 +119,8 @@ function Routed({ route, reader }: { route: Route; reader: boolean }): JSX.Eleme
       return <HandInScreen />
     case 'self':
       return <SelfScreen hot={[...cards.value.values()].some((card) => card.state.runs.some(isHot))} />
+    case 'calls':
+      return <CallsScreen />
     case 'unknown':
       return <LostPage what={w.phone.pages.notFound} up={paths.jobs} />
     default: {

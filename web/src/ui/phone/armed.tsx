@@ -1,5 +1,6 @@
 // What will call the person on this phone and what will not, with the reason; and the rehearsal by ear.
 import type { JSX } from 'preact'
+import { useEffect, useState } from 'preact/hooks'
 import type { Device } from '../../device/types.ts'
 import { Key } from '../parts/key.tsx'
 import { w } from '../words/en.ts'
@@ -8,7 +9,8 @@ import { usePhone } from './context.ts'
 
 export type ArmedView = { readonly armed: readonly string[]; readonly not: readonly string[] }
 
-export function armedOf(device: Pick<Device, 'sound' | 'wakeLock' | 'notices'>): ArmedView {
+/** `called`: this phone has chosen to be called for heat runs while the app is closed. */
+export function armedOf(device: Pick<Device, 'sound' | 'wakeLock' | 'notices'>, called = false): ArmedView {
   const why = runWords.notArmedWhy
   const armed: string[] = []
   const not: string[] = []
@@ -21,6 +23,7 @@ export function armedOf(device: Pick<Device, 'sound' | 'wakeLock' | 'notices'>):
   if (wake === 'held') armed.push(runWords.armedBy.wakeLock)
   else not.push(wake === 'not_held' ? why.wake_not_held : why.wake_not_available)
   if (device.notices.view.value !== 'granted') not.push(why.notice)
+  else if (!called) not.push(why.notice_not_chosen)
   else armed.push(runWords.armedBy.notification)
   return { armed, not }
 }
@@ -28,7 +31,8 @@ export function armedOf(device: Pick<Device, 'sound' | 'wakeLock' | 'notices'>):
 /** `keys`: with the way to arm the sound again, where it is not. */
 export function Armed({ keys = false }: { keys?: boolean }): JSX.Element {
   const { services } = usePhone()
-  const { armed, not } = armedOf(services.device)
+  const called = useCalled()
+  const { armed, not } = armedOf(services.device, called)
   return (
     <div class="armed-block">
       <dl class="armed">
@@ -41,6 +45,15 @@ export function Armed({ keys = false }: { keys?: boolean }): JSX.Element {
       {keys && services.device.sound.view.value !== 'heard' && <AlarmTest />}
     </div>
   )
+}
+
+function useCalled(): boolean {
+  const { store } = usePhone().services
+  const [called, setCalled] = useState(false)
+  useEffect(() => {
+    void store.setting('called_for_runs').then((kept) => setCalled(kept === true))
+  }, [store])
+  return called
 }
 
 /** Plays 'due' once on a finished tap, and asks whether it was heard: only an ear can tell. */

@@ -1,4 +1,5 @@
 // The part of the phone around the card: records, hand-in, this phone, wanted photos, words, strikes.
+export { CallsScreen } from './calls_screen.tsx'
 export { CardEnd } from './card_end.tsx'
 export { HandInScreen } from './hand_in_screen.tsx'
 export { MorningScreen } from './morning_screen.tsx'

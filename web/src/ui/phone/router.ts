@@ -6,6 +6,7 @@ export type Route =
   | { readonly at: 'records'; readonly job: string }
   | { readonly at: 'hand_in' }
   | { readonly at: 'self' }
+  | { readonly at: 'calls' }
   | { readonly at: 'who' }
   | { readonly at: 'card' | 'steps' | 'wanted' | 'map' | 'papers'; readonly job: string }
   /** Without a slot; of a position where one is named. */
@@ -50,6 +51,7 @@ export const paths = {
   records: (job = '') => (job === '' ? '/records' : `/records/${job}`),
   handIn: '/hand-in',
   self: '/phone',
+  calls: '/phone/calls',
   who: '/who',
   card: (job: string) => `/job/${job}`,
   steps: (job: string) => `/job/${job}/steps`,
@@ -75,7 +77,7 @@ export function routeOf(path: string): Route {
   if (first === undefined) return { at: 'jobs' }
   if (first === 'records') return { at: 'records', job }
   if (first === 'hand-in') return { at: 'hand_in' }
-  if (first === 'phone') return { at: 'self' }
+  if (first === 'phone') return { at: job === 'calls' ? 'calls' : 'self' }
   if (first === 'who') return { at: 'who' }
   return first === 'job' && job !== '' ? jobRoute(job, rest) : { at: 'unknown' }
 }

@@ -58,6 +58,7 @@ export function SelfScreen({ hot }: { hot: boolean }): JSX.Element {
         <Key onPress={() => void sync.syncNow()}>{recordWords.sheet.tryNow}</Key>
         <NetworkSwitch />
         <ScreenAndSound />
+        <KeyLink href={paths.calls}>{words.calls}</KeyLink>
         <ThemeChoice hot={hot} />
         {own?.person === NIL_PERSON && <KeyLink href={paths.who}>{words.who}</KeyLink>}
       </Leaf>

@@ -2,6 +2,7 @@
 import type { ReadonlySignal } from '@preact/signals'
 import type { Device } from '../../device/types.ts'
 import type { Store } from '../../store/types.ts'
+import type { Calls } from '../../sync/calls.ts'
 import type { SyncHandle } from '../../sync/types.ts'
 
 export type PhoneServices = {
@@ -16,4 +17,6 @@ export type PhoneServices = {
   readonly pairingPath: string
   /** Leaves the store of an office that is no more, and begins a new one beside it. */
   readonly startAnew: () => void
+  /** What calls this phone by web push; fetched with its page. */
+  readonly calls?: () => Promise<Calls>
 }

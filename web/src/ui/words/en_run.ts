@@ -160,6 +160,7 @@ export const runWords = {
     wake_not_held: 'screen: it may lock',
     wake_not_available: 'screen: this browser cannot keep it on',
     notice: 'notification: not allowed here',
+    notice_not_chosen: 'notification: not chosen on this phone (This phone, What calls me)',
   },
   lockWarning:
     'If the screen locks, this phone will not call you: set a second timer. This page is no safety alarm.',

@@ -23,6 +23,7 @@ export const selfWords = {
     not_available: 'this browser cannot',
   },
   wakeKey: 'Keep the screen on',
+  calls: 'What calls me',
   sound: 'Alarm sound',
   soundStates: {
     not_armed: 'not tested yet',
