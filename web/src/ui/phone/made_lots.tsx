@@ -37,7 +37,7 @@ function Marked({ card, known, reader }: { card: Card; known: Known; reader: boo
     return (
       <small class="made-why">
         <Mark name="deviation" />{' '}
-        {stepWords.lot.withDeviation(written.map((one) => one.body.text).join('; '))}
+        {stepWords.lot.withDeviation(whyMarked(card, known), written.map((one) => one.body.text).join('; '))}
       </small>
     )
   }

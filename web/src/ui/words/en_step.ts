@@ -39,7 +39,7 @@ export const stepWords = {
     wrong: 'another material',
     expired: 'expired',
     noAnswer: (why: string) => `Kept and marked: ${why}. It does not answer.`,
-    withDeviation: (why: string) => `Goes on with a deviation: ${why}.`,
+    withDeviation: (why: string, words: string) => `Goes on, ${why}, with a deviation: ${words}`,
     goOn: 'Go on with this lot: write a deviation',
   },
   written: {
