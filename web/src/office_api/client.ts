@@ -1,6 +1,7 @@
 // The routes of the office as functions: one line a route, typed both ways.
 import type { ApiDocument } from '../core/views/api_document.ts'
 import { type Answer, mapAnswer } from './answer.ts'
+import { calls } from './calls.ts'
 import type * as rows from './rows.ts'
 import type { Transport } from './transport.ts'
 
@@ -133,6 +134,7 @@ export function openOfficeApi(transport: Transport) {
     ...doors(transport),
     ...jobs(transport),
     ...shop(transport),
+    ...calls(transport),
     ...shelf(transport),
     ...makersPapers(transport),
   }

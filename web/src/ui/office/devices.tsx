@@ -5,6 +5,7 @@ import type { DeviceRow } from '../../office_api/rows.ts'
 import { Mark } from '../parts/mark.tsx'
 import { o } from '../words/office_en.ts'
 import { ago } from './ago.ts'
+import { CallsPart } from './calls_part.tsx'
 import { CodeSheet } from './code_sheet.tsx'
 import { Form } from './forms.tsx'
 import { personName, useOffice } from './office_desk.ts'
@@ -37,6 +38,7 @@ export function DevicesScreen(): JSX.Element {
           <PairedTable devices={revoked} name={words.revokedTitle} canRevoke={false} />
         </>
       )}
+      <CallsPart />
       {making && (
         <Sheet title={words.make} onClose={() => setMaking(false)}>
           <CodeSheet />
