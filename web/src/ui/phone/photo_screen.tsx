@@ -77,10 +77,10 @@ function TakePhoto({ card, place, ask, position = '', photos, back, onDone }: Ph
         <h1 class="act-small close" tabIndex={-1}>
           {titleOf(ask, position)}
         </h1>
+        {place && ask && photos.length === 0 && !taken && <Gone card={card} place={place} ask={ask} />}
         {taken && <Preview photo={taken} />}
         {!taken && safe && <Viewfinder card={card} place={place} ask={ask} />}
         {ask === undefined && taken && <Caption value={caption} onValue={setCaption} />}
-        {place && ask && photos.length === 0 && !taken && <Gone card={card} place={place} ask={ask} />}
         <TakenList card={card} photos={photos} />
       </Leaf>
     </Frame>

@@ -44,7 +44,7 @@ export function TakeKeys({ words, onTaken }: TakeProps): JSX.Element {
           {lit ? photoWords.lightOff : photoWords.lightOn}
         </Key>
       )}
-      {demo && <DemoPhotos words={words} onPick={(make) => void prepare(make)} />}
+      {demo && <DemoPhotos folded={live} words={words} onPick={(make) => void prepare(make)} />}
     </>
   )
 }
@@ -66,10 +66,21 @@ function FileKey({ large, onFile }: { large: boolean; onFile: (file: File) => vo
   )
 }
 
-type DemoProps = { words: string | undefined; onPick: (make: Make) => void }
+type DemoProps = { folded: boolean; words: string | undefined; onPick: (make: Make) => void }
+
+/** Folded away while the camera shows a picture, which needs the room. */
+function DemoPhotos({ folded, ...props }: DemoProps): JSX.Element {
+  if (!folded) return <DemoKeys {...props} />
+  return (
+    <details class="foot-wide demo-photos">
+      <summary>{askWords.photo.demo}</summary>
+      <DemoKeys {...props} />
+    </details>
+  )
+}
 
 /** What the slot wants is drawn into the picture. */
-function DemoPhotos({ words, onPick }: DemoProps): JSX.Element {
+function DemoKeys({ words, onPick }: Omit<DemoProps, 'folded'>): JSX.Element {
   const { device } = usePhone().services
   return (
     <fieldset class="keys keys-three foot-wide">

@@ -27,6 +27,10 @@ export function Viewfinder({ card, place, ask }: FinderProps): JSX.Element {
     return () => camera.close()
   }, [camera])
   const live = view === 'live'
+  // On a small phone the words above it would push the picture under the keys.
+  useEffect(() => {
+    if (live) video.current?.scrollIntoView({ block: 'nearest' })
+  }, [live])
   return (
     <>
       <div class={live ? 'viewfinder viewfinder-live' : 'viewfinder'}>

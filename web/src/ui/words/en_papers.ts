@@ -26,5 +26,5 @@ export const paperWords = {
     'If nothing opens, save it as a file and open it from there. None of this needs the network.',
   ],
   first:
-    'It comes before what this card says: where the two differ, follow the maker and record a deviation.',
+    'The maker’s word comes before this card’s: where the two differ, follow the maker and record a deviation.',
 }

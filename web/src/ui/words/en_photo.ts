@@ -2,6 +2,11 @@
 import { LIMITS } from '../../device/picture_quality.ts'
 import { bytes, capital, count, listed, numberWord, plural } from './format.ts'
 
+/** A reason as a sentence of its own. */
+function ended(words: string): string {
+  return /[.!?]$/.test(words) ? words : `${words}.`
+}
+
 export const photoWords = {
   wanted: {
     title: (n: number) => `${capital(numberWord(n))} ${plural(n, 'photo', 'photos')} wanted`,
@@ -23,8 +28,8 @@ export const photoWords = {
       `${capital(numberWord(n))} ${plural(n, 'photo is', 'photos are')} only on this phone, ${bytes(size)}.`,
   },
   gone: {
-    strike: (why: string) => `Struck: ${why}`,
-    office: (why: string) => `Sent back: ${why}`,
+    strike: (why: string) => `Struck: ${ended(why)}`,
+    office: (why: string) => `Sent back: ${ended(why)}`,
     again: 'Take it again.',
   },
   sides: { left: /\bleft\b/i, right: /\bright\b/i },

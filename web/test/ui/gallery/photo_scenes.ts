@@ -64,6 +64,25 @@ const seen =
     return { fake, path: slot('rem-02', 'damage_wide') }
   }
 
+const PAPERS = [
+  {
+    sha256: '1'.repeat(64),
+    name: 'Frame half, left, issue 7',
+    job: JOB,
+    method: '',
+    bytes: 8_400_000,
+    here: true,
+  },
+  {
+    sha256: '2'.repeat(64),
+    name: 'Data sheet of the adhesive',
+    job: '',
+    method: 'removal',
+    bytes: 410_000,
+    here: false,
+  },
+]
+
 export const PHOTO_SCENES: Record<string, Scene> = {
   p_wanted: async () => ({ fake: await walked('rem-09', BUT, { person: PIM }), path: paths.wanted(JOB) }),
   p_next: async () => ({ fake: await walked('rem-10', BUT, { person: PIM }), path: paths.wanted(JOB) }),
@@ -79,6 +98,11 @@ export const PHOTO_SCENES: Record<string, Scene> = {
   p_denied: seen('denied'),
   p_none: seen('none'),
   p_in_use: seen('in_use'),
+  p_papers: async () => ({
+    fake: await walked('rem-03', [], { papers: PAPERS }),
+    path: paths.papers(JOB),
+  }),
+  p_no_papers: async () => ({ fake: await walked('rem-03', []), path: paths.papers(JOB) }),
   p_step: async () => ({
     fake: await walked('rem-03', BUT),
     path: paths.step(JOB, 'removal', 'rem-02'),
