@@ -9,6 +9,8 @@ import pytest
 from playwright.sync_api import Browser, sync_playwright
 
 import bayleaf
+from bayleaf.demo_scenario import Scenario
+from browser.begun_demo import Begin, make_begun_demo
 from browser.demo_server import DemoServer
 from browser.handset import Chromium, Handset, OpenHandset
 from harness.browser import ARGUMENTS, find_browser
@@ -61,6 +63,20 @@ def demo(tmp_path: Path) -> Iterator[DemoServer]:
     server = DemoServer(tmp_path)
     server.start()
     yield server
+    server.stop()
+
+
+@pytest.fixture
+def begin(tmp_path: Path) -> Iterator[Begin]:
+    """Makes a demo whose one job was begun by its script, and runs it."""
+    server = DemoServer(tmp_path, words=("demo",))
+
+    def start(scenario: Scenario, at: str) -> DemoServer:
+        make_begun_demo(server.data, scenario, at)
+        server.start()
+        return server
+
+    yield start
     server.stop()
 
 

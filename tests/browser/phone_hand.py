@@ -91,6 +91,22 @@ def photo(page: Page, which: str = "Bracket") -> None:
     expect(page.locator("img.preview")).to_have_count(0)
 
 
+def look_around(page: Page, before: str | re.Pattern[str]) -> None:
+    """The first look of the day, if the card asks for it: each condition seen to hold. Until the act is there."""
+    asks = page.get_by_role("heading", level=1, name="Is it still so?")
+    act = page.get_by_role("heading", level=1, name=before)
+    expect(asks.or_(act)).to_be_visible()
+    if not asks.count():
+        return
+    still = page.get_by_role("button", name="Still so")
+    while left := still.count():
+        settle(page)
+        still.first.click()
+        expect(still).to_have_count(left - 1)
+    lead(page, "To the next act")
+    expect(act).to_be_visible()
+
+
 def sign(page: Page, name: str, pin: str) -> None:
     """Countersign by PIN of somebody else on this phone."""
     settle(page)
