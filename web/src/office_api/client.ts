@@ -129,6 +129,29 @@ function makersPapers(transport: Transport) {
   }
 }
 
+function stock(transport: Transport) {
+  const kept = (id: string, ...at: readonly string[]): string => path(...at, ...(id === '' ? [] : [id]))
+  return {
+    instruments: async () =>
+      mapAnswer(
+        await transport.get<{ instruments: readonly rows.InstrumentRow[] }>('/api/instruments'),
+        (found) => found.instruments,
+      ),
+    keepInstrument: (id: string, facts: rows.InstrumentFacts) =>
+      transport.post<{ id: string }>(kept(id, 'instruments'), facts),
+    lots: async () =>
+      mapAnswer(await transport.get<{ lots: readonly rows.LotRow[] }>('/api/lots'), (found) => found.lots),
+    keepLot: (id: string, facts: rows.LotFacts) => transport.post<{ id: string }>(kept(id, 'lots'), facts),
+    usedLots: async (words: string) =>
+      mapAnswer(
+        await transport.get<{ used: readonly rows.UsedLot[] }>(
+          `/api/used-lots?words=${encodeURIComponent(words)}`,
+        ),
+        (found) => found.used,
+      ),
+  }
+}
+
 export function openOfficeApi(transport: Transport) {
   return {
     ...doors(transport),
@@ -136,6 +159,7 @@ export function openOfficeApi(transport: Transport) {
     ...shop(transport),
     ...calls(transport),
     ...shelf(transport),
+    ...stock(transport),
     ...makersPapers(transport),
   }
 }

@@ -189,6 +189,38 @@ export type PinningJob = {
   readonly now: boolean
 }
 
+/** Days are written as 2026-05-31; empty where nobody knows, or none is printed. */
+export type InstrumentFacts = {
+  readonly number: string
+  readonly kind: string
+  readonly calibrated_until: string
+  readonly note: string
+  readonly gone: boolean
+}
+export type InstrumentRow = InstrumentFacts & { readonly id: string }
+export type LotFacts = {
+  readonly material: string
+  readonly lot: string
+  readonly expires: string
+  readonly note: string
+  readonly gone: boolean
+}
+export type LotRow = LotFacts & { readonly id: string }
+export type UsedLot = {
+  readonly hash: string
+  readonly job: string
+  readonly order: string
+  readonly filed_ms: number
+  readonly method: string
+  readonly step: string
+  readonly material: string
+  readonly lot: string
+  readonly expires_ms: number
+  readonly at_ms: number
+  readonly by: string
+  readonly state: string
+}
+
 export type NewJob = {
   readonly order: string
   readonly vin: string

@@ -26,6 +26,10 @@ describe('an address', () => {
     [linkTo.job('j'), 'job'],
     [linkTo.method('d'), 'method'],
     [linkTo.methods, 'methods'],
+    [linkTo.guide, 'guide'],
+    [linkTo.instruments, 'instruments'],
+    [linkTo.lots, 'lots'],
+    [linkTo.api, 'api'],
     ['/office/elsewhere', 'nowhere'],
     ['/office/people/x', 'nowhere'],
   ])('%s shows %s', (path, at) => {

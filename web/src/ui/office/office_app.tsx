@@ -13,7 +13,9 @@ import { ApiScreen } from './api_page.tsx'
 import { BoardScreen } from './board.tsx'
 import { DevicesScreen } from './devices.tsx'
 import { FiledScreen } from './filed.tsx'
+import { InstrumentsScreen } from './instruments.tsx'
 import { JobScreen } from './job.tsx'
+import { LotsScreen } from './lots.tsx'
 import { GuideScreen } from './method_guide.tsx'
 import { MethodScreen } from './method_read.tsx'
 import { MethodsScreen } from './methods.tsx'
@@ -28,7 +30,7 @@ const SHOP_EVERY_MS = 5000
 const LOOK_AGAIN_MS = 4000
 const SECOND_MS = 1000
 
-const BAR = ['board', 'methods', 'people', 'devices', 'api', 'handin', 'filed', 'log'] as const
+const BAR = ['board', 'methods', 'people', 'devices', 'instruments', 'handin', 'filed', 'log'] as const
 type Home = (typeof BAR)[number]
 /** Under which page of the bar a screen stands. */
 const HOME_OF: { readonly [at in Screen['at']]: Home } = {
@@ -41,10 +43,10 @@ const HOME_OF: { readonly [at in Screen['at']]: Home } = {
   guide: 'methods',
   people: 'people',
   devices: 'devices',
-  instruments: 'api',
-  lots: 'api',
-  materials: 'api',
-  api: 'api',
+  instruments: 'instruments',
+  lots: 'instruments',
+  materials: 'instruments',
+  api: 'instruments',
   handin: 'handin',
   filed: 'filed',
   log: 'log',
@@ -173,6 +175,10 @@ function ScreenOf({ screen }: { screen: Screen }): JSX.Element {
       return <FiledScreen />
     case 'guide':
       return <GuideScreen />
+    case 'instruments':
+      return <InstrumentsScreen />
+    case 'lots':
+      return <LotsScreen />
     case 'api':
       return <ApiScreen />
     case 'log':

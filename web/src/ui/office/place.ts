@@ -22,6 +22,8 @@ const PAGES: { readonly [path: string]: Screen } = {
   handin: { at: 'handin' },
   filed: { at: 'filed' },
   log: { at: 'log' },
+  instruments: { at: 'instruments' },
+  lots: { at: 'lots' },
   api: { at: 'api' },
 }
 

@@ -13,7 +13,7 @@ const nav = {
   methods: 'Methods',
   people: 'People',
   devices: 'Devices',
-  api: 'API',
+  instruments: 'Shop',
   handin: 'Hand-in',
   filed: 'Filed',
   log: 'Office log',
