@@ -9,6 +9,8 @@ import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
 import { paths } from './router.ts'
 
+const SWITCHES = ['runs', 'signs'] as const
+
 export function CallsScreen(): JSX.Element {
   const calls = useCalls()
   return (
@@ -55,17 +57,17 @@ function Chosen({ calls }: { calls: Calls }): JSX.Element {
         <strong>{reach === 'yes' ? words.at[view.at] : words.reach[reach]}</strong>
       </p>
       <div class="keys">
-        <Key waiting={!can} pressed={isOn(view, 'runs')} small={words.runsSmall} onPress={() => turn('runs')}>
-          {words.runs}
-        </Key>
-        <Key
-          waiting={!can}
-          pressed={isOn(view, 'signs')}
-          small={words.signsSmall}
-          onPress={() => turn('signs')}
-        >
-          {words.signs}
-        </Key>
+        {SWITCHES.map((what) => (
+          <Key
+            key={what}
+            waiting={!can}
+            pressed={isOn(view, what)}
+            small={words[`${what}Small`](isOn(view, what))}
+            onPress={() => turn(what)}
+          >
+            {words[what]}
+          </Key>
+        ))}
         {view.at === 'armed' && <Key onPress={() => run(calls.rehearse)}>{words.rehearse}</Key>}
       </div>
       <Met view={view} />

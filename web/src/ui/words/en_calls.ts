@@ -20,9 +20,9 @@ export const callWords = {
     denied: 'Not armed: notices of this app are forbidden. Allow them in the settings of this phone.',
   },
   runs: 'Heat runs',
-  runsSmall: '5 minutes before, when due, 3 minutes overdue',
+  runsSmall: (on: boolean) => `${on ? 'on' : 'off'}: 5 minutes before, when due, 3 minutes overdue`,
   signs: 'Waits for my name',
-  signsSmall: 'a hold point that I can countersign',
+  signsSmall: (on: boolean) => `${on ? 'on' : 'off'}: a hold point that I can countersign`,
   rehearse: 'Call this phone now',
   called: 'Sent. Lock the screen and see whether it arrives.',
   met: {

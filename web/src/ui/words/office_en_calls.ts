@@ -13,7 +13,7 @@ export const calls = {
   },
   contact: 'Contact address for push services',
   contactNote:
-    'A mail address that is read, or a page: office@ your domain, or https://. Left empty, nobody is called.',
+    'A mail address that somebody reads, or a page that begins with https://. Left empty, nobody is called.',
   save: 'Save the address',
   none: 'No phone has asked to be called. On the phone: This phone, What calls me.',
   phone: 'Phone',
