@@ -32,7 +32,7 @@ export function Papers({ job = '', methods }: PapersProps): JSX.Element {
     <section class="o-part" aria-label={words.title}>
       <h2>{words.title}</h2>
       {seen.value && mine.length === 0 && <p class="soft">{words.none}</p>}
-      <ul class="o-list o-papers">
+      <ul class="o-papers">
         {mine.map((paper) => (
           <Row key={paper.id} paper={paper} ofMethod={job !== '' && paper.job === ''} refresh={refresh} />
         ))}
@@ -51,7 +51,7 @@ function Row({ paper, ofMethod, refresh }: RowProps): JSX.Element {
   const remove = () => act.run(() => desk.api.removePaper(paper.id), refresh)
   return (
     <li>
-      <p>
+      <p class="o-paper-about">
         <a
           class="o-link"
           href={paperUrl(paper.sha256)}
