@@ -1,4 +1,4 @@
-"""x"""
+"""A card of 2,000 entries for measurements, with 300 photos in its slots where they are asked for."""
 
 from __future__ import annotations
 
@@ -11,6 +11,7 @@ from typing import Any
 
 from bayleaf import demo_plan as plan
 from bayleaf.app import open_parts
+from bayleaf.canonical.digest import sha256_hex
 from bayleaf.config import Config
 from bayleaf.demo import NOTE, prepare_demo
 from bayleaf.http.parts import Parts
@@ -19,7 +20,7 @@ from bayleaf.usecases.import_methods import import_methods
 from bayleaf.usecases.open_job import NewJob, open_job
 from bayleaf.usecases.write_office_entry import Draft, write_office_entries
 
-ENTRIES = 2_000
+ENTRIES, PHOTOS = 2_000, 300
 ORDER = "LONG-1"
 PLAIN_STEPS = 60
 MEASURED_STEPS = 40
@@ -28,18 +29,24 @@ ROUNDS = 8
 METHOD = "plain-steps"
 
 
-def make_long_card(data: Path) -> None:
-    """A demo in `data` with one more job, of 2,000 entries."""
+def make_photo_card(data: Path) -> None:
+    """The same with 300 photos among the entries; their bytes lie nowhere, as on a phone that took none."""
+    make_long_card(data, PHOTOS)
+
+
+def make_long_card(data: Path, photos: int = 0) -> None:
+    """A demo in `data` with one more job, of 2,000 entries; so many of them photos."""
     with redirect_stdout(io.StringIO()):
         prepare_demo(data, fresh=False)
     people = json.loads((data / NOTE).read_text(encoding="utf-8"))["people"]
     parts = open_parts(Config(data=data))
-    _open(parts, people[plan.OFFICE.name], people[plan.TECHNICIAN.name])
+    _open(parts, people[plan.OFFICE.name], people[plan.TECHNICIAN.name], photos)
     parts.close()
 
 
-def _open(parts: Parts, clerk_id: str, technician: str) -> None:
-    method = import_methods(parts.office.methods, parts.office.clock, json.dumps(_method()), {})[0]
+def _open(parts: Parts, clerk_id: str, technician: str, photos: int) -> None:
+    yaml = json.dumps(_method(with_photos=photos > 0))
+    method = import_methods(parts.office.methods, parts.office.clock, yaml, {})[0]
     clerk = parts.doors.people.find(clerk_id)
     assert clerk is not None
     new = NewJob(
@@ -49,7 +56,18 @@ def _open(parts: Parts, clerk_id: str, technician: str) -> None:
     job = open_job(parts.office, clerk, new)
     with parts.office.log.reading() as log:
         there = len(log.hashes(job))
-    _fill(parts, job, clerk_id, method.digest, ENTRIES - there)
+    pictures = list(_photos(method.digest, photos))
+    write_office_entries(parts.office, job, clerk_id, pictures)
+    _fill(parts, job, clerk_id, method.digest, ENTRIES - there - len(pictures))
+
+
+def _photos(digest: str, count: int) -> Iterator[Draft]:
+    """Step after step, so that each slot holds some."""
+    for at in range(count):
+        sha256, thumb = (sha256_hex(f"{what} {at}".encode()) for what in ("photo", "thumb"))
+        size = {"bytes": 2_500_000, "type": "image/jpeg", "width": 4000, "height": 3000}
+        place = {**_step(digest, at % MEASURED_STEPS), "slot": "seen", "position": "", "caption": ""}
+        yield Draft("photo", {"sha256": sha256, **size, "thumb": thumb, **place})
 
 
 def _fill(parts: Parts, job: str, clerk: str, digest: str, wanted: int) -> None:
@@ -94,14 +112,16 @@ def _step_id(at: int) -> str:
     return f"s-{at:03}"
 
 
-def _method() -> dict[str, Any]:
+def _method(*, with_photos: bool) -> dict[str, Any]:
     """JSON is YAML too."""
     gap = {
         "ask": "reading", "id": "gap", "name": "gap", "unit": "mm", "decimals": 1,
         "plausible": [0, 100], "repeat": [{"id": point, "name": point} for point in POINTS],
     }  # fmt: skip
+    seen = {"ask": "photo", "id": "seen", "name": "seen", "show": "the gap with its gauge"}
+    asks = [gap, seen] if with_photos else [gap]
     steps = [
-        {"id": _step_id(at), "title": f"Step {at}", "do": "Invented.", "asks": [gap]}
+        {"id": _step_id(at), "title": f"Step {at}", "do": "Invented.", "asks": asks}
         if at < MEASURED_STEPS
         else {"id": _step_id(at), "title": f"Step {at}", "do": "Invented."}
         for at in range(MEASURED_STEPS + PLAIN_STEPS)

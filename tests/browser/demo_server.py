@@ -79,6 +79,12 @@ class DemoServer:
         """What it printed so far."""
         return (self.folder / "server.log").read_text(encoding="utf-8", errors="replace")
 
+    @property
+    def session(self) -> int:
+        """The session that the server and its worker are alone in."""
+        assert self._process is not None, "the server is stopped"
+        return self._process.pid
+
     def stop(self) -> None:
         """End it as Ctrl+C does."""
         self._end(signal.SIGTERM)
