@@ -81,16 +81,13 @@ function voidNames(card: Card, { ask, signs }: AskView): readonly string[] {
 /** A deviation that passes the hold asks for a second name; who may give it is said by name. */
 function WantsSign({ card, hold }: { card: Card; hold: StepPlace }): JSX.Element {
   const me = usePhone().me().by
-  const { method, step } = hold
+  const { step } = hold
   const signers = signersOf(card, holdDeviations(card, hold), step.hold_countersign, me)
   const names = signers.named.map((one) => one.name)
   return (
     <>
       <p>{heldWords.wantsCountersign(doerName(step.hold_countersign))}</p>
       {names.length > 0 && <p>{heldWords.mustSign(names)}</p>}
-      <KeyLink mark="sign" href={paths.write(card.job, method.id, step.id, 'sign_deviation')}>
-        {heldWords.signDeviation}
-      </KeyLink>
     </>
   )
 }
@@ -108,14 +105,19 @@ export function HeldFoot({ card, place, hold, asks, calm, onGo }: FootProps): JS
   const { method, step } = hold
   const checks = holdChecks(card, hold, asks, usePhone().me().by)
   const allAnswered = hold === place && checks.every((check) => check.is === 'outside')
+  const wantsSign = deviationWantsSign(card, hold)
   return (
     <>
-      {hold === place ? (
+      {wantsSign ? (
+        <KeyLink tone="main" mark="sign" href={paths.write(card.job, method.id, step.id, 'sign_deviation')}>
+          {heldWords.signDeviation}
+        </KeyLink>
+      ) : hold === place ? (
         <WayOn card={card} hold={hold} checks={checks} onGo={onGo} />
       ) : (
         <ToHold card={card} hold={hold} onGo={onGo} />
       )}
-      {!calm && (
+      {!calm && !wantsSign && (
         <KeyLink
           tone="dev"
           mark="deviation"

@@ -31,7 +31,7 @@ export function MoveScreen({ card, target }: MoveProps): JSX.Element {
     if (photo === undefined) return
     const reason = moveWords.reason(`${w.card.step(place.number).toLowerCase()}, ${ask.show || ask.name}`)
     const made = await record(card.job, movedPhoto(photo, { place, slot: ask.id }, reason))
-    if (made) go(paths.ask(card.job, place.method.id, place.step.id, ask.id), 'replace')
+    if (made) go(paths.step(card.job, place.method.id, place.step.id), 'replace')
   }
   return (
     <Frame

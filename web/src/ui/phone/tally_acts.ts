@@ -56,12 +56,15 @@ export function useTally(card: Card, place: StepPlace | undefined, board: MapBoa
   const state = async (reached: LadderState) => {
     if (at === undefined) return
     const generation = generationFor(at, to ?? board.shownTo(at) ?? reached)
-    if (!(await write([tallyState({ position: at.position, generation }, reached)]))) return
     const now = { ...at, generation, state: reached }
     const isThrough = to === undefined || isReached(now, to, rivets)
-    if (to === undefined || (stays && !isThrough)) return bounce.settle()
     const after = positions.map((one) => (one === at ? now : one)).filter((one) => one.group === at.group)
-    pick(nextPosition(after, at.position, to, { same: reached, rivets }))
+    const moves = to !== undefined && (isThrough || !stays)
+    // Picked before it is kept: the key must not name this rivet's next state for a moment in between.
+    if (moves) pick(nextPosition(after, at.position, to, { same: reached, rivets }))
+    const kept = await write([tallyState({ position: at.position, generation }, reached)])
+    if (!kept) pick(at.position)
+    else if (!moves) bounce.settle()
   }
   const replace = (words: string) => {
     if (at === undefined) return Promise.resolve(false)
