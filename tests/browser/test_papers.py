@@ -36,7 +36,7 @@ def test_an_instruction_of_the_office_is_read_on_the_phone_with_the_network_gone
     hand.tap(page, INSTRUCTION)
     expect(page.get_by_role("heading", name="Frame half 7")).to_be_visible()
     with page.expect_download() as saving:
-        hand.tap(page, "Save Frame half 7 as a file")
+        hand.tap(page, "Save as a file: Frame half 7")
     saved = tmp_path / "saved.pdf"
     saving.value.save_as(saved)
     assert saving.value.suggested_filename == "Frame half 7.pdf"

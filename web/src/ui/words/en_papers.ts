@@ -17,7 +17,7 @@ export const paperWords = {
   open: 'Open',
   openOf: (name: string) => `Open ${name}`,
   save: 'Save as a file',
-  saveOf: (name: string) => `Save ${name} as a file`,
+  saveOf: (name: string) => `Save as a file: ${name}`,
   how: 'How it opens',
   ways: [
     'iPhone: the page shows it; Share keeps it or opens it elsewhere.',
