@@ -10,6 +10,7 @@ MODULE_OF = {
     "demo": "cli_serve",
     "serve": "cli_serve",
     "backup": "cli_backup",
+    "doctor": "cli_doctor",
     "method": "cli_methods",
     "heat": "cli_heat",
     "dossier": "cli_dossier",

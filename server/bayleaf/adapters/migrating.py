@@ -25,7 +25,7 @@ def bring_up_to_date(engine: Engine) -> None:
     """Run what is missing. A SQLite file that has a revision is copied beside itself first."""
     config = alembic_config()
     head = ScriptDirectory.from_config(config).get_current_head()
-    found = _revision(engine)
+    found = revision_of(engine)
     if found == head:
         return
     _require_known(config, found)
@@ -68,7 +68,13 @@ def copy_first(engine: Engine, revision: str) -> Path | None:
     return copy
 
 
-def _revision(engine: Engine) -> str | None:
+def head_revision() -> str | None:
+    """The newest revision that this program knows."""
+    return ScriptDirectory.from_config(alembic_config()).get_current_head()
+
+
+def revision_of(engine: Engine) -> str | None:
+    """The store's revision; None before the first."""
     with engine.connect() as connection:
         return MigrationContext.configure(connection).get_current_revision()
 

@@ -17,6 +17,7 @@ COMMANDS = [
     "demo",
     "serve",
     "backup",
+    "doctor",
     "method check",
     "method import",
     "method show",
