@@ -93,6 +93,29 @@ class BundlePerson(Schema):
     pin = fields.Nested(PinVerifierShape)
 
 
+class ShelfInstrument(Schema):
+    """An instrument in use; `calibrated_until` is a day, empty where nobody knows it."""
+
+    number = fields.String(required=True)
+    kind = fields.String(required=True)
+    calibrated_until = fields.String(required=True)
+
+
+class ShelfLotShape(Schema):
+    """A lot in use; `expires` is a day, empty where none is printed."""
+
+    material = fields.String(required=True)
+    lot = fields.String(required=True)
+    expires = fields.String(required=True)
+
+
+class Shelf(Schema):
+    """What phones offer where a step asks for an instrument or a lot."""
+
+    instruments = fields.List(fields.Nested(ShelfInstrument), required=True)
+    lots = fields.List(fields.Nested(ShelfLotShape), required=True)
+
+
 class Bundle(Schema):
     """All that a phone needs to finish its jobs without the network."""
 
@@ -101,6 +124,7 @@ class Bundle(Schema):
     methods = fields.Dict(keys=fields.String(), values=fields.String(), required=True)
     drawings = fields.Dict(keys=fields.String(), values=fields.String(), required=True)
     papers = fields.List(fields.Nested(BundlePaper), required=True)
+    shelf = fields.Nested(Shelf, required=True)
 
 
 @routes.on("GET", "/api/methods", Callers.OFFICE, gives=MethodRows)
@@ -177,6 +201,24 @@ def _bundle(papers: Iterable[Paper]) -> dict[str, object]:
         "methods": texts,
         "drawings": {sha: base64.b64encode(svg).decode() for sha, svg in drawings.items() if svg},
         "papers": [_paper(paper) for paper in papers],
+        "shelf": _shelf(),
+    }
+
+
+def _shelf() -> dict[str, object]:
+    """What is in use: phones offer it by number and lot."""
+    stock = parts().office.stock
+    return {
+        "instruments": [
+            {"number": one.number, "kind": one.kind, "calibrated_until": one.calibrated_until}
+            for one in stock.instruments()
+            if not one.gone
+        ],
+        "lots": [
+            {"material": one.material, "lot": one.lot, "expires": one.expires}
+            for one in stock.lots()
+            if not one.gone
+        ],
     }
 
 

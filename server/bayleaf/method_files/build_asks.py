@@ -37,9 +37,11 @@ def _when(row: Row) -> Row:
 
 
 def _of_kind(ask: AskAt, scenario: Row, index: Index) -> Row:
-    """What only this kind of ask holds; tick and text hold nothing more."""
+    """What only this kind of ask holds; a tick holds nothing more."""
     row = ask.row
     match row["ask"]:
+        case "text":
+            return said({"of": row.get("of", "")})
         case "choice":
             return {"options": _options(row)}
         case "reading":

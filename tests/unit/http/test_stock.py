@@ -67,6 +67,17 @@ def test_another_register_makes_another_bundle(served: Bench) -> None:
     assert phone.client.get("/api/bundle").get_json()["version"] != before
 
 
+def test_phones_get_what_is_in_use(served: Bench) -> None:
+    office, phone = served.office(), served.phone("technician")
+    office.post("/api/instruments", json=TORQUE)
+    office.post("/api/instruments", json={"number": "T-08", "kind": "torque tool", "gone": True})
+    office.post("/api/lots", json=ADHESIVE)
+    assert phone.client.get("/api/bundle").get_json()["shelf"] == {
+        "instruments": [TORQUE],
+        "lots": [ADHESIVE],
+    }
+
+
 def test_a_recall_finds_every_job_that_used_the_lot_and_says_what_was_struck() -> None:
     record = record_in_memory()
     mara = record.person("Mara Ilves", "technician")

@@ -40,12 +40,22 @@ export type Intake = {
   readonly now_ms: number
 }
 
+/** What the office has entered as in use: days as 2026-05-31, empty where nobody knows them. */
+export type Shelf = {
+  readonly instruments: readonly {
+    readonly number: string
+    readonly kind: string
+    readonly calibrated_until: string
+  }[]
+  readonly lots: readonly { readonly material: string; readonly lot: string; readonly expires: string }[]
+}
 export type Bundle = {
   readonly version: string
   readonly people: readonly Person[]
   readonly methods: Readonly<Record<string, string>>
   /** Absent from a server that knows none. */
   readonly papers?: readonly PaperWords[]
+  readonly shelf?: Shelf
 }
 export type Drawing = { readonly sha256: string; readonly type: string; readonly bytes: ArrayBuffer }
 export type Held = { readonly methods: readonly string[]; readonly drawings: readonly string[] }

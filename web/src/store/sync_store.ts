@@ -40,13 +40,14 @@ export function syncSide({ run, tables: raw }: Connection, around: Surroundings)
       ),
     setCursor: (job, cursor) => quiet(async (tables) => void (await tables.jobs.update(job, { cursor }))),
     markReconciled: (key) => quiet(async (tables) => void (await tables.reconciled.put({ key }))),
-    saveBundle: ({ version, people, methods, papers = [] }) =>
+    saveBundle: ({ version, people, methods, papers = [], shelf }) =>
       told((tables) =>
         tables.transaction('rw', bundleTables(tables), async () => {
           await tables.people.clear()
           await tables.people.bulkPut([...people])
           await tables.methods.bulkPut(Object.entries(methods).map(([digest, text]) => ({ digest, text })))
           await putPaperList(tables, papers)
+          if (shelf) await tables.settings.put({ key: 'shelf', value: JSON.stringify(shelf) })
           await tables.settings.put({ key: 'bundle', value: version })
         }),
       ),

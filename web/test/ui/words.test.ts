@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest'
 import { verdictOf } from '../../src/core/views/limits.ts'
 import { typedAfter } from '../../src/ui/parts/keypad.tsx'
 import { cleaned } from '../../src/ui/parts/words_form.tsx'
-import { endOfDay } from '../../src/ui/phone/lot_screen.tsx'
+import { endOfDay } from '../../src/ui/phone/printed_day.ts'
 import { paths, routeOf } from '../../src/ui/phone/router.ts'
 import { describe as inWords } from '../../src/ui/words/describe.ts'
 import {

@@ -59,7 +59,7 @@ function detailOf(method: MethodDoc, ask: Ask): readonly string[] {
     case 'compute':
       return computeWords(ask)
     case 'text':
-      return 'of' in ask && ask.of === 'instrument' ? [more.calibrated] : []
+      return ask.of === 'instrument' ? [more.calibrated] : []
     default:
       return []
   }

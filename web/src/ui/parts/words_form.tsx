@@ -15,6 +15,8 @@ export function cleaned(text: string): string {
 
 export type WordsInput = {
   readonly value: string
+  /** Another text in its place, as if it had been typed. */
+  readonly put: (text: string) => void
   readonly field: JSX.Element
   /** Gives the words to `record`, or says that they are missing and puts the focus there. */
   readonly submit: (record: (words: string) => void) => void
@@ -60,7 +62,11 @@ export function useWords(props: {
       </p>
     </div>
   )
-  return { value, field, submit }
+  const put = (text: string) => {
+    setValue(text)
+    setMissing(false)
+  }
+  return { value, put, field, submit }
 }
 
 export type RecordKeyProps = {

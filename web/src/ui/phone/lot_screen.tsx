@@ -4,6 +4,7 @@ import { useId, useState } from 'preact/hooks'
 import type { LotAsk } from '../../core/method.ts'
 import { lot } from '../../core/views/drafts.ts'
 import { faultsOf, lotsHere } from '../../core/views/lots_view.ts'
+import { shelfLots } from '../../core/views/shelf_view.ts'
 import { Key } from '../parts/key.tsx'
 import { Leaf } from '../parts/leaf.tsx'
 import { StateWord } from '../parts/state_word.tsx'
@@ -13,21 +14,9 @@ import { askWords } from '../words/en_asks.ts'
 import { date } from '../words/format.ts'
 import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
+import { dayOf, endOfDay } from './printed_day.ts'
 import { AskHead, type AskProps, frameOf } from './text_screens.tsx'
-
-/** Midnight at the end of the printed day, so that a lot is good on its last day. */
-export function endOfDay(day: string): number {
-  const [year = 0, month = 1, date = 1] = day.split('-').map(Number)
-  return day === '' ? 0 : new Date(year, month - 1, date + 1).getTime() - 1
-}
-
-/** The day that ends at this instant, as a date field wants it. */
-export function dayOf(end_ms: number): string {
-  if (end_ms === 0) return ''
-  const end = new Date(end_ms)
-  const two = (n: number) => String(n).padStart(2, '0')
-  return `${end.getFullYear()}-${two(end.getMonth() + 1)}-${two(end.getDate())}`
-}
+import { useShelf } from './use_shelf.ts'
 
 export function LotScreen(props: AskProps<LotAsk>): JSX.Element {
   const { card, place, ask, onDone } = props
@@ -40,6 +29,10 @@ export function LotScreen(props: AskProps<LotAsk>): JSX.Element {
   const expires_ms = endOfDay(day)
   const nameOf = (id: string) => place.method.materials.find((one) => one.id === id)?.name ?? id
   const faults = faultsOf(ask, { material, expires_ms }, services.device.clock.now().at_ms)
+  const here = lotsHere(card, ask.of).map(({ body }) => body)
+  const onShelf = shelfLots(useShelf(), ask.of)
+    .filter((one) => !here.some((known) => known.lot === one.lot))
+    .map(({ lot: printed, expires }) => ({ lot: printed, expires_ms: endOfDay(expires) }))
   const write = async () => {
     const printed = cleaned(number)
     setMissing(printed === '')
@@ -63,7 +56,17 @@ export function LotScreen(props: AskProps<LotAsk>): JSX.Element {
         <AskHead place={place} name={ask.name} />
         <p>{askWords.lot.wanted(nameOf(ask.of))}</p>
         <Earlier
-          lots={lotsHere(card, ask.of).map(({ body }) => body)}
+          head={askWords.lot.earlier}
+          lots={here}
+          onPick={(picked) => {
+            setMaterial(ask.of)
+            setNumber(picked.lot)
+            setDay(dayOf(picked.expires_ms))
+          }}
+        />
+        <Earlier
+          head={askWords.lot.shelf}
+          lots={onShelf}
           onPick={(picked) => {
             setMaterial(ask.of)
             setNumber(picked.lot)
@@ -120,11 +123,15 @@ export function LotScreen(props: AskProps<LotAsk>): JSX.Element {
 type Printed = { readonly lot: string; readonly expires_ms: number }
 
 /** The same lot as earlier in this job is one press, not twelve letters. */
-function Earlier(props: { lots: readonly Printed[]; onPick: (lot: Printed) => void }): JSX.Element | null {
+function Earlier(props: {
+  head: string
+  lots: readonly Printed[]
+  onPick: (lot: Printed) => void
+}): JSX.Element | null {
   if (props.lots.length === 0) return null
   return (
     <fieldset class="keys">
-      <legend class="label-head">{askWords.lot.earlier}</legend>
+      <legend class="label-head">{props.head}</legend>
       {props.lots.map((one) => (
         <Key key={one.lot} class="key-row" onPress={() => props.onPick(one)} small={untilWords(one)}>
           {w.card.lotLine.lot(one.lot)}

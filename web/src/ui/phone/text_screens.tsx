@@ -14,6 +14,7 @@ import { pageWords } from '../words/en_pages.ts'
 import { capital } from '../words/format.ts'
 import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
+import { InstrumentPicks } from './instrument_picks.tsx'
 import { paths } from './router.ts'
 
 export type AskProps<A> = { card: Card; place: StepPlace; view: AskView; ask: A; onDone: () => void }
@@ -64,6 +65,7 @@ export function TextScreen(props: AskProps<TextAsk>): JSX.Element {
     >
       <Leaf>
         <AskHead place={place} name={ask.name} />
+        {ask.of === 'instrument' && <InstrumentPicks typed={input.value} onPick={input.put} />}
         {input.field}
       </Leaf>
     </Frame>

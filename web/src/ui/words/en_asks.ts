@@ -46,6 +46,7 @@ export const askWords = {
     needNumber: 'Type the lot number first.',
     marked: 'kept and marked: it does not answer',
     earlier: 'The same as earlier in this job',
+    shelf: 'On the shelf, by the office’s list',
     expired: 'Expired: it is kept and marked, and does not answer. Going on with it wants a deviation.',
     wrong: (name: string) => `${name} is not what is asked for: it is kept and marked, and does not answer.`,
     wanted: (name: string) => `Asked for: ${name}`,
