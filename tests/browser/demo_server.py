@@ -16,7 +16,7 @@ from typing import IO
 from bayleaf.serving import is_free
 
 COMMAND = Path(sys.executable).with_name("bayleaf")
-STARTS_WITHIN_S = 60.0
+STARTS_WITHIN_S = 180.0
 STOPS_WITHIN_S = 20.0
 
 

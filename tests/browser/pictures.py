@@ -1,71 +1,93 @@
-"""Draws the README's pictures: three roles of a demo of its own, on a phone and a desk, light and dark.
+"""Draws every screen and state of the phone and of the office, all of them invented.
 
-Usage: python tests/browser/pictures.py OUT. Writes OUT/<role>-<width>x<height>-<light|dark>.png.
-`--readme` instead of OUT writes the three of the README, one a role, to tests/pictures.
+Usage: python tests/browser/pictures.py [OUT] [--only BEGINNING ...]
+Writes OUT/<screen>-<width>x<height>-<light|dark>.png; unsaid, OUT is .bayleaf-pictures, which git ignores.
+`--readme` instead draws the few of the README, to tests/pictures.
 """
 
 from __future__ import annotations
 
+import argparse
 import io
 import sys
 import tempfile
 from collections.abc import Iterator
 from contextlib import contextmanager
-from itertools import product
 from pathlib import Path
 from typing import Literal
 
 from PIL import Image
-from playwright.sync_api import Browser, Page, expect, sync_playwright
+from playwright.sync_api import Browser, Page, ViewportSize, expect, sync_playwright
 
 sys.path.insert(0, str(Path(__file__).resolve().parent.parent))
 
 from bayleaf import demo_plan as plan
-from browser import office_hand as office
-from browser import phone_hand as hand
+from browser import gallery, office_hand, office_places
 from browser.demo_server import DemoServer
 from harness.browser import ARGUMENTS, find_browser
 
-Size = tuple[int, int]
-Scheme = Literal["light", "dark"]
-SIZES: dict[str, Size] = {"390x844": (390, 844), "1280x800": (1280, 800)}
-SCHEMES: tuple[Scheme, ...] = ("light", "dark")
-README = Path(__file__).resolve().parent.parent / "pictures"
+SIZES: dict[str, ViewportSize] = {
+    "390x844": {"width": 390, "height": 844},
+    "360x640": {"width": 360, "height": 640},
+    "1280x800": {"width": 1280, "height": 800},
+}
+SCHEMES: tuple[Literal["light", "dark"], ...] = ("light", "dark")
+OF_PHONE = {"technician": "f_plain", "map": "map", "heat": "heat_soak", "photographer": "p_next"}
+ROOT = Path(__file__).resolve().parents[2]
+README = ROOT / "tests" / "pictures"
 
 
-Shot = tuple[str, str, Scheme, Path]
+def draw_all(browser: Browser, out: Path, only: tuple[str, ...]) -> None:
+    """The gallery's scenes, then the pages of a demo's office."""
+    page = quiet_page(browser)
+    with gallery.hung() as hung:
+        for scene in hung.scenes(page):
+            if scene.startswith(only):
+                hung.show(page, scene)
+                draw(page, out, scene)
+    page.context.close()
+    if not "office".startswith(only) and not any(one.startswith("office") for one in only):
+        return
+    with running_demo() as demo:
+        for place in office_places.places(browser, demo):
+            if place.name.startswith(only):
+                draw(place.page, out, place.name)
 
 
-def of_all(out: Path) -> list[Shot]:
-    """Every role at every size, in both schemes."""
-    return [
-        (role, size, scheme, out / f"{role}-{size}-{scheme}.png")
-        for size, scheme, role in product(SIZES, SCHEMES, ROLES)
-    ]
+def draw(page: Page, out: Path, name: str) -> None:
+    """One screen as it stands, at every size, light and dark."""
+    for size, viewport in SIZES.items():
+        page.set_viewport_size(viewport)
+        for scheme in SCHEMES:
+            page.emulate_media(color_scheme=scheme, reduced_motion="reduce")
+            page.evaluate("() => new Promise((shown) => requestAnimationFrame(() => setTimeout(shown, 50)))")
+            page.screenshot(path=out / f"{name}-{size}-{scheme}.png")
+    page.set_viewport_size(SIZES["1280x800"])
+    page.emulate_media(color_scheme="light")
+    print(name, flush=True)
 
 
-def of_readme() -> list[Shot]:
-    """One a role, as large as its user holds it."""
-    sizes = {"technician": "390x844", "photographer": "390x844", "office": "1280x800"}
-    return [(role, size, "light", README / f"{role}.png") for role, size in sizes.items()]
+def draw_readme(browser: Browser) -> None:
+    """A handful, as large as its user holds it."""
+    page = quiet_page(browser)
+    page.set_viewport_size(SIZES["390x844"])
+    with gallery.hung() as hung:
+        for name, scene in OF_PHONE.items():
+            hung.show(page, scene)
+            few_colours(page.screenshot(), README / f"{name}.png")
+    with running_demo() as demo:
+        desk = office_hand.office_page(browser, demo)
+        expect(desk.get_by_role("link", name=f"Job {plan.ORDER}").first).to_be_visible()
+        desk.wait_for_load_state("networkidle")
+        few_colours(desk.screenshot(), README / "board.png")
+        office_hand.open_job(desk, plan.HALF_DONE.order)
+        desk.wait_for_load_state("networkidle")  # small pictures are fetched when first looked at
+        few_colours(desk.screenshot(), README / "office.png")
 
 
-def draw_all(shots: list[Shot]) -> None:
-    """Makes a demo, begins its job and draws each picture."""
-    path = find_browser(lambda _line: None)
-    with tempfile.TemporaryDirectory() as folder, sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=path, args=ARGUMENTS)
-        with running_demo(Path(folder)) as demo:
-            page = phone(browser, demo, "technician", SIZES["390x844"], "light")
-            begin_job(page)
-            page.context.close()
-            for role, size, scheme, to in shots:
-                to.parent.mkdir(parents=True, exist_ok=True)
-                shown = ROLES[role](browser, demo, SIZES[size], scheme)
-                shown.wait_for_load_state("networkidle")  # small pictures are fetched when first looked at
-                few_colours(shown.screenshot(), to)
-                shown.context.close()
-        browser.close()
+def quiet_page(browser: Browser) -> Page:
+    """A page without motion."""
+    return browser.new_context(viewport=SIZES["390x844"], reduced_motion="reduce").new_page()
 
 
 def few_colours(picture: bytes, target: Path) -> None:
@@ -75,66 +97,34 @@ def few_colours(picture: bytes, target: Path) -> None:
 
 
 @contextmanager
-def running_demo(folder: Path) -> Iterator[DemoServer]:
-    """A demo for as long as the pictures take."""
-    demo = DemoServer(folder)
-    demo.start()
-    try:
-        yield demo
-    finally:
-        demo.stop()
+def running_demo() -> Iterator[DemoServer]:
+    """The demo with all its jobs, for as long as the pictures take."""
+    with tempfile.TemporaryDirectory() as folder:
+        demo = DemoServer(Path(folder), words=("demo",))
+        demo.start()
+        try:
+            yield demo
+        finally:
+            demo.stop()
 
 
-def phone(browser: Browser, demo: DemoServer, slug: str, size: Size, scheme: Scheme) -> Page:
-    """A phone that has just let itself in, on its one job."""
-    context = browser.new_context(viewport={"width": size[0], "height": size[1]}, color_scheme=scheme)
-    page = context.new_page()
-    page.goto(demo.phone(slug))
-    hand.tap(page, plan.ORDER)
-    hand.settle(page)
-    return page
-
-
-def begin_job(page: Page) -> None:
-    """The first step, so that there is something to see."""
-    hand.lead(page, "Write")
-    hand.write(page, plan.VIN, "Record text")
-    hand.lead(page, "Choose")
-    hand.tap(page, "Same", exact=True)
-    hand.lead(page, "Enter reading")
-    hand.reading(page, "48210", "48")
-    hand.tap(page, "All keys in the job box")
-    hand.tap(page, "Take photo")
-    hand.photo(page)
-    hand.all_sent(page)
-
-
-def technician(browser: Browser, demo: DemoServer, size: Size, scheme: Scheme) -> Page:
-    """The one next act."""
-    page = phone(browser, demo, "technician", size, scheme)
-    expect(page.get_by_role("heading", name="Book the van in")).to_be_visible()
-    return page
-
-
-def photographer(browser: Browser, demo: DemoServer, size: Size, scheme: Scheme) -> Page:
-    """What is wanted."""
-    page = phone(browser, demo, "photographer", size, scheme)
-    expect(page.get_by_role("heading", name="photo wanted")).to_be_visible()
-    return page
-
-
-def office_desk(browser: Browser, demo: DemoServer, size: Size, scheme: Scheme) -> Page:
-    """The job as the office watches it."""
-    page = office.office_page(browser, demo, scheme=scheme, size=size)
-    office.open_job(page)
-    office.sees(page, "Photos", "damage")
-    return page
-
-
-ROLES = {"technician": technician, "photographer": photographer, "office": office_desk}
+def main() -> None:
+    """What the command line asks for."""
+    asked = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
+    asked.add_argument("out", nargs="?", type=Path, default=ROOT / ".bayleaf-pictures")
+    asked.add_argument("--only", nargs="+", default=[""], help="screens whose names begin so")
+    asked.add_argument("--readme", action="store_true")
+    words = asked.parse_args()
+    path = find_browser(lambda _line: None)
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=path, args=ARGUMENTS)
+        if words.readme:
+            draw_readme(browser)
+        else:
+            words.out.mkdir(parents=True, exist_ok=True)
+            draw_all(browser, words.out, tuple(words.only))
+        browser.close()
 
 
 if __name__ == "__main__":
-    if len(sys.argv) != 2:
-        sys.exit(__doc__)
-    draw_all(of_readme() if sys.argv[1] == "--readme" else of_all(Path(sys.argv[1])))
+    main()

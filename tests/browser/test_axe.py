@@ -2,23 +2,32 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page, expect
+from playwright.sync_api import Browser, BrowserContext, Page, ViewportSize, expect
 
 from bayleaf import demo_plan as plan
-from browser import office_hand, seen, shop
+from browser import gallery, office_places, seen, shop
 from browser import phone_hand as hand
 from browser.demo_server import DemoServer
+from browser.gallery import Gallery
 from browser.handset import CLOCK
 
-STEP = "step/spine/spn"
-SHORT_HEAT = Path(__file__).with_name("short_heat.yaml")
-HEAT_ORDER = "HEAT-1"
+WIDE: ViewportSize = {"width": 1280, "height": 800}
+# What a user can meet, by the gallery's names: one that goes missing is a state that nobody looks at.
+KINDS_OF_SCREENS = """
+empty jobs card held text choice reading points lot photo photo_denied tally compute sign before_run
+run_due deviation na f_later records strike hand_in self update wanted done_card shared_who offline full
+refused revoked lost unsaved loading not_there f_morning f_held f_two f_put_off f_steps f_since f_against
+map map_40 map_set map_whole heat_before heat_ramp heat_soak heat_workable heat_lift heat_cooling
+heat_aborted heat_over heat_over_metal heat_second_phone compute_waits compute_dew compute_holes p_live
+p_none p_denied p_in_use p_wanted sheet_more sheet_holds sheet_records door_pair door_install_first
+door_waiting door_wrong_code door_expired_code door_no_answer door_insecure door_store_lost
+door_store_failed
+"""
 OpenPage = Callable[[str], Page]
 
 
@@ -70,81 +79,31 @@ class Look:
             assert {name: faults for name, faults in found.items() if faults} == {}
 
 
-def test_the_pages_of_a_card(demo_shop: DemoServer, opened: OpenPage) -> None:
-    page = opened(demo_shop.phone("technician"))
+SHARE = 4  # the gallery's scenes in so many tests, each of which ends soon and names what it found
+
+
+@pytest.fixture(scope="module")
+def hung() -> Iterator[Gallery]:
+    """The gallery, built once for all of this file."""
+    with gallery.hung() as built:
+        yield built
+
+
+@pytest.mark.parametrize("share", range(SHARE))
+def test_every_screen_of_the_gallery(hung: Gallery, opened: OpenPage, share: int) -> None:
+    page = opened("about:blank")
+    page.set_viewport_size(seen.USUAL)
+    page.emulate_media(reduced_motion="reduce")
     look = Look(page)
-    hand.heading(page, re.compile("open job"))
-    look.at("my jobs")
-    hand.tap(page, plan.ORDER)
-    hand.heading(page, "Book the van in")
-    card = page.url.removeprefix(demo_shop.phone("technician"))
-    hand.tap(page, "Note", exact=True)
-    hand.write(page, "The key of the sliding door is missing.", "Record note")
-    hand.heading(page, "Book the van in")
-    for name, path in {
-        "next act": "",
-        "held step": f"/{STEP}-10",
-        "warned step": f"/{STEP}-09",
-        "all steps": "/steps",
-        "text": f"/{STEP}-01/ask/vin_read",
-        "choice": f"/{STEP}-01/ask/vin_compared",
-        "reading": f"/{STEP}-03/ask/voltage",
-        "photo": f"/{STEP}-01/ask/damage",
-        "countersign": f"/{STEP}-03/ask/seen_dead",
-        "rivets": f"/{STEP}-05/ask/header",
-        "result": f"/{STEP}-06/ask/accounted",
-        "lot": f"/{STEP}-07/ask/cleaner",
-        "before switch-on": f"/{STEP}-09/ask/run",
-        "deviation": f"/{STEP}-01/write/deviation",
-        "not applicable": f"/{STEP}-01/write/not_applicable",
-        "wanted photos": "/wanted",
-    }.items():
-        walk_to(page, f"/{card}{path}")
-        look.at(name)
+    for scene in hung.scenes(page)[share::SHARE]:
+        hung.show(page, scene)
+        look.at(scene)
     look.nothing()
 
 
-def test_the_pages_of_the_phone_itself(demo_shop: DemoServer, opened: OpenPage) -> None:
-    page = opened(demo_shop.phone("photographer"))
-    look = Look(page)
-    hand.heading(page, re.compile("open job"))
-    for name, path in {
-        "records": "/records",
-        "hand-in": "/hand-in",
-        "this phone": "/phone",
-        "no page": "/nowhere",
-    }.items():
-        walk_to(page, path)
-        look.at(name)
-    hand.tap(page, re.compile("at the office|on this phone|Nothing recorded"))
-    look.at("where the records are")
-    page.get_by_role("dialog").get_by_role("button", name="Close").click()
-    page.locator(".glance button").first.click()
-    look.at("what holds here")
-    look.nothing()
-
-
-def test_the_pages_of_a_heat_run(demo_shop: DemoServer, opened: OpenPage) -> None:
-    open_short_heat(opened(f"{demo_shop.url}/office"))
-    page = opened(demo_shop.phone("second"))
-    look = Look(page)
-    hand.tap(page, HEAT_ORDER)
-    hand.lead(page, "Open the heat run")
-    hand.heading(page, "Before switch-on")
-    look.at("before switch-on")
-    hand.lead(page, "Switch on")
-    expect(page.get_by_role("timer")).to_be_visible()
-    look.at("run")
-    page.evaluate("turnedClock.wall_ms += 70_000; turnedClock.mono_ms += 70_000")
-    expect(page.locator(".phone.due")).to_be_visible()
-    look.at("due")
-    hand.tap(page, "Other acts")
-    look.at("other acts")
-    page.get_by_role("dialog").get_by_role("button", name="Close").click()
-    hand.lead(page, "Enter readings")
-    hand.heading(page, re.compile("Sensor a"))
-    look.at("readings")
-    look.nothing()
+def test_the_gallery_shows_every_kind_of_screen(hung: Gallery, opened: OpenPage) -> None:
+    shown = set(hung.scenes(opened("about:blank")))
+    assert set(KINDS_OF_SCREENS.split()) - shown == set()
 
 
 def test_the_phones_door(opened: OpenPage, tmp_path: Path) -> None:
@@ -173,30 +132,15 @@ def test_the_demos_front_page(demo_shop: DemoServer, opened: OpenPage) -> None:
     look.nothing()
 
 
-def test_the_offices_pages(demo_shop: DemoServer, opened: OpenPage) -> None:
-    page = opened(f"{demo_shop.url}/office")
-    look = Look(page)
-    expect(page.get_by_role("button", name="Sign in")).to_be_visible()
-    look.at("sign in", thumbs=False)
-    office_hand.sign_in(page, plan.OFFICE.name, plan.OFFICE_PASSWORD)
-    for tab in ("Board", "Methods", "People", "Devices", "Hand-in", "Filed", "Office log"):
-        page.get_by_role("navigation", name="Office").get_by_role("link", name=tab, exact=True).click()
-        expect(page.get_by_text("Asking the office for this page.")).to_have_count(0)
-        look.at(tab, thumbs=False)
-        page.set_viewport_size({"width": 1280, "height": 800})
-        look.rules[f"{tab}, wide"] = seen.rules_broken(page)
-    page.goto(f"{demo_shop.url}/office/new")
-    expect(page.get_by_role("checkbox", name=plan.TECHNICIAN.name)).to_be_visible()
-    look.at("new job", thumbs=False)
-    page.goto(f"{demo_shop.url}/office")
-    office_hand.open_job(page)
-    look.at("job", thumbs=False)
-    page.set_viewport_size({"width": 1280, "height": 800})
-    look.rules["job, wide"] = seen.rules_broken(page)
-    page.goto(f"{demo_shop.url}/office/methods")
-    page.get_by_role("link", name="Read Take off a bracket half").click()
-    expect(page.get_by_text("Book the van in").first).to_be_visible()
-    look.at("method", thumbs=False)
+def test_the_offices_pages(demo_shop: DemoServer, desk: Browser) -> None:
+    look: Look | None = None
+    for place in office_places.places(desk, demo_shop):
+        look = look or Look(place.page)
+        look.at(place.name, thumbs=False)
+        place.page.set_viewport_size(WIDE)
+        look.rules[f"{place.name}, wide"] = seen.rules_broken(place.page)
+    assert look is not None
+    assert {"office_board", "office_board_empty", "office_filing", "office_signed_out"} <= set(look.rules)
     look.nothing()
 
 
@@ -212,29 +156,3 @@ def test_the_looks_find_what_is_wrong(opened: OpenPage) -> None:
     assert {found.split(" ")[1] for found in look.rules["wrong"]} == {"color-contrast", "label"}
     assert any("too wide" in found for found in look.wide["wrong"])
     assert any(found.startswith("x: 30 x") for found in look.small["wrong"])
-
-
-def walk_to(page: Page, path: str) -> None:
-    """Inside the app, as a link would."""
-    page.evaluate(
-        "(path) => { history.pushState({}, '', path); dispatchEvent(new PopStateEvent('popstate')) }", path
-    )
-    expect(page.get_by_role("heading", level=1)).to_be_visible()
-    hand.settle(page)
-
-
-def open_short_heat(ada: Page) -> None:
-    """A job whose one step is a heat run, for the second technician."""
-    office_hand.sign_in(ada, plan.OFFICE.name, plan.OFFICE_PASSWORD)
-    ada.get_by_role("link", name="Methods", exact=True).click()
-    ada.get_by_label("Method file (YAML)").set_input_files(SHORT_HEAT)
-    ada.get_by_role("button", name="Check and import").click()
-    expect(ada.get_by_text(re.compile("is imported|was here already"))).to_be_visible()
-    ada.get_by_role("link", name="Board", exact=True).click()
-    ada.get_by_role("link", name="Open a job").first.click()
-    ada.get_by_role("textbox", name="Order number").fill(HEAT_ORDER)
-    ada.get_by_role("textbox", name="Part", exact=True).fill("invented strip")
-    for name in ("Warm a strip", plan.SECOND.name):
-        ada.get_by_role("checkbox", name=name).check()
-    ada.get_by_role("button", name="Open the job").click()
-    expect(ada.get_by_role("region", name="Time line")).to_be_visible()

@@ -80,7 +80,9 @@ function PeopleTable({ people, onChange }: TableProps): JSX.Element {
             <td data-name={words.roles}>
               {person.roles.map((role) => w.common.roles[role] ?? role).join(', ')}
             </td>
-            <td data-name={words.qualifications}>{person.qualifications.join(', ') || w.common.none}</td>
+            <td data-name={words.qualifications}>
+              {person.qualifications.map((one) => w.common.roles[one] ?? one).join(', ') || w.common.none}
+            </td>
             <td data-name={words.pin}>{person.has_pin ? words.hasPin : words.noPin}</td>
             <td data-name={words.password}>{person.has_password ? words.hasPassword : words.noPassword}</td>
             <td>

@@ -198,7 +198,7 @@ export const job = {
   noFindings: 'No findings.',
   findingsOpen: (open: number, all: number) => `${open} of ${all} not accepted`,
   accepted: (who: string, at: string, reason: string) => `Accepted by ${who}, ${at}: ${reason}`,
-  accept: (name: string) => `Accept ${name}`,
+  accept: (name: string) => `Accept it: ${name}`,
   deviations: 'Deviations',
   noDeviations: 'No deviations.',
   passesHold: 'passes its hold point',
