@@ -1,8 +1,8 @@
 """How long from a tap until what it asks for is drawn, on a card of 2,000 entries and 300 photos.
 
 In the built app, offline, at a quarter of this machine's speed. Each act is a tap of the real screen: a tick
-until the next step stands there, the list of all steps, a step of the list, the photos that a step wants, the
-way back. The floor is a bare key that changes its own words. The script heap is what is left after a collection.
+until the next step stands there, the list of all steps, a step of the list, the way back to the next act. The
+floor is a bare key that changes its own words. The script heap is what is left after a collection.
 """
 
 from __future__ import annotations
@@ -39,14 +39,17 @@ def measure() -> Figure:
         ratio=worst_ms / ALLOWED_MS,
         allowed=1.0,
         remarks=(
-            *(
-                f"{act}: {spread_ms(one)}, {median(one) / median(bare):.1f} bare keys"
-                for act, one in times.items()
-            ),
+            *(_line(act, one, bare) for act, one in times.items()),
             f"script heap after a collection: {heap_bytes / MB:.1f} MB",
             *stale_build(),
         ),
     )
+
+
+def _line(act: str, one: list[float], bare: list[float]) -> str:
+    """Whatever else the machine does only adds: the quickest is told apart."""
+    ratio, quickest = median(one) / median(bare), min(one) / min(bare)
+    return f"{act}: {spread_ms(one)}; {ratio:.1f} bare keys, the quickest {quickest:.1f}"
 
 
 def _timed(browser: BrowserContext, origin: str) -> tuple[Times, float]:
@@ -82,9 +85,7 @@ def _round(page: Page) -> dict[str, float]:
     steps = page.get_by_role("link", name="All steps")
     times["all steps"] = _tap(page, steps.click, "document.querySelectorAll('.step-row').length > 0")
     first = page.locator(".step-row").first
-    times["a step of the list"] = _tap(
-        page, first.click, "document.querySelector('h1')?.innerText === 'Step 0'"
-    )
+    times["a step of the list"] = _tap(page, first.click, _IS_FIRST)
     onward = key(page, "To the next act")
     times["to the next act"] = _tap(page, onward.click, _HAS_DONE)
     page.evaluate("bareKey()")
@@ -94,14 +95,14 @@ def _round(page: Page) -> dict[str, float]:
     return times
 
 
+_IS_FIRST = "document.querySelector('h1')?.innerText === 'Step 0'"
 _HAS_DONE = "document.querySelector('h1')?.innerText !== 'Step 0' && !!document.querySelector('.key-main')"
 
 
 def _tap(page: Page, act: Callable[[], None], wanted: str) -> float:
     settle(page)
-    before = page.evaluate(
-        f"() => {{ shown.tap_ms = 0; shown.wanted = () => {wanted}; return shown.times.length }}"
-    )
+    page.evaluate(f"() => {{ shown.tap_ms = 0; shown.wanted = () => {wanted} }}")
+    before = page.evaluate("shown.times.length")
     act()
     page.wait_for_function("before => shown.times.length > before", arg=before)
     settle(page)
