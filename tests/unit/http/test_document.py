@@ -20,6 +20,7 @@ from harness.server import Bench, bench
 EXAMPLES = 15
 ANY_TEXT = {"type": "string", "minLength": 1}
 schemathesis.serializer.alias("application/offset+octet-stream", "application/octet-stream")
+schemathesis.serializer.alias("application/pdf", "application/octet-stream")
 LOGINS: dict[str, Callable[[Bench], FlaskClient]] = {
     "the office": lambda served: served.office(),
     "a technician's phone": lambda served: served.phone("technician").client,
