@@ -2,7 +2,7 @@
 
 Through a demo of its own over loopback, in the phone's pieces, each synced before it is answered; the floor
 writes each photo whole, hashes it and syncs it. A photo of the one comes after the same photo of the other,
-so that both find the same disk. Memory: resident bytes of server and worker, pages that both hold counted once;
+so that both find the same disk. Memory: resident bytes of server and worker, shared pages counted once;
 beside it the most that each held at any time of the uploads.
 """
 

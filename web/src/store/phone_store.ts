@@ -39,6 +39,8 @@ class TablesStore implements PhoneStore {
   private readonly asked = signal<'unknown' | 'granted' | 'not_granted'>('unknown')
   private readonly connection: Connection
   private readonly cache = new LogCache()
+  /** Methods by digest, each read once: a digest never names another text. */
+  private readonly documents = new Map<string, MethodDoc>()
   private readonly changes: Changes
   private readonly marker: Marker
   private read: () => ClockReading = platformReading
@@ -119,8 +121,20 @@ class TablesStore implements PhoneStore {
   }
 
   async methods(): Promise<Readonly<Record<string, MethodDoc>>> {
-    const rows = await this.connection.run((tables) => tables.methods.toArray())
-    return Object.fromEntries(rows.map((row) => [row.digest, JSON.parse(row.text) as MethodDoc]))
+    const digests = (await this.connection.run((tables) =>
+      tables.methods.toCollection().primaryKeys(),
+    )) as string[]
+    const unread = digests.filter((digest) => !this.documents.has(digest))
+    const rows =
+      unread.length === 0 ? [] : await this.connection.run((tables) => tables.methods.bulkGet(unread))
+    for (const row of rows)
+      if (row !== undefined) this.documents.set(row.digest, JSON.parse(row.text) as MethodDoc)
+    return Object.fromEntries(
+      digests.flatMap((digest) => {
+        const document = this.documents.get(digest)
+        return document === undefined ? [] : [[digest, document]]
+      }),
+    )
   }
 
   people() {
