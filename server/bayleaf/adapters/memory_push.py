@@ -7,6 +7,8 @@ from dataclasses import dataclass, field, replace
 
 from bayleaf.push_ports import Answer, Fate, Letter, Subscription
 
+TAKEN = Answer(Fate.TAKEN)
+
 
 @dataclass
 class MemorySubscriptions:
@@ -70,13 +72,14 @@ class MemorySettings:
 
 @dataclass
 class MemoryNotifier:
-    """The port Notifier: `answers` by device, taken where none is given; `letters` as they went out."""
+    """The port Notifier: `answers` by device, `everyone` where none is given; `letters` as they went out."""
 
     public_key: str = "a key"
     answers: dict[str, Answer] = field(default_factory=dict)
+    everyone: Answer = TAKEN
     letters: list[tuple[str, Letter]] = field(default_factory=list)
 
     def send(self, to: Subscription, letter: Letter) -> Answer:
         """Keep it."""
         self.letters.append((to.device, letter))
-        return self.answers.get(to.device, Answer(Fate.TAKEN))
+        return self.answers.get(to.device, self.everyone)

@@ -43,7 +43,12 @@ def test_the_copy_holds_database_photos_thumbnails_and_keys(shop: ShopFolder, tm
     assert (manifest["state"], manifest["photos"], manifest["copied"]) == ("finished", 1, 1)
     assert (tmp_path / "copy" / "photos" / photo[:2] / photo).read_bytes() == b"first"
     assert rows(tmp_path / "copy", "SELECT sha256 FROM photo") == [(photo,)]
-    for name in ("seal.pem", "secret", f"thumbs/{shop.sha256(b'small')[:2]}/{shop.sha256(b'small')}"):
+    for name in (
+        "seal.pem",
+        "secret",
+        "push.pem",
+        f"thumbs/{shop.sha256(b'small')[:2]}/{shop.sha256(b'small')}",
+    ):
         assert (tmp_path / "copy" / name).read_bytes() == (shop.data / name).read_bytes()
 
 

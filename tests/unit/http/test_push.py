@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
 import pytest
 
+from bayleaf.adapters.memory_push import MemoryNotifier
+from bayleaf.http.parts import KEY
+from bayleaf.push_ports import Answer, Fate
 from harness.push_service import browser
-from harness.server import Bench, error_of
+from harness.server import Bench, bench, error_of
 
 OURS = "mailto:calls@shop.invented"
 
@@ -116,8 +120,6 @@ def test_the_office_gives_an_address_that_reaches_it(server: Bench, given: str, 
 
 
 def test_the_key_outlives_a_restart_and_is_its_owners_only(tmp_path: Path) -> None:
-    from harness.server import bench
-
     first = bench(tmp_path / "data")
     key = first.phone("technician").client.get("/api/push").get_json()["public_key"]
     first.close()
@@ -131,3 +133,33 @@ def test_a_rehearsal_without_a_subscription_or_in_a_hurry_is_refused(new_server:
     phone = new_server.phone("technician")
     new_server.office().post("/api/push/contact", json={"contact": OURS})
     assert error_of(phone.client.post("/api/push/rehearsal", json={})) == (409, "not_subscribed")
+
+
+def with_notifier(server: Bench, answer: Answer) -> MemoryNotifier:
+    """The way out of this server, and what every call meets."""
+    notifier = MemoryNotifier(everyone=answer)
+    calling = replace(server.parts.calling, notifier=notifier)
+    server.app.extensions[KEY] = replace(server.parts, calling=calling)
+    server.office().post("/api/push/contact", json={"contact": OURS})
+    return notifier
+
+
+def test_a_phone_rehearses_and_sees_why_it_was_not_called(new_server: Bench) -> None:
+    phone = new_server.phone("technician")
+    with_notifier(new_server, Answer(Fate.REFUSED, "403: BadJwtToken"))
+    phone.client.post("/api/push", json=asked())
+    answer = phone.client.post("/api/push/rehearsal", json={})
+    assert answer.get_json() == {"fate": "refused", "cause": "403: BadJwtToken"}
+    assert phone.client.get("/api/push").get_json()["wanted"]["trouble"] == "403: BadJwtToken"
+    assert error_of(phone.client.post("/api/push/rehearsal", json={})) == (429, "too_many_tries")
+    again = phone.client.post("/api/push", json=asked(signs=True)).get_json()
+    assert again["wanted"]["trouble"] == "403: BadJwtToken", "told until a call is taken"
+
+
+def test_a_rehearsal_that_finds_nobody_there_ends_the_subscription(new_server: Bench) -> None:
+    phone = new_server.phone("technician")
+    notifier = with_notifier(new_server, Answer(Fate.GONE, "410"))
+    phone.client.post("/api/push", json=asked())
+    assert phone.client.post("/api/push/rehearsal", json={}).get_json()["fate"] == "gone"
+    assert phone.client.get("/api/push").get_json()["wanted"] is None
+    assert "technician" not in notifier.letters[0][1].payload

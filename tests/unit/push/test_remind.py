@@ -10,6 +10,9 @@ from pathlib import Path
 import pytest
 
 from bayleaf.adapters.memory_push import MemoryNotifier, MemorySubscriptions
+from bayleaf.adapters.push_lines import PushSession
+from bayleaf.adapters.signatures import PrivateKey
+from bayleaf.adapters.web_push import WebPush
 from bayleaf.canonical.form import dumps
 from bayleaf.door_ports import Device, DeviceState, Person
 from bayleaf.ports import NIL, JobRow, LoggedEntry
@@ -26,6 +29,7 @@ from harness.played import (
     played_removal,
     text_of,
 )
+from harness.push_service import b64, browser, claims_of, push_service
 from harness.server import Bench, bench
 
 MIN = 60_000
@@ -219,3 +223,21 @@ def test_subscriptions_in_memory_and_in_the_store_are_called_alike(shop: Shop) -
     shop.calling = replace(shop.calling, subscriptions=MemorySubscriptions())
     shop.wants("maras")
     assert shop.at(RAMP_MIN) == [("maras", "read", "due")]
+
+
+def test_a_call_goes_all_the_way_and_only_its_phone_can_read_it(shop: Shop) -> None:
+    opener = browser()
+    with push_service() as service:
+        shop.calling = replace(shop.calling, notifier=WebPush(PrivateKey.new().pem(), PushSession))
+        endpoint, auth = f"{service.origin}/push/maras", b64(opener.auth)
+        shop.calling.subscriptions.put(
+            Subscription(DEVICES["maras"], endpoint, opener.p256dh, auth, runs=True, signs=True, made_ms=1)
+        )
+        assert shop.at(RAMP_MIN) == [("maras", "read", "due")]
+        (arrived,) = service.arrived
+        claims, _ = claims_of(arrived.headers["authorization"])
+        assert claims["sub"] == "mailto:calls@shop.invented"
+        assert json.loads(opener.open(arrived.body))["moment"] == "due"
+        service.status = 410
+        assert shop.at(RAMP_MIN + 3) == [("maras", "read", "overdue")]
+    assert shop.calling.subscriptions.all() == []
