@@ -6,6 +6,7 @@ import '../../../src/ui/parts/parts.css'
 import '../../../src/ui/phone/phone.css'
 import demo_photo from '../../../../seed_data/photos/fit-05-dry.jpg?url'
 import type { FakePhone } from '../fake_phone.ts'
+import { CALLS_SCENES } from './calls_scenes.ts'
 import { CARD_SCENES } from './card_scenes.ts'
 import { COMPUTE_SCENES } from './compute_scenes.ts'
 import { DOOR_SCENES } from './door_scenes.tsx'
@@ -21,6 +22,7 @@ type Scene = () => Promise<{ fake: FakePhone; path: string; press?: readonly str
 const PHONE_SCENES: Readonly<Record<string, Scene>> = {
   ...SCENES,
   ...CARD_SCENES,
+  ...CALLS_SCENES,
   ...MAP_SCENES,
   ...HEAT_SCENES,
   ...COMPUTE_SCENES,
