@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import subprocess
+import tempfile
 import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -11,11 +12,11 @@ from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 
 from playwright.sync_api import Page
+from playwright.sync_api import TimeoutError as Late
 
 from harness.node import NODE_ENV, node_binary
 
 WEB = Path(__file__).parents[2] / "web"
-BUILT = WEB / ".tsbuild" / "gallery"
 STANDS_MS = 30_000
 STANDS = "document.documentElement.dataset.shown !== undefined"
 
@@ -23,7 +24,7 @@ STANDS = "document.documentElement.dataset.shown !== undefined"
 class Quiet(SimpleHTTPRequestHandler):
     """Files of one folder, without a word for each."""
 
-    def log_request(self, code: int | str = "-", size: int | str = "-") -> None:
+    def log_message(self, format: str, *args: object) -> None:  # noqa: A002  (the library's own name)
         """Nobody reads it."""
 
 
@@ -36,7 +37,10 @@ class Gallery:
     def show(self, page: Page, scene: str) -> None:
         """The scene as it stands once its later parts have come."""
         page.goto(f"{self.url}/?scene={scene}")
-        page.wait_for_function(STANDS, timeout=STANDS_MS)
+        try:
+            page.wait_for_function(STANDS, timeout=STANDS_MS)
+        except Late as late:
+            raise AssertionError(f"the scene {scene} does not stand") from late
 
     def scenes(self, page: Page) -> list[str]:
         """Their names, as the gallery tells them."""
@@ -45,21 +49,21 @@ class Gallery:
         return names.split()
 
 
-def build() -> None:
-    """Into a folder that git ignores; a few seconds."""
-    subprocess.run(
-        [str(node_binary()), "test/ui/gallery/build.ts"], cwd=WEB, env=NODE_ENV, check=True, timeout=300
-    )
+def build(folder: str) -> None:
+    """A few seconds."""
+    words = [str(node_binary()), "test/ui/gallery/build.ts", folder]
+    subprocess.run(words, cwd=WEB, env=NODE_ENV, check=True, capture_output=True, timeout=300)
 
 
 @contextmanager
 def hung() -> Iterator[Gallery]:
-    """The gallery, for as long as it is looked at."""
-    build()
-    server = ThreadingHTTPServer(("127.0.0.1", 0), partial(Quiet, directory=str(BUILT)))
-    threading.Thread(target=server.serve_forever, daemon=True).start()
-    try:
-        yield Gallery(f"http://127.0.0.1:{server.server_port}")
-    finally:
-        server.shutdown()
-        server.server_close()
+    """The gallery, for as long as it is looked at; each has a build of its own."""
+    with tempfile.TemporaryDirectory() as folder:
+        build(folder)
+        server = ThreadingHTTPServer(("127.0.0.1", 0), partial(Quiet, directory=folder))
+        threading.Thread(target=server.serve_forever, daemon=True).start()
+        try:
+            yield Gallery(f"http://127.0.0.1:{server.server_port}")
+        finally:
+            server.shutdown()
+            server.server_close()
