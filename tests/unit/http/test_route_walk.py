@@ -171,6 +171,7 @@ ROUTES: dict[str, Stated] = {
     "GET /api/bundle": Stated("signed_in", at("/api/bundle"), 200),
     "GET /api/methods": Stated("office", at("/api/methods"), 200),
     "POST /api/methods": Stated("office", at("/api/methods", json=method_file()), 200),
+    "GET /api/materials": Stated("office", at("/api/materials"), 200),
     "GET /api/instruments": Stated("office", at("/api/instruments"), 200),
     "POST /api/instruments": Stated("office", new_instrument, 201),
     "POST /api/instruments/<id>": Stated(

@@ -142,6 +142,11 @@ function stock(transport: Transport) {
     lots: async () =>
       mapAnswer(await transport.get<{ lots: readonly rows.LotRow[] }>('/api/lots'), (found) => found.lots),
     keepLot: (id: string, facts: rows.LotFacts) => transport.post<{ id: string }>(kept(id, 'lots'), facts),
+    materials: async () =>
+      mapAnswer(
+        await transport.get<{ groups: readonly rows.MaterialGroup[] }>('/api/materials'),
+        (found) => found.groups,
+      ),
     usedLots: async (words: string) =>
       mapAnswer(
         await transport.get<{ used: readonly rows.UsedLot[] }>(

@@ -221,6 +221,30 @@ export type UsedLot = {
   readonly state: string
 }
 
+export type MaterialValue = {
+  readonly name: string
+  readonly value: number
+  readonly low: number
+  readonly high: number
+  readonly unit: string
+  readonly source: string
+  readonly applies: string
+}
+export type MaterialRow = {
+  readonly id: string
+  readonly about: string
+  readonly facts: { readonly [name: string]: string }
+  readonly values: readonly MaterialValue[]
+  readonly limits: readonly MaterialValue[]
+  readonly grips: readonly { readonly length: number; readonly low: number; readonly high: number }[]
+  readonly grips_source: string
+}
+export type MaterialGroup = {
+  readonly group: string
+  readonly revision: string
+  readonly things: readonly MaterialRow[]
+}
+
 export type NewJob = {
   readonly order: string
   readonly vin: string

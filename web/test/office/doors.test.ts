@@ -29,6 +29,7 @@ describe('an address', () => {
     [linkTo.guide, 'guide'],
     [linkTo.instruments, 'instruments'],
     [linkTo.lots, 'lots'],
+    [linkTo.materials, 'materials'],
     [linkTo.api, 'api'],
     ['/office/elsewhere', 'nowhere'],
     ['/office/people/x', 'nowhere'],

@@ -16,6 +16,7 @@ import { FiledScreen } from './filed.tsx'
 import { InstrumentsScreen } from './instruments.tsx'
 import { JobScreen } from './job.tsx'
 import { LotsScreen } from './lots.tsx'
+import { MaterialsScreen } from './materials.tsx'
 import { GuideScreen } from './method_guide.tsx'
 import { MethodScreen } from './method_read.tsx'
 import { MethodsScreen } from './methods.tsx'
@@ -179,6 +180,8 @@ function ScreenOf({ screen }: { screen: Screen }): JSX.Element {
       return <InstrumentsScreen />
     case 'lots':
       return <LotsScreen />
+    case 'materials':
+      return <MaterialsScreen />
     case 'api':
       return <ApiScreen />
     case 'log':

@@ -24,6 +24,7 @@ const PAGES: { readonly [path: string]: Screen } = {
   log: { at: 'log' },
   instruments: { at: 'instruments' },
   lots: { at: 'lots' },
+  materials: { at: 'materials' },
   api: { at: 'api' },
 }
 

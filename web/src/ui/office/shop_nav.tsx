@@ -3,7 +3,7 @@ import type { JSX } from 'preact'
 import { shopPages as words } from '../words/office_en_stock.ts'
 import { linkTo } from './place.ts'
 
-export const SHOP_PAGES = ['instruments', 'lots', 'api'] as const
+export const SHOP_PAGES = ['instruments', 'lots', 'materials', 'api'] as const
 export type ShopPage = (typeof SHOP_PAGES)[number]
 
 export function ShopNav({ here }: { here: ShopPage }): JSX.Element {

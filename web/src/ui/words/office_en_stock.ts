@@ -90,3 +90,30 @@ export const lots = {
   filed: 'filed',
   act: 'Act',
 }
+
+const GROUPS: { readonly [group: string]: string } = {
+  materials: 'Materials',
+  adhesives: 'Adhesives and sealants',
+  rivets: 'Rivets',
+  bits: 'Drill bits',
+}
+
+type Figure = { readonly value: number; readonly low: number; readonly high: number; readonly unit: string }
+
+export const materials = {
+  title: 'Materials',
+  intro:
+    'What the computations know, with the range of each figure and where it is from. No product and no maker: the vehicle maker’s instruction and the supplier’s sheet come first.',
+  toLots: 'Which jobs used a lot',
+  group: (group: string) => GROUPS[group] ?? group,
+  revision: (revision: string) => `revision ${revision}, as shipped; read-only`,
+  values: 'Figures',
+  limits: 'Limits: what happens above, no leave to go there',
+  grips: 'Lengths by grip',
+  grip: (length: number, low: number, high: number) => `${length} mm long: grip ${low} to ${high} mm`,
+  fact: (name: string) => capital(name.replaceAll('_', ' ')),
+  figure: ({ value, low, high, unit }: Figure) =>
+    low === high ? `${value} ${unit}` : `${value} ${unit}, between ${low} and ${high}`,
+  applies: (said: string) => `at ${said}`,
+  source: (said: string) => `Source: ${said}`,
+}
