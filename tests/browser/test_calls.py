@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page, expect
+from playwright.sync_api import Browser, BrowserContext, Page, ViewportSize, expect
 
 from browser.demo_server import DemoServer
 from browser.office_hand import office_page
@@ -17,7 +17,7 @@ from harness.push_service import browser as push_keys
 ENDPOINT = "https://push.example/one"
 RUN = "/job/10000000-0000-4000-8000-000000000001/run/ab12"
 MARAS = "technician"
-PHONE = {"width": 390, "height": 844}
+PHONE: ViewportSize = {"width": 390, "height": 844}
 # No push service is reached from here: the browser's half answers as one that has been given an address.
 SUBSCRIBES = """
 (() => {

@@ -13,6 +13,8 @@ const SWITCHES = ['runs', 'signs'] as const
 
 export function CallsScreen(): JSX.Element {
   const calls = useCalls()
+  const { services } = usePhone()
+  const meanwhile = services.calls === undefined ? words.reach.not_available : words.at.unknown
   return (
     <Frame act="calls" what={words.title} back={paths.self}>
       <Leaf>
@@ -20,7 +22,7 @@ export function CallsScreen(): JSX.Element {
           {words.title}
         </h1>
         <p>{words.intro}</p>
-        {calls === undefined ? <p>{words.reach.not_available}</p> : <Chosen calls={calls} />}
+        {calls === undefined ? <p role="status">{meanwhile}</p> : <Chosen calls={calls} />}
         <Caution>{words.notAlarm}</Caution>
       </Leaf>
     </Frame>
