@@ -91,9 +91,9 @@ def quiet_page(browser: Browser) -> Page:
 
 
 def few_colours(picture: bytes, target: Path) -> None:
-    """A screen needs few; the file is a third."""
+    """A screen needs few; the file is a half."""
     with Image.open(io.BytesIO(picture)) as drawn:
-        drawn.convert("P", palette=Image.Palette.ADAPTIVE, colors=64).save(target, optimize=True)
+        drawn.convert("P", palette=Image.Palette.ADAPTIVE, colors=128).save(target, optimize=True)
 
 
 @contextmanager
