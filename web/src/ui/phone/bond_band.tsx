@@ -12,26 +12,35 @@ import { elapsedSince } from './run_clock_hook.ts'
 /** At most these many late rivets are named in the band; the map has them all. */
 const NAMED = 4
 
-export function BondBand({ card }: { card: Card }): JSX.Element | null {
+/** `warnsOnly`: on a page that needs its room, only what is nearly over or over. */
+export function BondBand({
+  card,
+  warnsOnly = false,
+}: {
+  card: Card
+  warnsOnly?: boolean
+}): JSX.Element | null {
   const clocks = bondClocksOf(card)
-  const shown = clocks.filter((clock) => clock.next !== undefined || clock.late.length > 0)
+  const shown = clocks.filter((clock) => clock.next !== undefined || (clock.late.length > 0 && !warnsOnly))
   if (shown.length === 0) return null
   return (
     <>
       {shown.map((clock) => (
-        <ClockRow key={clock.id} card={card} clock={clock} />
+        <ClockRow key={clock.id} card={card} clock={clock} warnsOnly={warnsOnly} />
       ))}
     </>
   )
 }
 
 /** Redrawn each second from the entries and the run clock. */
-function ClockRow({ card, clock }: { card: Card; clock: BondClock }): JSX.Element | null {
+function ClockRow(props: { card: Card; clock: BondClock; warnsOnly: boolean }): JSX.Element | null {
+  const { card, clock, warnsOnly } = props
   const { services } = usePhone()
   const { elapsed_ms, doubt } = elapsedSince(services, clock.started)
   const stand = standOf(clock, elapsed_ms)
   const { next, late } = clock
   if (stand === undefined || next === undefined) return <LateRow card={card} clock={clock} />
+  if (warnsOnly && stand.is !== 'closing' && stand.is !== 'over') return null
   const small = [
     stand.is === 'ends_outside'
       ? bondWords.rehearsal(duration(clock.ahead_ms), duration(stand.ms))
@@ -55,7 +64,7 @@ function ClockRow({ card, clock }: { card: Card; clock: BondClock }): JSX.Elemen
       <p class="unseen" role="status">
         {isUrgent(stand) && bondWords.spoken[stand.is](next.place.step.title)}
       </p>
-      {late.length > 0 && <LateRow card={card} clock={clock} />}
+      {late.length > 0 && !warnsOnly && <LateRow card={card} clock={clock} />}
     </>
   )
 }

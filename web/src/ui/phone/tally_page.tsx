@@ -18,6 +18,7 @@ import { Leaf } from '../parts/leaf.tsx'
 import { Mark } from '../parts/mark.tsx'
 import { mapWords } from '../words/en_map.ts'
 import { capital } from '../words/format.ts'
+import { BondBand } from './bond_band.tsx'
 import { Frame } from './frame.tsx'
 import { RivetMap, type Room, roomOf } from './rivet_map.tsx'
 import { useDrawing } from './rivet_map_drawing.ts'
@@ -76,6 +77,7 @@ export function TallyPage(props: PageProps): JSX.Element | null {
         />
       }
     >
+      <BondBand card={card} warnsOnly />
       <Leaf plain>
         <header class="map-head">
           <div>
