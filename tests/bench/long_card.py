@@ -37,7 +37,7 @@ def make_photo_card(data: Path) -> None:
 def make_long_card(data: Path, photos: int = 0) -> None:
     """A demo in `data` with one more job, of 2,000 entries; so many of them photos."""
     with redirect_stdout(io.StringIO()):
-        prepare_demo(data, fresh=False)
+        prepare_demo(data, fresh=False, practice=True)
     people = json.loads((data / NOTE).read_text(encoding="utf-8"))["people"]
     parts = open_parts(Config(data=data))
     _open(parts, people[plan.OFFICE.name], people[plan.TECHNICIAN.name], photos)

@@ -18,7 +18,7 @@ from bench.figures import Figure, spread_ms
 from bench.long_card import ENTRIES, ORDER, PHOTOS, make_photo_card
 from browser.phone_hand import READ_ENTRIES, key, settle
 
-SLOWER, ROUNDS, WARM_UP, ALLOWED_MS = 4, 15, 3, 100.0
+SLOWER, ROUNDS, WARM_UP, ALLOWED_MS = 4, 9, 2, 100.0
 MB = 1_000_000
 PROBE = Path(__file__).with_name("shown_probe.js").read_text(encoding="utf-8")
 
