@@ -211,6 +211,7 @@ def reading(on: CardHand, act: Act, ask: Ask) -> None:
         if why:
             hand.heading(on.page, "Outside the limits")
             hand.write(on.page, why, key)
+            leaves(on, "Outside the limits")
         expect(on.page.locator("h1").first).not_to_have_text(about)
 
 
