@@ -92,7 +92,7 @@ def photo(page: Page, which: str = "Bracket") -> None:
 
 
 def look_around(page: Page, before: str | re.Pattern[str]) -> None:
-    """The first look of the day, if the card asks for it: each condition seen to hold. Until the act is there."""
+    """The first look of the day, if the card asks for it: each condition holds. Until the act is there."""
     asks = page.get_by_role("heading", level=1, name="Is it still so?")
     act = page.get_by_role("heading", level=1, name=before)
     expect(asks.or_(act)).to_be_visible()
