@@ -98,16 +98,17 @@ function FoundKeys({ tally, at, onSheet, isMain }: FootProps & { isMain: boolean
 function NextKey({ tally, at, doneWord, isWhole, onDone }: FootProps): JSX.Element {
   const { next, open, to } = tally
   if (next !== undefined && to !== undefined) {
-    const first = !takesOut(to) && isOnItsWayOut(at) ? [mapWords.outFirst] : []
+    const outFirst = !takesOut(to) && isOnItsWayOut(at)
     return (
       <Key
         tone="main"
         onPress={tally.moveOn}
-        label={[mapWords.moveOn(at.position, ladder[next]), ...first].join('. ')}
-        small={first[0]}
+        label={outFirst ? undefined : mapWords.moveOn(at.position, ladder[next])}
+        small={outFirst ? mapWords.outFirst : undefined}
       >
         <span class="map-next">
           <RivetMark name={next} />
+          {outFirst && <span class="unseen">{`${at.position}: `}</span>}
           {capital(ladder[next])}
         </span>
       </Key>
