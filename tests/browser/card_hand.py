@@ -114,7 +114,7 @@ class CardHand:
             return self.held(self, act)
         if act.key.startswith(("Go on with step", "To the next act", "To hold point")):
             return self.lead(act.key)
-        if act.key == "Done":  # checks are pressed where they stand
+        if act.key in ("Done", "Check it"):  # checks are pressed where they stand
             return self._check(act)
         way = self.ways.get(act.key)
         assert way is not None, f"the screen does not lead on: {act}"
@@ -240,15 +240,6 @@ def compute(on: CardHand, act: Act, ask: Ask) -> None:
     leaves(on, sentence(ask.name))
 
 
-WAYS: Mapping[str, Answer] = {
-    "Write": text,
-    "Choose": choice,
-    "Enter reading": reading,
-    "Take photo": take_photo,
-    "Work it out": compute,
-}
-
-
 def countersign_by(name: str, pin: str) -> Answer:
     """By PIN of somebody who stands at the car."""
 
@@ -278,3 +269,13 @@ def rivets(on: CardHand, act: Act, ask: Ask) -> None:
 
 def _nothing(_on: CardHand) -> None:
     """Of themselves nobody does anything."""
+
+
+WAYS: Mapping[str, Answer] = {
+    "Write": text,
+    "Choose": choice,
+    "Enter reading": reading,
+    "Take photo": take_photo,
+    "Work it out": compute,
+    "Count rivets": rivets,
+}

@@ -16,7 +16,7 @@ from bayleaf.domain.asks import Ask, HeatAsk
 from browser import phone_hand as hand
 from browser.card_hand import Act, CardHand, leaves
 
-READ_EVERY_MIN = 5
+READ_EVERY_MIN = 4  # a minute under the gap in which the method lets the soak count
 RAMP_MIN = 20
 # The minutes of the script at which each pad is turned down and lifted, and the run is off and cold.
 MINUTES = {
