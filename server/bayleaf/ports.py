@@ -147,7 +147,7 @@ class ReadsLog(Protocol):
 
     def of_kinds(self, job: str, kinds: Iterable[str]) -> Sequence[LoggedEntry]: ...
     def of_lots(self, words: str, limit: int) -> Sequence[LoggedEntry]:
-        """`lot` entries of all jobs, the newest first; with `words` those whose text holds them, in any case."""
+        """`lot` entries of all jobs, the newest first; with `words` only those whose text holds them."""
 
     def pinning(self, digest: str, limit: int) -> Sequence[LoggedEntry]:
         """`pin` entries of all jobs that name this method, the newest first."""

@@ -69,7 +69,10 @@ def measure() -> Figure:
     with tempfile.TemporaryDirectory() as folder:
         path = Path(folder) / "dossier.zip"
         with path.open("w+b") as file:
-            write_container(file, f"bayleaf-{JOB}", PhotoShop().work().photographs(PHOTOS).file().members())
+            shop = PhotoShop()
+            shop.work()
+            members = shop.photographs(PHOTOS).file().members()
+            write_container(file, f"bayleaf-{JOB}", members)
         size = path.stat().st_size
         times: dict[str, list[float]] = {"check": [], "sum": [], "start": [], "own": []}
         for _ in range(RUNS):

@@ -117,6 +117,8 @@ SUBSCRIPTION = {
     "runs": True,
     "signs": False,
 }
+
+
 def new_instrument(walked: Walk, caller: str) -> dict[str, Any]:
     return {"path": "/api/instruments", "json": {"number": f"T {caller}", "kind": "torque tool"}}
 
