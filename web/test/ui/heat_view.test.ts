@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest'
 import * as drafts from '../../src/core/views/drafts.ts'
 import { dueOf, type RunView, runViewOf } from '../../src/core/views/heat_view.ts'
 import { callFor, isCallTime, spokenFor } from '../../src/ui/phone/alarms.tsx'
-import { nextWords } from '../../src/ui/phone/heat_words.ts'
+import { leadsWords, nextWords } from '../../src/ui/phone/heat_words.ts'
 import { lateMs } from '../../src/ui/phone/run_acts.tsx'
 import type { FakePhone } from './fake_phone.ts'
 import { cardNow, playTo, read, spinePhone, switchOn, write } from './played.ts'
@@ -36,8 +36,18 @@ describe('a heat run', () => {
   it('counts the soak from the first moment at which every sensor is warm enough', async () => {
     const { fake, run, view } = await begun()
     await read(fake, run, 62_000, HOT)
+    await read(fake, run, 110_000, HOT)
     expect(await view()).toMatchObject({ phase: 'soak', next: { leads: 'soaked', due_ms: 152_000 } })
-    expect(dueOf(await view(), 95_000)?.remaining_ms).toBe(57_000)
+    expect(dueOf(await view(), 115_000)?.remaining_ms).toBe(37_000)
+  })
+
+  it('counts to the next readings where they are due before the soak ends, and names them', async () => {
+    const { fake, run, view } = await begun()
+    await read(fake, run, 62_000, HOT)
+    const shown = await view()
+    expect(shown.next).toMatchObject({ act: 'read', leads: '', due_ms: 122_000 })
+    expect(dueOf(shown, 95_000)?.remaining_ms).toBe(27_000)
+    expect([nextWords(shown), leadsWords(shown)]).toEqual(['Read the sensors', 'then read the sensors again'])
   })
 
   it('does not begin the soak while one sensor is missing, and goes on with that moment', async () => {

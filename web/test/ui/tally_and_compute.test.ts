@@ -1,12 +1,14 @@
 // Rivets: what the main key offers next, what is still to account for, and what adds up.
 import { describe, expect, it } from 'vitest'
-import type { LadderState } from '../../src/core/entries.ts'
+import type { Draft, LadderState } from '../../src/core/entries.ts'
 import type { PositionState } from '../../src/core/state.ts'
-import { positionsOf } from '../../src/core/views/answers.ts'
+import { asksOf, positionsOf } from '../../src/core/views/answers.ts'
 import { askOf } from '../../src/core/views/card.ts'
 import { computeViewOf, resultDraft } from '../../src/core/views/compute_view.ts'
 import * as drafts from '../../src/core/views/drafts.ts'
 import { generationFor, nextPosition, nextState, tallyOf } from '../../src/core/views/tally_view.ts'
+import { firstOpen } from '../../src/ui/phone/step_done.ts'
+import type { FakePhone } from './fake_phone.ts'
 import { at, cardNow, rivetsOut, spinePhone, write } from './played.ts'
 
 function position(state: LadderState | '', generation = 0): PositionState {
@@ -76,6 +78,32 @@ describe('the tally', () => {
     expect(nextPosition(header, 'H1', 'shank_out')).toBe('H3')
     await rivetsOut(fake, ['H1', 'H3', 'H4'])
     expect(nextPosition(positionsOf(await cardNow(fake), ['header']), 'H4', 'shank_out')).toBe('H4')
+  })
+})
+
+describe('the key of a step that counts rivets', () => {
+  const lost = (position: string): Draft => ({
+    kind: 'tally',
+    body: { position, generation: 0, mark: 'lost', piece: 'shank', lost: '' },
+  })
+  const nextOpen = async (fake: FakePhone) => {
+    const { card, place } = await at(fake, 'spn-05')
+    return firstOpen(asksOf(card, place).filter(({ ask }) => ask.kind === 'tally'))?.ask.id
+  }
+
+  it('counts on while a rivet is on its way, whatever is lost there', async () => {
+    const fake = spinePhone()
+    await rivetsOut(fake, ['H1', 'H2', 'H3', 'H4', 'P1'])
+    await write(fake, [drafts.tallyState({ position: 'P2', generation: 0 }, 'head_off'), lost('P2')])
+    expect(await nextOpen(fake)).toBe('post')
+  })
+
+  it('is not led back to the count by a lost piece alone, though the tally stays open', async () => {
+    const fake = spinePhone()
+    await rivetsOut(fake, ['H1', 'H2', 'H3', 'H4', 'P1', 'P2'])
+    await write(fake, [lost('P2')])
+    expect(await nextOpen(fake)).toBeUndefined()
+    expect((await at(fake, 'spn-05')).place.state.open).toContain('post')
   })
 })
 

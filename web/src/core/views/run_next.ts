@@ -81,14 +81,20 @@ function rampDue(settings: HeatSettings, moment: Moment | undefined): number {
   return Math.max(settings.ramp_s * 1000, again_ms)
 }
 
-/** Counted to the last readings; from there it runs on as long as the lagging sensor held. */
+/**
+ * Counted to the last readings; from there it runs on as long as the lagging sensor held. It stops when the
+ * sensors are not read again within the gap, so readings are next where they fall due before its end.
+ */
 function soakNext(run: RunState, settings: HeatSettings, moment: Moment | undefined): NextOfRun {
   const want_ms = settings.soak_s * 1000
   if (run.soak_ms >= want_ms)
     return { act: 'soaked', pad: '', due_ms: run.soak_counts_to_ms, leads: 'soaked' }
   const soaking = moment !== undefined && moment.lagging >= settings.lagging_min
-  const due_ms = soaking ? moment.run_ms + want_ms - run.soak_ms : undefined
-  return { act: 'read', pad: '', due_ms, leads: 'soaked' }
+  if (!soaking) return { act: 'read', pad: '', due_ms: undefined, leads: 'soaked' }
+  const end_ms = moment.run_ms + want_ms - run.soak_ms
+  const again_ms = moment.run_ms + settings.gap_max_s * 1000
+  if (again_ms < end_ms) return { act: 'read', pad: '', due_ms: again_ms, leads: '' }
+  return { act: 'read', pad: '', due_ms: end_ms, leads: 'soaked' }
 }
 
 /** A method that says when pads may be lifted turns them all down first; another lifts them one by one. */

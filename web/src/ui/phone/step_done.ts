@@ -1,13 +1,19 @@
 // A step's own tick: what stops a plain one, and how it is recorded.
 import type { AskView } from '../../core/views/answers.ts'
 import type { Card, StepPlace } from '../../core/views/card.ts'
+import { isReached } from '../../core/views/tally_view.ts'
 import { tick } from '../../core/views/tick_draft.ts'
 import { usePhone } from './context.ts'
 import { STRIP_MS } from './model.ts'
 
-/** The first ask that stops a plain 'Done': not a photo, which can follow. */
+/** The first ask that stops a plain 'Done': not a photo, which can follow, and no tally that lacks lost pieces alone. */
 export function firstOpen(asks: readonly AskView[]): AskView | undefined {
-  return asks.find((view) => view.open && view.ask.kind !== 'photo')
+  return asks.find((view) => view.open && view.ask.kind !== 'photo' && !isCounted(view))
+}
+
+/** Every rivet is where the step wants it: what keeps the tally open is lost, and is not found by counting again. */
+function isCounted({ ask, positions }: AskView): boolean {
+  return ask.kind === 'tally' && positions.every((at) => isReached(at, ask.to))
 }
 
 /** A hold point whose checks are still being made is an act like any other: it holds once only a signature is left. */
