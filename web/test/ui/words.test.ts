@@ -90,6 +90,11 @@ describe('a verdict', () => {
     expect(verdictWords(verdictOf({ min: 130, max: 195 }, value), 0)).toBe(words)
   })
 
+  it('is no more than within where only a minimum is set: nobody asks how far an odometer is above 0', () => {
+    expect(verdictWords(verdictOf({ min: 0 }, 48_213), 0)).toBe('Within the limits')
+    expect(verdictWords(verdictOf({ min: 285 }, 280), 2)).toBe('0.05 below the minimum')
+  })
+
   it('says that no limits are set', () => {
     expect(verdictWords(verdictOf({}, 5), 0)).toBe('No limits set for this reading')
   })
