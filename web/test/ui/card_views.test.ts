@@ -8,6 +8,7 @@ import { wantedViewOf } from '../../src/core/views/photo_view.ts'
 import { mayStrike, recordsOf } from '../../src/core/views/records_view.ts'
 import { isOutsideLimits, sawOf, signersOf } from '../../src/core/views/sign_view.ts'
 import { nextAct, nextFree, standingOf } from '../../src/core/views/statuses.ts'
+import { holdOfRest } from '../../src/ui/phone/card_end.tsx'
 import { ADA, authorOf, MARA, OSKAR } from './fake_people.ts'
 import {
   answer,
@@ -64,6 +65,16 @@ describe('the next act', () => {
     await playTo(fake, 'spn-09')
     for (const step of ['spn-09', 'spn-10', 'spn-11', 'spn-12']) await tickStep(fake, step)
     expect(nextAct(await cardNow(fake))).toBeUndefined()
+  })
+})
+
+describe('a card with no free step', () => {
+  it('leads to the hold point that holds the rest, though its step was recorded done', async () => {
+    const fake = spinePhone()
+    await tickStep(fake, 'spn-01')
+    for (let next = nextAct(await cardNow(fake)); next; next = nextAct(await cardNow(fake)))
+      await tickStep(fake, next.place.step.id)
+    expect(holdOfRest(await cardNow(fake))?.step.id).toBe('spn-02')
   })
 })
 

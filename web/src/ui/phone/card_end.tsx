@@ -1,14 +1,15 @@
 // A card with no next act: every step done, no method yet, or only steps that wait.
 import type { JSX } from 'preact'
-import type { Card } from '../../core/views/card.ts'
+import type { Card, StepPlace } from '../../core/views/card.ts'
 import { jobViewOf } from '../../core/views/job_view.ts'
-import { progressOf } from '../../core/views/statuses.ts'
+import { progressOf, standingOf } from '../../core/views/statuses.ts'
 import { KeyLink } from '../parts/key.tsx'
 import { Leaf } from '../parts/leaf.tsx'
 import { StateWord } from '../parts/state_word.tsx'
 import { w } from '../words/en.ts'
 import { findings } from '../words/en_kinds.ts'
 import { pageWords } from '../words/en_pages.ts'
+import { heldWords } from '../words/en_step.ts'
 import { capital } from '../words/format.ts'
 import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
@@ -23,10 +24,16 @@ function endWords(card: Card): { title: string; line: string } {
   return { title: pageWords.allDone, line: pageWords.allDoneNext }
 }
 
+/** Where no step is free: the hold point that holds the first of those left, recorded done before it passed. */
+export function holdOfRest(card: Card): StepPlace | undefined {
+  return card.steps.map((place) => standingOf(card, place)).find((one) => one.status === 'held')?.heldBy
+}
+
 export function CardEnd({ card }: { card: Card }): JSX.Element {
   const { rows } = usePhone()
   const { title, line } = endWords(card)
   const job = jobViewOf(card)
+  const hold = holdOfRest(card)
   const open = card.state.findings.filter((finding) => finding.accepted === '')
   return (
     <Frame
@@ -35,7 +42,12 @@ export function CardEnd({ card }: { card: Card }): JSX.Element {
       back={paths.jobs}
       foot={
         <>
-          <KeyLink tone="main" href={paths.jobs}>
+          {hold && (
+            <KeyLink tone="main" href={paths.step(card.job, hold.method.id, hold.step.id)}>
+              {heldWords.toHold(hold.number)}
+            </KeyLink>
+          )}
+          <KeyLink tone={hold ? 'plain' : 'main'} href={paths.jobs}>
             {pageWords.toJobs}
           </KeyLink>
           <KeyLink href={paths.write(card.job, '', '', 'note')}>{w.card.note}</KeyLink>
@@ -56,7 +68,7 @@ export function CardEnd({ card }: { card: Card }): JSX.Element {
         ) : job.closed ? (
           <p>{pageWords.closed}</p>
         ) : (
-          <p class="lead">{line}</p>
+          <p class="lead">{hold ? capital(heldWords.waitsFor(hold.number, hold.step.title)) : line}</p>
         )}
         {job.wanted > 0 && (
           <KeyLink mark="camera" href={paths.wanted(card.job)}>
