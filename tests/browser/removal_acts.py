@@ -15,6 +15,7 @@ from bayleaf import demo_plan as plan
 from bayleaf.demo_scenario import REMOVAL
 from browser import phone_hand as hand
 from browser.card_hand import Act, CardHand
+from browser.run_hand import turned_down_meanwhile
 
 TOO_NEAR = "The bracket stands in the way: 235 mm, two layers of glass cloth laid between."
 WRONG_SLOT = "damage on the frame half from 0.5 m"
@@ -81,7 +82,53 @@ HELD = {
         plan.SECOND,
     ),
 }
-FIRST = {"rem-02": photo_in_the_wrong_slot, "rem-03": put_off_the_papers}
+
+
+def find_the_shank(on: CardHand) -> None:
+    """The camera finds it: marked where it was lost; what was counted and signed without it is made anew."""
+    on.lead("Work it out")
+    hand.tap(on.page, "To the lost pieces on the map")
+    on.lead("Shank found")
+    sheet = on.page.get_by_role("dialog")
+    sheet.get_by_role("button", name="Later").click()
+    expect(sheet).to_have_count(0)
+    on.lead("Back to the card")
+    hand.tap(on.page, "All steps", exact=True)
+    on.page.locator(".step-row").filter(has_text=COUNTED).click()
+    hand.heading(on.page, COUNTED)
+    count_the_shanks_anew(on)
+    sign_the_count_anew(on)
+    on.lead("To the next act")
+    hand.heading(on.page, "Find what is still inside")
+
+
+def count_the_shanks_anew(on: CardHand) -> None:
+    """Twenty-two of them now, and the sum is worked out again."""
+    hand.tap(on.page, "Change: Pieces in the tray")
+    hand.tap(on.page, re.compile("^Type again: Shanks"))
+    hand.type_number(on.page, "22")
+    on.lead("Record 22")
+    hand.heading(on.page, COUNTED)
+    on.page.get_by_role("link", name=re.compile("^Pieces against positions")).first.click()
+    on.lead("Record it anew")
+    hand.heading(on.page, COUNTED)
+
+
+def sign_the_count_anew(on: CardHand) -> None:
+    """What Oskar signed was the count without it."""
+    on.page.get_by_role("link", name=re.compile("^Counted")).first.click()
+    hand.sign(on.page, plan.SECOND.name, plan.SECOND.pin)
+    hand.heading(on.page, COUNTED)
+
+
+COUNTED = "Account for every piece"
+FIRST = {
+    "rem-37": find_the_shank,
+    "rem-02": photo_in_the_wrong_slot,
+    "rem-03": put_off_the_papers,
+    "rem-28": turned_down_meanwhile("upper"),
+    "rem-33": turned_down_meanwhile("post"),
+}
 LAST = {"rem-12": count_anew}
 
 

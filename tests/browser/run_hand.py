@@ -6,6 +6,7 @@ The page's clock is turned from one call to the next; nobody waits twenty minute
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from playwright.sync_api import expect
@@ -20,8 +21,14 @@ READ_EVERY_MIN = 4  # a minute under the gap in which the method lets the soak c
 RAMP_MIN = 20
 # The minutes of the script at which each pad is turned down and lifted, and the run is off and cold.
 MINUTES = {
-    "Soaked": 38, "Workable": 39, "Switched off": 71, "Cold": 81,
-    "Pad U1 turned down": 44, "Pad U2 turned down": 50, "Pad U1 lifted": 69, "Pad U2 lifted": 70,
+    "upper": {
+        "Soaked": 38, "Workable": 39, "Switched off": 71, "Cold": 81,
+        "Pad U1 turned down": 44, "Pad U2 turned down": 50, "Pad U1 lifted": 69, "Pad U2 lifted": 70,
+    },
+    "post": {
+        "Soaked": 53, "Workable": 54, "Switched off": 85, "Cold": 96,
+        "Pad L2 turned down": 60, "Pad L1 turned down": 68, "Pad L2 lifted": 83, "Pad L1 lifted": 84,
+    },
 }  # fmt: skip
 
 
@@ -33,28 +40,39 @@ class RunHand:
     zone: str
     minute: int = 0
 
-    def go_on(self) -> None:
+    def go_on(self, *, to_its_end: bool) -> None:
         """Until the run leads on to a step, or is over."""
         while True:
             band = self.on.page.locator(".run-band")
             key = self.on.now().key
             if key == "To the next act":
                 return self.on.lead(key)
-            if band.count() and not key.startswith(("Soaked", "Workable")):
-                hand.settle(self.on.page)
-                band.first.click()
-                return expect(self.on.page.get_by_role("timer")).to_have_count(0)
+            if band.count() and not to_its_end and not key.startswith(("Soaked", "Workable")):
+                return self.back()
             self._act(key)
+
+    def once(self) -> None:
+        """What the run calls for now, and back to what was done meanwhile."""
+        self._act(self.on.now().key)
+        self.back()
+
+    def back(self) -> None:
+        """To the step that the run leads to."""
+        about = self.on.page.locator(".stage").first.inner_text()
+        hand.settle(self.on.page)
+        self.on.page.locator(".run-band").first.click()
+        expect(self.on.page.locator(".stage").first).not_to_have_text(about)
 
     def _act(self, key: str) -> None:
         if key == "Enter readings":
             self._turn_to(self.minute + READ_EVERY_MIN if self.minute else RAMP_MIN)
             return self._read()
-        while self.minute + READ_EVERY_MIN < MINUTES.get(key, 0):
+        at_min = MINUTES[self.zone].get(key, 0)
+        while self.minute + READ_EVERY_MIN < at_min:
             self._turn_to(self.minute + READ_EVERY_MIN)
             hand.tap(self.on.page, "Enter readings")
             self._read(lead=False)
-        self._turn_to(max(self.minute, MINUTES.get(key, 0)))
+        self._turn_to(max(self.minute, at_min))
         self.on.lead(key)
         expect(self.on.page.locator(".key-main").first).not_to_contain_text(key)
         return None
@@ -85,4 +103,14 @@ def heat_run(on: CardHand, act: Act, ask: Ask) -> None:
         on.lead("Switch on")
         expect(on.page.get_by_role("timer")).to_be_visible()
         on.runs[ask.zone] = RunHand(on, ask.zone)
-    on.runs[ask.zone].go_on()
+    on.runs[ask.zone].go_on(to_its_end=ask.continues is not None)
+
+
+def turned_down_meanwhile(zone: str) -> Callable[[CardHand], None]:
+    """One of the two who wedge turns the first pad down when the run calls for it."""
+
+    def turn_down(on: CardHand) -> None:
+        hand.tap(on.page, re.compile("^The run calls: turn pad"))
+        on.runs[zone].once()
+
+    return turn_down

@@ -1,9 +1,10 @@
-"""The removal, offline, tap by tap as the screens lead: from booking in to the header's rivets."""
+"""The removal, offline, tap by tap as the screens lead: from booking in to its close."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -17,8 +18,8 @@ from browser.handset import Handset, OpenHandset
 from browser.paper import frame_paper
 from browser.run_hand import heat_run
 
-HELD_AND_TOO_NEAR, MOVED_AND_MISCOUNTED = 2, 2
-HEADER_RIVETS, STATES = 7, 4
+TOO_NEAR, HOLDS_PASSED, SHANK_AND_SUM, MOVED_AND_MISCOUNTED = 1, 2, 2, 2
+RIVETS, STATES, LOST_AND_FOUND = 22, 4, 2
 
 
 @pytest.fixture
@@ -48,7 +49,7 @@ def technician(phone: Handset, pictures: Path) -> CardHand:
     )
 
 
-def test_the_removal_is_led_offline_from_booking_in_to_the_first_group_of_rivets(
+def test_the_removal_is_led_offline_from_booking_in_to_its_close(
     demo: DemoServer, handset: OpenHandset, tmp_path: Path
 ) -> None:
     phone = handset(demo.phone("technician"))
@@ -57,11 +58,42 @@ def test_the_removal_is_led_offline_from_booking_in_to_the_first_group_of_rivets
     hand.heading(page, "Book the vehicle in")
     phone.offline()
     mara = technician(phone, tmp_path / "pictures")
-    mara.work(lambda _act, step: step == "rem-19")
-    hand.heading(page, "Take out the post group")
+    mara.work(until=lambda act, step: step == "rem-41" and act.heading == "Held")
     assert "rem-05 : " in mara.acts  # held, and passed by a deviation with the office's name under it
-    kinds = [one["kind"] for one in hand.held(page)["entries"]]
-    assert kinds.count("deviation") == HELD_AND_TOO_NEAR
+    assert_recorded(hand.held(page)["entries"])
+    sign_on_another_phone(phone, handset(demo.phone("second")))
+    hand.done(page)
+    hand.all_sent(page)
+
+
+def sign_on_another_phone(phone: Handset, other: Handset) -> None:
+    """Whether the body is fit to be bonded Oskar signs on his own phone, once it has heard of all."""
+    phone.offline(False)
+    hand.all_sent(phone.page)
+    page = other.open()
+    hand.tap(page, ORDER)
+    hand.look_around(page, "Held")
+    hand.lead(page, "Countersign")
+    hand.lead(page, f"{plan.SECOND.name} signs")
+    hand.heading(page, "Close the removal")
+    hand.all_sent(page)
+    hand.sync_now(phone.page)
+    hand.heading(phone.page, "Close the removal")
+
+
+def assert_recorded(entries: Sequence[Mapping[str, Any]]) -> None:
+    """What the two of them did, act by act."""
+    kinds = [one["kind"] for one in entries]
+    assert kinds.count("deviation") == TOO_NEAR + HOLDS_PASSED + SHANK_AND_SUM
     assert kinds.count("strike") == MOVED_AND_MISCOUNTED
     assert kinds.count("later") == 1
-    assert kinds.count("tally") == HEADER_RIVETS * STATES
+    assert kinds.count("tally") == RIVETS * STATES + LOST_AND_FOUND
+    heat = sorted((one for one in entries if one["kind"] == "heat"), key=lambda one: int(one["at_ms"]))
+    acts = [(one["body"]["act"], one["body"].get("pad", "")) for one in heat]
+    assert acts == [*acts_of_a_run("U1", "U2"), *acts_of_a_run("L2", "L1")]
+
+
+def acts_of_a_run(first: str, last: str) -> list[tuple[str, str]]:
+    """Two pads, released in the method's order."""
+    lifted = [("turn_down", first), ("turn_down", last), ("lift", first), ("lift", last)]
+    return [("on", ""), ("soaked", ""), ("workable", ""), *lifted, ("off", ""), ("cold", "")]
