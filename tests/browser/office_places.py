@@ -107,7 +107,7 @@ def silent_board(page: Page, server: DemoServer) -> None:
 def filing(page: Page, server: DemoServer) -> None:
     arrive(page, f"{server.url}/office")
     office_hand.open_job(page)
-    page.get_by_role("button", name="File", exact=True).click()
+    page.get_by_role("button", name="File incomplete", exact=True).click()
     expect(page.get_by_role("dialog")).to_be_visible()
 
 

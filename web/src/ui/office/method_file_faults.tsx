@@ -54,7 +54,8 @@ function Lines({ yaml, line }: { yaml: string; line: number }): JSX.Element | nu
   const lines = linesAround(yaml, line)
   if (lines.length === 0) return null
   return (
-    <pre class="o-lines">
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: a wide piece is scrolled by its keys
+    <pre class="o-lines" tabIndex={0}>
       {lines.map((one) => (
         <span key={one.number} class={one.number === line ? 'o-lines-this' : ''}>
           <span class="o-lines-number">{one.number}</span>
