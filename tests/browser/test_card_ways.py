@@ -80,7 +80,8 @@ def _move_a_photo(page: Page) -> None:
     hand.tap(page, "Move", exact=True)
     hand.heading(page, "Which slot does it belong to?")
     hand.tap(page, re.compile("^Left rear corner from 1 m"))
-    expect(page.locator(".taken li")).to_have_count(1)
+    hand.heading(page, "Book the van in")
+    expect(page.get_by_role("link", name="Another photo")).to_be_visible()
     kept = [one for one in hand.held(page)["entries"] if one["kind"] in {"photo", "strike"}]
     old, new, struck = (one for one in kept[-3:])
     assert (old["body"]["slot"], new["body"]["slot"]) == ("", "damage")
