@@ -161,15 +161,15 @@ def test_a_full_phone_says_so_loses_nothing_and_goes_on_when_there_is_room(
 
 
 def test_a_camera_that_is_not_allowed_is_told_and_a_file_does_instead(
-    chromium: Chromium, shop: DemoServer
+    chromium: Chromium, demo: DemoServer
 ) -> None:
     camera = "--use-fake-device-for-media-stream"
     browser = chromium.playwright.chromium.launch(executable_path=chromium.path, args=[*ARGUMENTS, camera])
     faults: list[str] = []
     page = phone_page(
-        browser.new_context(viewport={"width": 390, "height": 844}), shop.phone("photographer"), faults
+        browser.new_context(viewport={"width": 390, "height": 844}), demo.phone("photographer"), faults
     )
-    mishaps.refuse_camera(page, shop)
+    mishaps.refuse_camera(page, demo)
     hand.tap(page, "Wanted photos")
 
     hand.lead(page, "Take the first")
