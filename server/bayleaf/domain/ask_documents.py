@@ -92,8 +92,7 @@ def _lot(ask: Document) -> LotAsk:
 
 
 def _tally(ask: Document) -> TallyAsk:
-    ladder = ask.get("ladder", "")
-    return TallyAsk(ask["id"], ask["name"], ask["group"], ask["to"], ladder=ladder, when=_when(ask))
+    return TallyAsk(ask["id"], ask["name"], ask["group"], ask["to"], when=_when(ask))
 
 
 def _heat(ask: Document) -> HeatAsk:

@@ -110,13 +110,10 @@ class LotAsk:
 
 @dataclass(frozen=True, slots=True)
 class TallyAsk:
-    """`ladder` says which half of the one ladder is climbed; empty, it follows from `to`."""
-
     id: str
     name: str
     group: str
     to: str
-    ladder: Literal["", "taking_out", "setting"] = ""
     when: When | None = None
 
 

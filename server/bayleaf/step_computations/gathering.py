@@ -7,13 +7,21 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, fields
-from typing import Final, Literal
+from typing import Final
 
 from bayleaf.domain.asks import AnswerRef, ComputeAsk, ComputeInput, HeatSettings, TallyAsk
 from bayleaf.domain.fold.log import read_log
-from bayleaf.domain.fold.tally import UNTOUCHED, read_tally
+from bayleaf.domain.fold.tally import (
+    UNTOUCHED,
+    Ladder,
+    is_counted,
+    ladder_to,
+    read_tally,
+    reconciliation_inputs,
+)
 from bayleaf.domain.fold.tally import Position as Recorded
-from bayleaf.domain.method import SETTING, MethodDoc
+from bayleaf.domain.method import MethodDoc
+from bayleaf.fastening.tally import Rivet
 from bayleaf.step_computations import inputs as given
 from bayleaf.step_computations.question import Group, Place, Question
 from bayleaf.step_computations.record import Record
@@ -129,13 +137,13 @@ def _quantities(settings: HeatSettings) -> dict[str, given.Quantity]:
     return made
 
 
-def ladder_of(record: Record, ask: ComputeAsk) -> Literal["", "taking_out", "setting"]:
+def ladder_of(record: Record, ask: ComputeAsk) -> Ladder:
     """On which half of the ladder the named tallies are counted; "" where the method names none."""
     for one in ask.inputs:
         for ref in one.sources:
             at = record.find(ref.method, ref.step, ref.ask)
             if at is not None and isinstance(at.ask, TallyAsk):
-                return at.ask.ladder or ("setting" if at.ask.to in SETTING else "taking_out")
+                return ladder_to(at.ask.to)
     return ""
 
 
@@ -146,33 +154,28 @@ def _tallies(record: Record, method: MethodDoc, ask: ComputeAsk) -> tuple[given.
     spots = read_tally(read_log(record.entries.values()))
     ladder = ladder_of(record, ask)
     positions = [name for group in ask.groups for name in method.group_positions(group)]
-    rivets: list[given.Rivet] = []
-    hashes: set[str] = set()
-    for name in positions:
-        spot = spots.get(name, UNTOUCHED)
-        generations = sorted(one for one in _generations(spot) if is_counted(ladder, one))
-        rivets += [_rivet(name, spot, one) for one in generations]
-        hashes |= {spot.deciding[one].hash for one in generations if one in spot.deciding}
-        hashes |= {mark.hash for mark in spot.marks if is_counted(ladder, mark.body["generation"])}
+    rivets = [
+        _rivet(name, spot, generation)
+        for name in positions
+        for spot in (spots.get(name, UNTOUCHED),)
+        for generation in sorted(_generations(spot))
+        if is_counted(generation, ladder)
+    ]
+    hashes = set(reconciliation_inputs(spots, positions, ladder))
     return given.Rivets(ladder or "taking_out", tuple(rivets)), hashes
-
-
-def is_counted(ladder: str, generation: int) -> bool:
-    """Generation 0 was found on the car, the others were set."""
-    return ladder == "" or (generation > 0) == (ladder == "setting")
 
 
 def _generations(spot: Recorded) -> set[int]:
     return {entry.body["generation"] for entry in spot.entries}
 
 
-def _rivet(position: str, spot: Recorded, generation: int) -> given.Rivet:
+def _rivet(position: str, spot: Recorded, generation: int) -> Rivet:
     lost = tuple(
         mark.body["piece"]
         for mark in spot.open_losts
         if mark.body["generation"] == generation and mark.body["piece"]
     )
-    return given.Rivet(position, generation, spot.state(generation), lost)
+    return Rivet(position, generation, spot.state(generation), lost)
 
 
 def _damaged(record: Record, ask: ComputeAsk) -> Iterator[tuple[str, str]]:

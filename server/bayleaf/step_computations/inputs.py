@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from bayleaf.fastening.tally import Rivet
 from bayleaf.step_computations.shapes import Value, Verdict
 
 
@@ -123,16 +124,6 @@ class Runs:
     """The heat runs of one ask that were not aborted, in their order."""
 
     runs: tuple[Run, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Rivet:
-    """One rivet of a position: its furthest state, and its pieces that are lost and not found."""
-
-    position: str
-    generation: int
-    state: str
-    lost: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)

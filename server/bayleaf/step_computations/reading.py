@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import Any, Final
 
+from bayleaf.fastening.tally import Rivet
 from bayleaf.step_computations import inputs as given
 from bayleaf.step_computations.question import Group, Place, Question
 from bayleaf.step_computations.shapes import Value
@@ -69,9 +70,7 @@ def _run(one: Json) -> given.Run:
 
 
 def _rivets(one: Json) -> given.Rivets:
-    rivets = tuple(
-        given.Rivet(r["position"], r["generation"], r["state"], tuple(r["lost"])) for r in one["rivets"]
-    )
+    rivets = tuple(Rivet(r["position"], r["generation"], r["state"], tuple(r["lost"])) for r in one["rivets"])
     return given.Rivets(one["ladder"], rivets)
 
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 from typing import Final
 
 from bayleaf.fastening import tally
-from bayleaf.step_computations.inputs import Quantity, Rivet, Rivets
+from bayleaf.step_computations.inputs import Quantity, Rivets
 from bayleaf.step_computations.question import Question
 from bayleaf.step_computations.shapes import Answer, Line, Value, verdict_of
 
@@ -24,9 +24,7 @@ def tally_reconciliation(question: Question) -> Answer:
 
 
 def _taken_out(question: Question, rivets: Rivets) -> Answer:
-    found = tally.tally_reconciliation(
-        tally.Rivet(one.position, one.generation, one.state, one.lost) for one in rivets.rivets
-    )
+    found = tally.tally_reconciliation(rivets.rivets)
     values = [Value(name, value, "pieces", 0) for name, value in found.figures()]
     lines = _positions(question)
     for piece, count in found.pieces.items():
@@ -64,7 +62,7 @@ def _set(question: Question, rivets: Rivets) -> Answer:
     return Answer(tally.MODEL, tuple(values), verdict_of(lines), tuple(lines), ("counting",))
 
 
-def _is_replaced(rivet: Rivet, were_set: list[Rivet]) -> bool:
+def _is_replaced(rivet: tally.Rivet, were_set: list[tally.Rivet]) -> bool:
     return any(other.position == rivet.position and other.generation > rivet.generation for other in were_set)
 
 

@@ -44,12 +44,10 @@ export type PhotoAsk = Asked & {
   readonly outline?: string
 }
 export type LotAsk = Asked & { readonly kind: 'lot'; readonly of: string }
-/** `ladder` says which half of the one ladder is climbed; absent, it follows from `to`. */
 export type TallyAsk = Asked & {
   readonly kind: 'tally'
   readonly group: string
   readonly to: LadderState
-  readonly ladder?: 'taking_out' | 'setting'
 }
 /** Temperatures in `sensors_unit` / 10^decimals, rates in kelvin per minute at the same scale. */
 export type HeatSettings = {
@@ -201,6 +199,14 @@ export const LADDER: readonly LadderState[] = [
   'head_off',
   'shank_out',
 ]
+
+/** The two halves of the ladder. */
+export type Ladder = 'taking_out' | 'setting'
+
+/** The half of the ladder that is climbed to a state. */
+export function ladderTo(to: LadderState): Ladder {
+  return LADDER.indexOf(to) < LADDER.indexOf('in_place') ? 'setting' : 'taking_out'
+}
 
 const RUN_PARTS: readonly RunPart[] = ['ramp', 'soak', 'release', 'cool_down']
 

@@ -4,10 +4,10 @@ import type { LadderState } from '../../src/core/entries.ts'
 import type { PositionState } from '../../src/core/state.ts'
 import { lostPieces } from '../../src/core/views/lost_pieces.ts'
 import { boardOf, piecesToLose, positionFacts } from '../../src/core/views/map_view.ts'
+import { isReached } from '../../src/core/views/reached.ts'
 import {
   countsShown,
   generationFor,
-  isReached,
   nextPosition,
   nextState,
   shownPlace,

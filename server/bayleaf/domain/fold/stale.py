@@ -12,9 +12,9 @@ from bayleaf.domain.asks import AnswerRef, ComputeAsk, TallyAsk
 from bayleaf.domain.entries import Entry
 from bayleaf.domain.fold.asked import is_asked
 from bayleaf.domain.fold.countersigns import Recorded, ask_registers
-from bayleaf.domain.fold.tally import Ladder, reconciliation_inputs
+from bayleaf.domain.fold.tally import Ladder, ladder_to, reconciliation_inputs
 from bayleaf.domain.kinds import register_key
-from bayleaf.domain.method import TAKING_OUT, MethodDoc
+from bayleaf.domain.method import MethodDoc
 
 
 def is_stale(result: Entry, ask: ComputeAsk, method: MethodDoc, recorded: Recorded) -> bool:
@@ -35,7 +35,7 @@ def ladder_of(ask: ComputeAsk, recorded: Recorded) -> Ladder:
         step = recorded.pinned.step(ref.method, ref.step)
         tally = step.ask(ref.ask) if step else None
         if isinstance(tally, TallyAsk):
-            return "taking_out" if tally.to in TAKING_OUT else "setting"
+            return ladder_to(tally.to)
     return ""
 
 

@@ -95,6 +95,11 @@ def _rank(entry: Entry) -> int:
     return _RANK[entry.body["state"]]
 
 
+def ladder_to(state: str) -> Ladder:
+    """The half of the ladder that is climbed to a state."""
+    return "taking_out" if state in TAKING_OUT else "setting"
+
+
 def is_counted(generation: int, ladder: Ladder) -> bool:
     """Whether a rivet belongs to a count: taking out counts those found on the car, setting the others."""
     return ladder == "" or (generation == 0) == (ladder == "taking_out")

@@ -7,13 +7,13 @@
  * nothing stale; an entry that has not arrived is no reason either.
  */
 import type { Entry } from '../entries.ts'
-import { type AnswerRef, type ComputeAsk, LADDER, type TallyAsk } from '../method.ts'
+import { type AnswerRef, type ComputeAsk, type Ladder, ladderTo } from '../method.ts'
 import { isAsked } from './asked.ts'
 import { type Ground, stepRegister } from './ground.ts'
 import { isStruck } from './log.ts'
 import { keyOf, type RegisterKind, registerName } from './registers.ts'
 import { type PinnedStep, positionsOf } from './revisions.ts'
-import { inputsAt, type Ladder } from './tally.ts'
+import { inputsAt } from './tally.ts'
 
 type ResultEntry = Extract<Entry, { kind: 'result' }>
 
@@ -32,13 +32,9 @@ export function isStale(ground: Ground, one: PinnedStep, ask: ComputeAsk, result
 export function ladderOf({ pinned }: Pick<Ground, 'pinned'>, ask: ComputeAsk): Ladder | undefined {
   for (const ref of refsOf(ask)) {
     const named = pinned.find(ref)?.step.asks.find((each) => each.id === ref.ask)
-    if (named?.kind === 'tally') return ladderTo(named)
+    if (named?.kind === 'tally') return ladderTo(named.to)
   }
   return undefined
-}
-
-function ladderTo({ to }: TallyAsk): Ladder {
-  return LADDER.indexOf(to) < LADDER.indexOf('in_place') ? 'setting' : 'taking_out'
 }
 
 /** What it used beside the tally is known for what it is, and left out. */

@@ -1,7 +1,7 @@
 /** The tally: where every position stands, its marks, and the pieces that are owed and lost. */
 import type { Entry, LadderState, Piece, TallyMarkBody, TallyStateBody } from '../entries.ts'
 import { isTallyMark } from '../entries.ts'
-import { LADDER } from '../method.ts'
+import { LADDER, type Ladder } from '../method.ts'
 import type { CardState, MarkState, PieceCounts, PlaceInCount, PositionState } from '../state.ts'
 import { type Log, unstruck } from './log.ts'
 import { greatest, grouped, sorted } from './order.ts'
@@ -45,8 +45,6 @@ export function spotsOf(entries: readonly TallyEntry[]): ReadonlyMap<string, Spo
   const byPosition = grouped(entries, (entry) => entry.body.position)
   return new Map([...byPosition].map(([position, own]) => [position, spotOf(position, own)]))
 }
-
-export type Ladder = 'taking_out' | 'setting'
 
 /** Whether a rivet belongs to a count: taking out counts those found on the car, setting those set since. */
 export function isCounted(generation: number, ladder: Ladder | undefined): boolean {

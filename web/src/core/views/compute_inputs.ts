@@ -2,8 +2,8 @@
 import type { Input, Quantity, Rivet, Rivets } from '../computations/inputs.ts'
 import type { Question } from '../computations/question.ts'
 import { type Entry, isRunReading } from '../entries.ts'
-import { type Spot, spotsOf } from '../fold/tally.ts'
-import type { ComputeAsk, ComputeInput, HeatSettings } from '../method.ts'
+import { inputsAt, isCounted, type Spot, spotsOf } from '../fold/tally.ts'
+import type { ComputeAsk, ComputeInput, HeatSettings, Ladder } from '../method.ts'
 import { positionsOf } from './answers.ts'
 import type { Card, StepPlace } from './card.ts'
 import { type Found, foundAt, ladderOf, type Source, type Wait } from './compute_sources.ts'
@@ -168,23 +168,22 @@ function tallyOf(
 ): { readonly input: Rivets; readonly hashes: readonly string[] } | undefined {
   if (ask.computation !== 'tally_reconciliation') return undefined
   const ladder = ladderOf(card, ask)
-  const counts = (generation: number) => ladder === '' || generation > 0 === (ladder === 'setting')
   const spots = spotsOf(liveTally(card))
-  const read = positionsOf(card, ask.groups ?? []).flatMap(({ position }) => {
+  const positions = positionsOf(card, ask.groups ?? []).map(({ position }) => position)
+  const rivets = positions.flatMap((position) => {
     const spot = spots.get(position)
-    return spot === undefined ? [] : [rivetsAt(card, spot, counts)]
+    return spot === undefined ? [] : rivetsAt(card, spot, ladder)
   })
-  const rivets = read.flatMap((one) => one.rivets)
   return {
-    input: { kind: 'rivets', ladder: ladder || 'taking_out', rivets },
-    hashes: read.flatMap((one) => one.hashes),
+    input: { kind: 'rivets', ladder: ladder ?? 'taking_out', rivets },
+    hashes: inputsAt(spots, positions, ladder),
   }
 }
 
-function rivetsAt(card: Card, spot: Spot, counts: (generation: number) => boolean) {
+function rivetsAt(card: Card, spot: Spot, ladder: Ladder | undefined): readonly Rivet[] {
   const marks = spot.marks.map((mark) => ({ ...mark, generation: generationOf(card, mark.hash) }))
-  const counted = spot.rivets.filter(({ generation }) => counts(generation))
-  const rivets: Rivet[] = counted.map(({ generation, deciding }) => ({
+  const counted = spot.rivets.filter(({ generation }) => isCounted(generation, ladder))
+  return counted.map(({ generation, deciding }) => ({
     position: spot.position,
     generation,
     state: deciding?.body.state ?? '',
@@ -192,11 +191,6 @@ function rivetsAt(card: Card, spot: Spot, counts: (generation: number) => boolea
       .filter((one) => one.mark === 'lost' && one.open && one.piece !== '' && one.generation === generation)
       .map((one) => one.piece),
   }))
-  const deciding = counted.flatMap((one) => one.deciding?.hash ?? [])
-  return {
-    rivets,
-    hashes: [...deciding, ...marks.filter((one) => counts(one.generation)).map((one) => one.hash)],
-  }
 }
 
 function liveTally(card: Card): readonly TallyEntry[] {

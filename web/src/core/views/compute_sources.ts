@@ -2,7 +2,7 @@
 
 import type { Input, Run } from '../computations/inputs.ts'
 import type { Entry } from '../entries.ts'
-import { type AnswerRef, type Ask, type ComputeAsk, LADDER, type TallyAsk } from '../method.ts'
+import { type AnswerRef, type Ask, type ComputeAsk, type Ladder, ladderTo } from '../method.ts'
 import type { RegisterState, RunState } from '../state.ts'
 import { askOf, bodyOf, type Card, type Known, knownOf, placeOf, registerOf, type StepPlace } from './card.ts'
 import { actRowsOf, rowsOf } from './run_rows.ts'
@@ -201,18 +201,14 @@ function runOf(card: Card, run: RunState): Run | undefined {
   }
 }
 
-/** On which half of the ladder the named tallies are counted; '' where the method names none. */
-export function ladderOf(card: Card, ask: ComputeAsk): '' | 'taking_out' | 'setting' {
+/** On which half of the ladder the named tallies are counted; undefined where the method names none. */
+export function ladderOf(card: Card, ask: ComputeAsk): Ladder | undefined {
   for (const one of ask.inputs ?? []) {
     for (const ref of 'from' in one ? one.from : []) {
       const place = placeOf(card, ref.method, ref.step)
       const found = place && askOf(place, ref.ask)
-      if (found?.kind === 'tally') return found.ladder ?? ladderTo(found)
+      if (found?.kind === 'tally') return ladderTo(found.to)
     }
   }
-  return ''
-}
-
-function ladderTo({ to }: TallyAsk): 'taking_out' | 'setting' {
-  return LADDER.indexOf(to) < LADDER.indexOf('in_place') ? 'setting' : 'taking_out'
+  return undefined
 }

@@ -4,7 +4,8 @@ import { spotsOf } from '../fold/tally.ts'
 import type { DrawingMap, GroupDoc, MethodDoc, TallyAsk } from '../method.ts'
 import type { PositionState } from '../state.ts'
 import { type Card, isStruck, type Known, knownOf, type StepPlace } from './card.ts'
-import { PIECES, type Rivets } from './tally_view.ts'
+import type { Rivets } from './reached.ts'
+import { PIECES } from './tally_view.ts'
 
 /** A drawing by its hash, and where its positions are in it. */
 export type MapDrawing = { readonly sha256: string; readonly map: DrawingMap }

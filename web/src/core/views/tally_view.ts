@@ -1,37 +1,15 @@
 /** Rivets position by position: what comes next at each, and how many are still to account for. */
 
 import type { LadderState, Piece } from '../entries.ts'
-import { LADDER, type TallyAsk } from '../method.ts'
+import { LADDER, ladderTo, type TallyAsk } from '../method.ts'
 import type { PlaceInCount, PositionState } from '../state.ts'
-
-/** The part of the ladder that puts a rivet in; the rest takes it out. */
-const SETTING: readonly LadderState[] = ['hole_checked', 'rivet_seated', 'set', 'set_and_checked']
-const TAKING_OUT: readonly LadderState[] = [
-  'in_place',
-  'mandrel_out',
-  'head_drilled',
-  'head_off',
-  'shank_out',
-]
+import { isReached, type Rivets, rank, takesOut } from './reached.ts'
 
 export const PIECES: readonly Piece[] = ['head', 'mandrel', 'shank']
 
-/** One rivet of a position: 0 is the one found on the car, 1 the first one set. */
-export type RivetAt = { readonly generation: number; readonly state: LadderState | ''; readonly hash: string }
-/** Every rivet of each position; a position that is not named had none recorded. */
-export type Rivets = ReadonlyMap<string, readonly RivetAt[]>
-
-export function takesOut(to: LadderState): boolean {
-  return TAKING_OUT.includes(to)
-}
-
 export function statesTowards(to: LadderState): readonly LadderState[] {
-  const states = takesOut(to) ? TAKING_OUT : SETTING
+  const states = LADDER.filter((state) => ladderTo(state) === ladderTo(to))
   return states.slice(0, states.indexOf(to) + 1)
-}
-
-function rank(state: LadderState | ''): number {
-  return state === '' ? -1 : LADDER.indexOf(state)
 }
 
 /** Begun to be taken out, and its shank still in: it owes its pieces before another takes its hole. */
@@ -44,20 +22,6 @@ export function generationFor(at: PositionState, to: LadderState): number {
   if (takesOut(to) || isOnItsWayOut(at)) return at.generation
   return at.generation === 0 || at.state === 'shank_out' ? at.generation + 1 : at.generation
 }
-
-/**
- * As the fold judges it, but for lost pieces: any rivet of a position answers what takes out, only its newest
- * one answers what sets. Without `rivets` a position where one was set counts as one whose old rivet is out.
- */
-export function isReached(at: PositionState, to: LadderState, rivets?: Rivets): boolean {
-  if (takesOut(to)) {
-    const earlier = rivets ? (rivets.get(at.position) ?? []) : at.generation > 0 ? [WHOLLY_OUT] : []
-    return [at, ...earlier].some(({ state }) => rank(state) >= rank(to))
-  }
-  return at.generation >= 1 && rank(at.state) >= rank(to) && rank(at.state) <= rank('in_place')
-}
-
-const WHOLLY_OUT = { state: 'shank_out' } as const
 
 /** The states that can be stated of a position now, nearest first: of the rivet that `generationFor` names. */
 export function statesAhead(at: PositionState, to: LadderState): readonly LadderState[] {

@@ -1,7 +1,7 @@
 // A step's own tick: what stops a plain one, and how it is recorded.
 import type { AskView } from '../../core/views/answers.ts'
 import type { Card, StepPlace } from '../../core/views/card.ts'
-import { isReached } from '../../core/views/tally_view.ts'
+import { isReached } from '../../core/views/reached.ts'
 import { tick } from '../../core/views/tick_draft.ts'
 import { usePhone } from './context.ts'
 import { STRIP_MS } from './model.ts'
