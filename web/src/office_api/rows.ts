@@ -1,4 +1,5 @@
 // What the office's routes answer, as TypeScript. All times are milliseconds since 1970 by the server's clock.
+import type { RunSoFar } from '../core/views/run_profile.ts'
 
 export type Me = {
   readonly office?: { readonly person: string; readonly name: string }
@@ -15,19 +16,11 @@ export type MethodRef = {
 export type StepRef = { readonly method: string; readonly step: string; readonly title: string }
 export type NextStep = StepRef & { readonly stage: string }
 
-export type BoardRun = {
+export type BoardRun = RunSoFar & {
   readonly run: string
   readonly zone: string
   readonly purpose: 'removal' | 'cure'
-  readonly on_ms: number
   readonly moment: string
-  readonly moments: readonly string[]
-  readonly aborted: boolean
-  readonly soak_ms: number
-  readonly soak_s: number
-  readonly ramp_s: number
-  readonly pads: number
-  readonly pads_down: number
 }
 
 /** A hold point whose turn has come; `asks` are open besides countersigns, `of` is whose name it waits for. */

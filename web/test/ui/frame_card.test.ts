@@ -13,35 +13,19 @@ import { listedCount } from '../../src/core/views/steps_view.ts'
 import { takersOf } from '../../src/core/views/who_view.ts'
 import { nextOpen } from '../../src/ui/phone/reading_screen.tsx'
 import { authorOf, MARA, OSKAR } from './fake_people.ts'
-import type { FakePhone } from './fake_phone.ts'
-import { answerStep, frameAt, frameCard, framePhone, own, playFrameTo } from './played_frame.ts'
+import {
+  answerStep,
+  choose,
+  frameAt,
+  frameCard,
+  framePhone,
+  own,
+  phoneAt,
+  readingAt,
+  readPoint,
+} from './played_frame.ts'
 
 const DAY_MS = 86_400_000
-
-async function phoneAt(step: string): Promise<FakePhone> {
-  const fake = framePhone()
-  await playFrameTo(fake, step)
-  return fake
-}
-
-async function readingAt(fake: FakePhone, step: string, id: string) {
-  const { card, place } = await frameAt(fake, step)
-  const ask = askOf(place, id)
-  if (ask?.kind !== 'reading') throw new Error(`fixture: ${step}.${id} is no reading`)
-  return { card, place, ask }
-}
-
-async function readPoint(fake: FakePhone, step: string, id: string, point: string, value: number) {
-  const { card, place, ask } = await readingAt(fake, step, id)
-  return own(fake, [drafts.reading(card, place, ask, point, value)])
-}
-
-async function choose(fake: FakePhone, step: string, id: string, option: string) {
-  const { card, place } = await frameAt(fake, step)
-  const ask = askOf(place, id)
-  if (ask?.kind !== 'choice') throw new Error(`fixture: ${step}.${id} is no choice`)
-  return own(fake, [drafts.choice(card, place, ask, option)])
-}
 
 describe('a step that was put off', () => {
   it('is passed by, stays in the list, and is the next act again when it is taken up', async () => {

@@ -11,45 +11,21 @@ import { listedCount, listedSteps } from '../../src/core/views/steps_view.ts'
 import { contradictionsOf } from '../../src/core/views/two_values_view.ts'
 import { keepHandedIn, readHandedIn } from '../../src/ui/phone/handed_in.ts'
 import { authorOf, MARA, OSKAR } from './fake_people.ts'
-import type { FakePhone } from './fake_phone.ts'
 import {
   answerStep,
+  choose,
   frameAt,
   frameCard,
   framePhone,
   own,
+  phoneAt,
   photoDraft,
-  playFrameTo,
+  readPoint,
   signed,
 } from './played_frame.ts'
 
 const DAY_MS = 86_400_000
 const OTHER_PHONE = '20000000-0000-4000-8000-000000000002'
-
-async function phoneAt(step: string): Promise<FakePhone> {
-  const fake = framePhone()
-  await playFrameTo(fake, step)
-  return fake
-}
-
-async function readingAt(fake: FakePhone, step: string, id: string) {
-  const { card, place } = await frameAt(fake, step)
-  const ask = askOf(place, id)
-  if (ask?.kind !== 'reading') throw new Error(`fixture: ${step}.${id} is no reading`)
-  return { card, place, ask }
-}
-
-async function readPoint(fake: FakePhone, step: string, id: string, point: string, value: number) {
-  const { card, place, ask } = await readingAt(fake, step, id)
-  return own(fake, [drafts.reading(card, place, ask, point, value)])
-}
-
-async function choose(fake: FakePhone, step: string, id: string, option: string) {
-  const { card, place } = await frameAt(fake, step)
-  const ask = askOf(place, id)
-  if (ask?.kind !== 'choice') throw new Error(`fixture: ${step}.${id} is no choice`)
-  return own(fake, [drafts.choice(card, place, ask, option)])
-}
 
 describe('two who answer the same step without seeing each other', () => {
   async function moment4(option: string) {

@@ -1,7 +1,7 @@
 // Plays the two methods of the rear frame on a fake phone, step by step, each answered inside its limits.
 import type { Draft } from '../../src/core/entries.ts'
 import type { Ask, MethodDoc, ReadingAsk } from '../../src/core/method.ts'
-import { type Card, cardOf, placeOf, type StepPlace } from '../../src/core/views/card.ts'
+import { askOf, type Card, cardOf, placeOf, type StepPlace } from '../../src/core/views/card.ts'
 import * as drafts from '../../src/core/views/drafts.ts'
 import { withHotRuns } from '../../src/core/views/hot_runs.ts'
 import { earlierOf } from '../../src/core/views/reading_view.ts'
@@ -133,4 +133,29 @@ export function photoDraft(place: StepPlace, slot: string): Draft {
 function resultDraft(place: StepPlace, ask: string, computation: string): Draft {
   const told = { computation, model: 'fixture-1', inputs: [], values: [], verdict: 'inside' as const }
   return { kind: 'result', body: { ...drafts.refOf(place), ask, point: '', ...told, over: [] } }
+}
+
+export async function phoneAt(step: string): Promise<FakePhone> {
+  const fake = framePhone()
+  await playFrameTo(fake, step)
+  return fake
+}
+
+export async function readingAt(fake: FakePhone, step: string, id: string) {
+  const { card, place } = await frameAt(fake, step)
+  const ask = askOf(place, id)
+  if (ask?.kind !== 'reading') throw new Error(`fixture: ${step}.${id} is no reading`)
+  return { card, place, ask }
+}
+
+export async function readPoint(fake: FakePhone, step: string, id: string, point: string, value: number) {
+  const { card, place, ask } = await readingAt(fake, step, id)
+  return own(fake, [drafts.reading(card, place, ask, point, value)])
+}
+
+export async function choose(fake: FakePhone, step: string, id: string, option: string) {
+  const { card, place } = await frameAt(fake, step)
+  const ask = askOf(place, id)
+  if (ask?.kind !== 'choice') throw new Error(`fixture: ${step}.${id} is no choice`)
+  return own(fake, [drafts.choice(card, place, ask, option)])
 }

@@ -1,17 +1,17 @@
 // Instruments: which are due for calibration, and the register of all.
 import type { JSX } from 'preact'
 import { useState } from 'preact/hooks'
-import { byUrgency, daysUntil, standingOf } from '../../core/views/calibration.ts'
+import { byUrgency, standingOf } from '../../core/views/calibration.ts'
 import type { InstrumentFacts, InstrumentRow } from '../../office_api/rows.ts'
-import { Mark } from '../parts/mark.tsx'
 import { w } from '../words/en.ts'
-import { date } from '../words/format.ts'
 import { instruments as words } from '../words/office_en_stock.ts'
 import { Field, Form, Options } from './forms.tsx'
+import { GoodUntil } from './good_until.tsx'
 import { useOffice, useRoute } from './office_desk.ts'
-import { Empty, Head, SeenPage, Sheet } from './page_parts.tsx'
+import { Empty, SeenPage } from './page_parts.tsx'
+import { RegisterPage } from './register_page.tsx'
 import { ShopNav } from './shop_nav.tsx'
-import { noonOf, todayOf } from './today.ts'
+import { todayOf } from './today.ts'
 import { useAct } from './use_act.ts'
 import './office_api.css'
 
@@ -20,39 +20,28 @@ const NEW: InstrumentRow = { id: '', number: '', kind: '', calibrated_until: '',
 export function InstrumentsScreen(): JSX.Element {
   const { desk } = useOffice()
   const { seen, refresh } = useRoute(desk.api.instruments, 0, 'instruments')
-  const [open, setOpen] = useState<InstrumentRow>()
-  const [saved, setSaved] = useState('')
-  const done = (number: string): void => {
-    setOpen(undefined)
-    setSaved(number)
-    refresh()
-  }
   return (
     <>
       <ShopNav here="instruments" />
-      <Head title={words.title}>
-        <button type="button" class="key key-main" onClick={() => setOpen(NEW)}>
-          <span>{words.add}</span>
-        </button>
-      </Head>
-      <p role="status">{saved !== '' && words.saved(saved)}</p>
-      <SeenPage seen={seen} refresh={refresh}>
-        {(rows) =>
-          rows.length === 0 ? (
-            <Empty words={words.empty} next={words.emptyNext} />
-          ) : (
-            <Register rows={rows} onChange={setOpen} />
-          )
-        }
-      </SeenPage>
-      {open && (
-        <Sheet
-          title={open.id === '' ? words.add : words.change(open.number)}
-          onClose={() => setOpen(undefined)}
-        >
-          <InstrumentForm row={open} onDone={done} onCancel={() => setOpen(undefined)} />
-        </Sheet>
-      )}
+      <RegisterPage
+        words={words}
+        fresh={NEW}
+        nameOf={(row) => row.number}
+        refresh={refresh}
+        form={(row, ends) => <InstrumentForm row={row} {...ends} />}
+      >
+        {(change) => (
+          <SeenPage seen={seen} refresh={refresh}>
+            {(rows) =>
+              rows.length === 0 ? (
+                <Empty words={words.empty} next={words.emptyNext} />
+              ) : (
+                <Register rows={rows} onChange={change} />
+              )
+            }
+          </SeenPage>
+        )}
+      </RegisterPage>
     </>
   )
 }
@@ -90,7 +79,11 @@ function Register({ rows, onChange }: RegisterProps): JSX.Element {
               <th scope="row">{row.number}</th>
               <td data-name={words.kind}>{row.kind}</td>
               <td data-name={words.until}>
-                <Until row={row} today={today} />
+                {row.gone ? (
+                  words.gone
+                ) : (
+                  <GoodUntil day={row.calibrated_until} today={today} words={words.standing} />
+                )}
               </td>
               <td data-name={words.note}>{row.note || w.common.none}</td>
               <td>
@@ -104,37 +97,6 @@ function Register({ rows, onChange }: RegisterProps): JSX.Element {
       </table>
     </>
   )
-}
-
-function Until({ row, today }: { row: InstrumentRow; today: string }): JSX.Element {
-  const day = row.calibrated_until
-  const standing = standingOf(day, today)
-  const said = day === '' ? '' : date(noonOf(day))
-  if (row.gone) return <>{words.gone}</>
-  switch (standing) {
-    case 'over':
-      return (
-        <span class="o-line in-stop">
-          <Mark name="finding" />
-          <span>
-            {said}, {words.standing.over(-daysUntil(day, today))}
-          </span>
-        </span>
-      )
-    case 'soon':
-      return (
-        <span class="o-line">
-          <Mark name="clock" />
-          <span>
-            {said}, {words.standing.soon(daysUntil(day, today))}
-          </span>
-        </span>
-      )
-    case 'unknown':
-      return <span class="soft">{words.standing.unknown}</span>
-    default:
-      return <>{said}</>
-  }
 }
 
 type FormProps = { row: InstrumentRow; onDone: (number: string) => void; onCancel: () => void }

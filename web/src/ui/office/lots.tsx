@@ -1,17 +1,17 @@
 // Lots: those on the shelf, which phones offer, and every lot that a job has recorded.
 import type { JSX } from 'preact'
 import { useId, useState } from 'preact/hooks'
-import { byUrgency, daysUntil, standingOf } from '../../core/views/calibration.ts'
+import { byUrgency } from '../../core/views/calibration.ts'
 import type { LotFacts, LotRow } from '../../office_api/rows.ts'
-import { Mark } from '../parts/mark.tsx'
 import { w } from '../words/en.ts'
-import { date } from '../words/format.ts'
 import { lots as words } from '../words/office_en_stock.ts'
 import { Field, Form, Options } from './forms.tsx'
+import { GoodUntil } from './good_until.tsx'
 import { useOffice, useRoute } from './office_desk.ts'
-import { Empty, Head, SeenPage, Sheet } from './page_parts.tsx'
+import { Empty, SeenPage } from './page_parts.tsx'
+import { RegisterPage } from './register_page.tsx'
 import { ShopNav } from './shop_nav.tsx'
-import { noonOf, todayOf } from './today.ts'
+import { todayOf } from './today.ts'
 import { useAct } from './use_act.ts'
 import { type Material, useMaterials } from './use_materials.ts'
 import { UsedLots } from './used_lots.tsx'
@@ -24,41 +24,33 @@ export function LotsScreen(): JSX.Element {
   const { desk } = useOffice()
   const { seen, refresh } = useRoute(desk.api.lots, 0, 'lots')
   const materials = useMaterials()
-  const [open, setOpen] = useState<LotRow>()
-  const [saved, setSaved] = useState('')
-  const done = (lot: string): void => {
-    setOpen(undefined)
-    setSaved(lot)
-    refresh()
-  }
   return (
     <>
       <ShopNav here="lots" />
-      <Head title={words.title}>
-        <button type="button" class="key key-main" onClick={() => setOpen(NEW)}>
-          <span>{words.add}</span>
-        </button>
-      </Head>
-      <p role="status">{saved !== '' && words.saved(saved)}</p>
-      <section class="o-stack" aria-label={words.shelf}>
-        <h2>{words.shelf}</h2>
-        <p class="o-note">{words.shelfNote}</p>
-        <SeenPage seen={seen} refresh={refresh}>
-          {(rows) =>
-            rows.length === 0 ? (
-              <Empty words={words.shelfEmpty} next={words.shelfEmptyNext} />
-            ) : (
-              <Shelf rows={rows} materials={materials} onChange={setOpen} />
-            )
-          }
-        </SeenPage>
-      </section>
+      <RegisterPage
+        words={words}
+        fresh={NEW}
+        nameOf={(row) => row.lot}
+        refresh={refresh}
+        form={(row, ends) => <LotForm row={row} materials={materials} {...ends} />}
+      >
+        {(change) => (
+          <section class="o-stack" aria-label={words.shelf}>
+            <h2>{words.shelf}</h2>
+            <p class="o-note">{words.shelfNote}</p>
+            <SeenPage seen={seen} refresh={refresh}>
+              {(rows) =>
+                rows.length === 0 ? (
+                  <Empty words={words.shelfEmpty} next={words.shelfEmptyNext} />
+                ) : (
+                  <Shelf rows={rows} materials={materials} onChange={change} />
+                )
+              }
+            </SeenPage>
+          </section>
+        )}
+      </RegisterPage>
       <UsedLots materials={materials} />
-      {open && (
-        <Sheet title={open.id === '' ? words.add : words.change(open.lot)} onClose={() => setOpen(undefined)}>
-          <LotForm row={open} materials={materials} onDone={done} onCancel={() => setOpen(undefined)} />
-        </Sheet>
-      )}
     </>
   )
 }
@@ -97,7 +89,7 @@ function Shelf({ rows, materials, onChange }: ShelfProps): JSX.Element {
             <th scope="row">{row.lot}</th>
             <td data-name={words.material}>{nameOf(materials, row.material)}</td>
             <td data-name={words.expires}>
-              {row.gone ? words.gone : <Expires day={row.expires} today={today} />}
+              {row.gone ? words.gone : <GoodUntil day={row.expires} today={today} words={words.standing} />}
             </td>
             <td data-name={words.note}>{row.note || w.common.none}</td>
             <td>
@@ -109,20 +101,6 @@ function Shelf({ rows, materials, onChange }: ShelfProps): JSX.Element {
         ))}
       </tbody>
     </table>
-  )
-}
-
-function Expires({ day, today }: { day: string; today: string }): JSX.Element {
-  if (day === '') return <span class="soft">{words.none}</span>
-  const standing = standingOf(day, today)
-  if (standing === 'good') return <>{date(noonOf(day))}</>
-  return (
-    <span class={standing === 'over' ? 'o-line in-stop' : 'o-line'}>
-      <Mark name={standing === 'over' ? 'finding' : 'clock'} />
-      <span>
-        {date(noonOf(day))}, {standing === 'over' ? words.over : words.soon(daysUntil(day, today))}
-      </span>
-    </span>
   )
 }
 

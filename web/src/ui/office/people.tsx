@@ -7,8 +7,9 @@ import { w } from '../words/en.ts'
 import { o } from '../words/office_en.ts'
 import { Field, Form, Options } from './forms.tsx'
 import { useOffice } from './office_desk.ts'
-import { Empty, Head, Sheet } from './page_parts.tsx'
+import { Empty } from './page_parts.tsx'
 import { changeOf, lackOf, type Typed } from './person_change.ts'
+import { RegisterPage } from './register_page.tsx'
 import { useAct } from './use_act.ts'
 
 const words = o.people
@@ -24,32 +25,21 @@ const NEW: PersonRow = {
 
 export function PeopleScreen(): JSX.Element {
   const { shop, refreshShop } = useOffice()
-  const [open, setOpen] = useState<PersonRow>()
-  const [saved, setSaved] = useState('')
-  const done = (name: string): void => {
-    setOpen(undefined)
-    setSaved(name)
-    refreshShop()
-  }
   return (
-    <>
-      <Head title={words.title}>
-        <button type="button" class="key key-main" onClick={() => setOpen(NEW)}>
-          <span>{words.add}</span>
-        </button>
-      </Head>
-      <p role="status">{saved !== '' && words.saved(saved)}</p>
-      {shop.heard && shop.people.length === 0 && <Empty words={words.empty} next={words.emptyNext} />}
-      {shop.people.length > 0 && <PeopleTable people={shop.people} onChange={setOpen} />}
-      {open && (
-        <Sheet
-          title={open.person === '' ? words.add : words.change(open.name)}
-          onClose={() => setOpen(undefined)}
-        >
-          <PersonForm person={open} onDone={done} onCancel={() => setOpen(undefined)} />
-        </Sheet>
+    <RegisterPage
+      words={words}
+      fresh={NEW}
+      nameOf={(person) => person.name}
+      refresh={refreshShop}
+      form={(person, ends) => <PersonForm person={person} {...ends} />}
+    >
+      {(change) => (
+        <>
+          {shop.heard && shop.people.length === 0 && <Empty words={words.empty} next={words.emptyNext} />}
+          {shop.people.length > 0 && <PeopleTable people={shop.people} onChange={change} />}
+        </>
       )}
-    </>
+    </RegisterPage>
   )
 }
 

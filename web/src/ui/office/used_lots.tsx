@@ -96,7 +96,7 @@ function UsedTable(props: { rows: readonly UsedLot[]; materials: readonly Materi
 }
 
 function ExpiresCell({ row }: { row: UsedLot }): JSX.Element {
-  if (row.expires_ms === 0) return <span class="soft">{words.none}</span>
+  if (row.expires_ms === 0) return <span class="soft">{words.standing.unknown}</span>
   if (row.expires_ms >= row.at_ms) return <>{date(row.expires_ms)}</>
   return (
     <span class="o-line in-stop">

@@ -33,6 +33,11 @@ export function LotScreen(props: AskProps<LotAsk>): JSX.Element {
   const onShelf = shelfLots(useShelf(), ask.of)
     .filter((one) => !here.some((known) => known.lot === one.lot))
     .map(({ lot: printed, expires }) => ({ lot: printed, expires_ms: endOfDay(expires) }))
+  const pick = (picked: Printed) => {
+    setMaterial(ask.of)
+    setNumber(picked.lot)
+    setDay(dayOf(picked.expires_ms))
+  }
   const write = async () => {
     const printed = cleaned(number)
     setMissing(printed === '')
@@ -55,24 +60,8 @@ export function LotScreen(props: AskProps<LotAsk>): JSX.Element {
       <Leaf>
         <AskHead place={place} name={ask.name} />
         <p>{askWords.lot.wanted(nameOf(ask.of))}</p>
-        <Earlier
-          head={askWords.lot.earlier}
-          lots={here}
-          onPick={(picked) => {
-            setMaterial(ask.of)
-            setNumber(picked.lot)
-            setDay(dayOf(picked.expires_ms))
-          }}
-        />
-        <Earlier
-          head={askWords.lot.shelf}
-          lots={onShelf}
-          onPick={(picked) => {
-            setMaterial(ask.of)
-            setNumber(picked.lot)
-            setDay(dayOf(picked.expires_ms))
-          }}
-        />
+        <Earlier head={askWords.lot.earlier} lots={here} onPick={pick} />
+        <Earlier head={askWords.lot.shelf} lots={onShelf} onPick={pick} />
         <div class="field">
           <label for={ids.number}>{askWords.lot.number}</label>
           <input

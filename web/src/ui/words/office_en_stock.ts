@@ -40,7 +40,6 @@ export const instruments = {
           .filter((part) => part !== '')
           .join(' '),
   standing: {
-    good: '',
     soon: (days: number) => (days === 0 ? 'due today' : `due in ${days} ${plural(days, 'day', 'days')}`),
     over: (days: number) => `overdue for ${days} ${plural(days, 'day', 'days')}`,
     unknown: 'nobody knows until when',
@@ -68,10 +67,12 @@ export const lots = {
   needMaterial: 'Choose the material first.',
   noMaterial: 'choose the material',
   saved: (lot: string) => `Lot ${lot} is saved.`,
-  over: 'expired',
-  soon: (days: number) =>
-    days === 0 ? 'expires today' : `expires in ${days} ${plural(days, 'day', 'days')}`,
-  none: 'none printed',
+  standing: {
+    soon: (days: number) =>
+      days === 0 ? 'expires today' : `expires in ${days} ${plural(days, 'day', 'days')}`,
+    over: () => 'expired',
+    unknown: 'none printed',
+  },
   used: 'Used in jobs',
   usedNote:
     'Every lot that a step recorded, in open and filed jobs. For a recall, search the lot: struck records are shown as struck, for the tube may have been opened.',
