@@ -78,7 +78,7 @@ export function createModel(services: PhoneServices): PhoneModel {
       .filter((one) => job === '' || one === job || !cards.value.has(one))
     const fresh = await Promise.all(
       wanted.map(async (one) => {
-        const card = foldedOnce(one, await store.entries(one), methods, people.value)
+        const card = cardOf(one, await store.entries(one), methods, people.value)
         return [one, await withHotRuns(card)] as const
       }),
     )
@@ -86,10 +86,9 @@ export function createModel(services: PhoneServices): PhoneModel {
     cards.value = new Map([...kept, ...fresh])
     ready.value = true
   }
-  const foldedOnce = lastFold()
   const turns = inTurn(refresh)
-  const stop = store.onChange((job) => void turns(job))
-  void turns('')
+  const stop = store.onChange((job) => void turns.take(job))
+  void turns.take('')
 
   const worker = workerSignal()
   const isShared = () => store.identity()?.person === NIL_PERSON
@@ -105,7 +104,7 @@ export function createModel(services: PhoneServices): PhoneModel {
       unsaved.value = undefined
       recorded.value += 1
       device.sound.call('recorded')
-      await turns(job)
+      await turns.settled() // the store told of the change before it told the writer
       return written
     } catch (error) {
       if (!(error instanceof StoreFault)) throw error
@@ -145,20 +144,6 @@ export function createModel(services: PhoneServices): PhoneModel {
   }
 }
 
-/** A write is heard of twice, by the store's change and by its own end: the second finds the card made. */
-function lastFold(): typeof cardOf {
-  const made = new Map<string, { readonly from: readonly unknown[]; readonly card: Card }>()
-  return (job, log, methods, people) => {
-    const from = [log, JSON.stringify(people), ...Object.values(methods)]
-    const known = made.get(job)
-    const isSame = known?.from.length === from.length && known.from.every((one, at) => one === from[at])
-    if (known !== undefined && isSame) return known.card
-    const card = cardOf(job, log, methods, people)
-    made.set(job, { from, card })
-    return card
-  }
-}
-
 /** The same press of a bouncing glove: equal but for its time. */
 function glovePress(job: string, drafts: readonly Drafting[]): string {
   const untimed = (key: string, value: unknown) => (key === 'run_ms' || key === 'points' ? '' : value)
@@ -177,22 +162,31 @@ function oncePer<T>(after_ms: number): (key: string, write: () => Promise<T>) =>
   }
 }
 
-/** One refresh at a time, and none for nothing: calls that come meanwhile share the next one. */
-function inTurn(refresh: (job: string) => Promise<void>): (job: string) => Promise<void> {
+type Turns = {
+  /** One refresh at a time, and none for nothing: calls that come meanwhile share the next one. */
+  take(job: string): Promise<void>
+  /** When all that was taken so far is through. */
+  settled(): Promise<void>
+}
+
+function inTurn(refresh: (job: string) => Promise<void>): Turns {
   let running: Promise<void> = Promise.resolve()
   let next: { jobs: Set<string>; done: Promise<void> } | undefined
-  return (job) => {
-    if (next !== undefined) {
-      next.jobs.add(job)
-      return next.done
-    }
-    const jobs = new Set([job])
-    const done = running.then(() => {
-      next = undefined
-      running = refresh(jobs.size === 1 ? job : '')
-      return running
-    })
-    next = { jobs, done }
-    return done
+  return {
+    take: (job) => {
+      if (next !== undefined) {
+        next.jobs.add(job)
+        return next.done
+      }
+      const jobs = new Set([job])
+      const done = running.then(() => {
+        next = undefined
+        running = refresh(jobs.size === 1 ? job : '')
+        return running
+      })
+      next = { jobs, done }
+      return done
+    },
+    settled: () => next?.done ?? running,
   }
 }
