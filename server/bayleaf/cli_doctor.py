@@ -8,20 +8,13 @@ from pathlib import Path
 
 import click
 
-from bayleaf.cli_options import AS_JSON, DATABASE_URL
+from bayleaf.cli_options import AS_JSON, DATABASE_URL, OF_SERVE, data_folder
 
 SHOWN = {"well": "well", "look": "LOOK", "mend": "MEND"}
 
 
 @click.command()
-@click.option(
-    "--data",
-    default=Path("bayleaf-data"),
-    show_default=True,
-    envvar="BAYLEAF_DATA",
-    type=click.Path(file_okay=False, path_type=Path),
-    help="The data folder of the shop, as given to `bayleaf serve`.",
-)
+@data_folder(OF_SERVE, must_exist=False)
 @click.option("--name", default="", envvar="BAYLEAF_NAME", help="The name given to `bayleaf serve`.")
 @click.option(
     "--cert",

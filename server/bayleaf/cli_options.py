@@ -2,18 +2,28 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from pathlib import Path
 
 import click
 
-DATA = click.option(
-    "--data",
-    default=Path("bayleaf-data"),
-    show_default=True,
-    envvar="BAYLEAF_DATA",
-    type=click.Path(exists=True, file_okay=False, path_type=Path),
-    help="The data folder of the shop, as given to `bayleaf serve`.",
-)
+Option = Callable[[Callable[..., None]], Callable[..., None]]
+OF_SERVE = "The data folder of the shop, as given to `bayleaf serve`."
+
+
+def data_folder(about: str, *, must_exist: bool) -> Option:
+    """The option that names the shop's folder."""
+    return click.option(
+        "--data",
+        default=Path("bayleaf-data"),
+        show_default=True,
+        envvar="BAYLEAF_DATA",
+        type=click.Path(exists=must_exist, file_okay=False, path_type=Path),
+        help=about,
+    )
+
+
+DATA = data_folder(OF_SERVE, must_exist=True)
 DATABASE_URL = click.option(
     "--database", default="", envvar="BAYLEAF_DATABASE", help="The URL given to `bayleaf serve`, if any."
 )

@@ -6,6 +6,8 @@ from pathlib import Path
 
 import click
 
+from bayleaf.cli_options import data_folder
+
 
 @click.command()
 @click.option("--port", default=8080, show_default=True, envvar="BAYLEAF_PORT", type=click.IntRange(1, 65535))
@@ -44,14 +46,7 @@ def demo(port: int, fresh: bool, practice: bool, data: Path) -> None:
     envvar="BAYLEAF_NAME",
     help="The name by which phones reach the server, as in its address.",
 )
-@click.option(
-    "--data",
-    default=Path("bayleaf-data"),
-    show_default=True,
-    envvar="BAYLEAF_DATA",
-    type=click.Path(file_okay=False, path_type=Path),
-    help="The folder that holds everything: records, photos, keys.",
-)
+@data_folder("The folder that holds everything: records, photos, keys.", must_exist=False)
 @click.option("--port", default=8080, show_default=True, envvar="BAYLEAF_PORT", type=click.IntRange(1, 65535))
 @click.option(
     "--bind",
