@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any, TypeVar
 
-from bayleaf.ports import LoggedEntry, ReadsLog
+from bayleaf.ports import JobRow, LoggedEntry, ReadsLog
 from bayleaf.stock_ports import Instrument, ShelfLot
 from bayleaf.usecases.office import Office
 from bayleaf.usecases.refusal import Refusal
@@ -76,7 +76,8 @@ def used_lots(office: Office, words: str) -> Sequence[UsedLot]:
     wanted = words.lower().split()
     with office.log.reading() as log:
         found = log.of_lots(max(wanted, key=len, default=""), MOST)
-        rows = [_row(log, entry) for entry in found]
+        jobs = {job: _lot_job(log, job) for job in {entry.job for entry in found}}
+        rows = [_row(jobs[entry.job], entry) for entry in found]
     return [row for row in rows if all(word in _told(row) for word in wanted)]
 
 
@@ -84,9 +85,24 @@ def _told(row: UsedLot) -> str:
     return f"{row.lot} {row.material} {row.material.replace('_', ' ')}".lower()
 
 
-def _row(log: ReadsLog, entry: LoggedEntry) -> UsedLot:
+@dataclass(frozen=True)
+class _LotJob:
+    """What is read once of a job, however many lots it used."""
+
+    row: JobRow | None
+    aside: frozenset[str]
+    struck: frozenset[str]
+
+
+def _lot_job(log: ReadsLog, job: str) -> _LotJob:
+    aside = (mark.hash for mark in log.asides(job) if not mark.admitted)
+    struck = (json.loads(one.text)["body"]["target"] for one in log.of_kinds(job, ("strike",)))
+    return _LotJob(log.job(job), frozenset(aside), frozenset(struck))
+
+
+def _row(used_in: _LotJob, entry: LoggedEntry) -> UsedLot:
     written = json.loads(entry.text)
-    body, job = written["body"], log.job(entry.job)
+    body, job = written["body"], used_in.row
     return UsedLot(
         hash=entry.hash,
         job=entry.job,
@@ -99,14 +115,11 @@ def _row(log: ReadsLog, entry: LoggedEntry) -> UsedLot:
         expires_ms=body["expires_ms"],
         at_ms=written["at_ms"],
         by=written["by"],
-        state=_state(log, entry),
+        state=_state(used_in, entry.hash),
     )
 
 
-def _state(log: ReadsLog, entry: LoggedEntry) -> str:
-    if any(mark.hash == entry.hash and not mark.admitted for mark in log.asides(entry.job)):
+def _state(used_in: _LotJob, lot: str) -> str:
+    if lot in used_in.aside:
         return "aside"
-    strikes = log.of_kinds(entry.job, ("strike",))
-    return (
-        "struck" if any(json.loads(one.text)["body"]["target"] == entry.hash for one in strikes) else "stands"
-    )
+    return "struck" if lot in used_in.struck else "stands"
