@@ -1,6 +1,7 @@
 /** Inputs of a computation: answers of steps and constants of the method, typed by what they are. */
 import type { ResultValue } from '../entries.ts'
 import type { SensorOf } from '../method.ts'
+import type { Rivet } from '../tally.ts'
 import type { Verdict } from './shapes.ts'
 
 /** A reading at one place, or a constant (no `at_ms`): `value` in `unit` / 10^decimals. */
@@ -58,12 +59,6 @@ export type Run = {
 /** The heat runs of one ask that were not aborted. */
 export type Runs = { readonly kind: 'runs'; readonly runs: readonly Run[] }
 /** One rivet of a position: its furthest state, and its pieces that are lost and not found. */
-export type Rivet = {
-  readonly position: string
-  readonly generation: number
-  readonly state: string
-  readonly lost: readonly string[]
-}
 export type Rivets = {
   readonly kind: 'rivets'
   readonly ladder: 'taking_out' | 'setting'

@@ -4,10 +4,10 @@
  * Taking out: each kind of piece by itself. Setting: one spent mandrel for every rivet that was set, replaced ones
  * too.
  */
-import type { LadderState, Piece, ResultValue } from '../entries.ts'
-import { TALLY_MODEL, tallyReconciliation, tallyValues } from '../tally.ts'
+import type { Piece, ResultValue } from '../entries.ts'
+import { type Rivet, TALLY_MODEL, tallyReconciliation, tallyValues } from '../tally.ts'
 import { exact } from './figures.ts'
-import type { Rivet, Rivets } from './inputs.ts'
+import type { Rivets } from './inputs.ts'
 import { find, type Question, want } from './question.ts'
 import { type Answer, type Line, line, verdictOf } from './shapes.ts'
 
@@ -24,13 +24,7 @@ export function reconciliation(asked: Question): Answer {
 type Counted = { readonly values: readonly ResultValue[]; readonly lines: readonly Line[] }
 
 function takenOut(asked: Question, rivets: Rivets): Counted {
-  const found = tallyReconciliation(
-    rivets.rivets.map((one) => ({
-      ...one,
-      state: one.state as LadderState | '',
-      lost: one.lost as readonly Piece[],
-    })),
-  )
+  const found = tallyReconciliation(rivets.rivets)
   const values: ResultValue[] = tallyValues(found)
   const lines: Line[] = [...positionLines(asked)]
   for (const piece of PIECES) {

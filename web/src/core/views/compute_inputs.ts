@@ -1,9 +1,10 @@
 /** A computation's question, gathered from earlier entries, with the hashes of those it rests on. */
-import type { Input, Quantity, Rivet, Rivets } from '../computations/inputs.ts'
+import type { Input, Quantity, Rivets } from '../computations/inputs.ts'
 import type { Question } from '../computations/question.ts'
 import { type Entry, isRunReading } from '../entries.ts'
 import { inputsAt, isCounted, type Spot, spotsOf } from '../fold/tally.ts'
 import type { ComputeAsk, ComputeInput, HeatSettings, Ladder } from '../method.ts'
+import type { Rivet } from '../tally.ts'
 import { positionsOf } from './answers.ts'
 import type { Card, StepPlace } from './card.ts'
 import { type Found, foundAt, ladderOf, type Source, type Wait } from './compute_sources.ts'
@@ -187,9 +188,9 @@ function rivetsAt(card: Card, spot: Spot, ladder: Ladder | undefined): readonly 
     position: spot.position,
     generation,
     state: deciding?.body.state ?? '',
-    lost: marks
-      .filter((one) => one.mark === 'lost' && one.open && one.piece !== '' && one.generation === generation)
-      .map((one) => one.piece),
+    lost: marks.flatMap((one) =>
+      one.mark === 'lost' && one.open && one.generation === generation && one.piece !== '' ? [one.piece] : [],
+    ),
   }))
 }
 

@@ -18,9 +18,12 @@ export function laterPart<P extends object>(
   }
   loads.push(fetchIt)
   return function Later(props: P): JSX.Element | null {
-    const [state, setState] = useState<'loading' | 'here' | 'failed'>('loading')
+    const [state, setState] = useState<'loading' | 'here' | 'failed'>(() =>
+      loaded === undefined ? 'loading' : 'here',
+    )
     useEffect(() => {
-      if (loaded !== undefined) return
+      // It may have come for somebody else since this was drawn: then there is nobody to draw it but this.
+      if (state !== 'loading') return
       fetchIt().then(
         () => setState('here'),
         () => setState('failed'),
