@@ -62,6 +62,7 @@ def count_anew(on: CardHand) -> None:
     sheet = on.page.get_by_role("dialog")
     sheet.get_by_role("link").or_(sheet.get_by_role("button")).filter(has_text="Strike").click()
     hand.write(on.page, "A screw was counted with the clips.", "Strike it")
+    hand.heading(on.page, "Take out every loose plastic aid")
     on.says["rem-12"]["pieces"] = 33  # type: ignore[index]
 
 
