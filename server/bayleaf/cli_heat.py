@@ -13,7 +13,8 @@ from bayleaf.heat.faults import ZoneFault
 from bayleaf.heat.plan import FIRST, Plan, plan_of
 from bayleaf.heat.plan_json import answer_sentence, asked_json, plan_json
 from bayleaf.heat.readings_document import read_run
-from bayleaf.heat.response import packed, response_set
+from bayleaf.heat.response import packed
+from bayleaf.heat.response_plan import response_of
 from bayleaf.heat.step_length import Accuracy
 from bayleaf.heat.verdict import Verdict, verdict_of
 from bayleaf.heat.zone import Zone
@@ -67,7 +68,7 @@ def plan(zone: Path | None, as_json: bool, picture: Path | None, response: Path 
 
         picture.write_text(drawn(made), "utf-8")
     if response:
-        response.write_bytes(packed(response_set(read, made.family, made.acts, FIRST)))
+        response.write_bytes(packed(response_of(made)))
     click.echo(json.dumps(plan_json(made)) if as_json else _told(made))
     if made.troubles:
         raise SystemExit(INFEASIBLE)

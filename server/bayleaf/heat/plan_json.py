@@ -18,6 +18,7 @@ from bayleaf.heat.zone import PadAct, Zone
 
 Json = dict[str, Any]
 NEVER = "never"
+MODEL_ID = "coupled-plates-1"  # a changed figure is a new model
 
 
 def minutes(at_s: float) -> float | str:
@@ -32,6 +33,7 @@ def asked_json(zone: Zone, run: Run) -> Json:
     """The figures that the document's `report` asks for, and how well the heat balances."""
     return {
         "model": MODEL,
+        "model_id": MODEL_ID,
         "first": FIRST,
         "zone": zone.id,
         "digest": zone.digest,

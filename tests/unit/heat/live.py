@@ -12,14 +12,14 @@ import numpy as np
 from numpy.typing import NDArray
 
 from bayleaf.heat.bondline import layer_curves, workable_s
-from bayleaf.heat.family import family_of
 from bayleaf.heat.fit import Reading, fit
 from bayleaf.heat.layout import layout_of
 from bayleaf.heat.mesh import QUICK, mesh_of
 from bayleaf.heat.places import Place, histories
-from bayleaf.heat.plan import FIRST
+from bayleaf.heat.plan import plan_of
 from bayleaf.heat.probes import at_times
-from bayleaf.heat.response import family_of_response, response_set
+from bayleaf.heat.response import family_of_response
+from bayleaf.heat.response_plan import response_of
 from bayleaf.heat.run import Run, simulate
 from bayleaf.heat.step_length import Accuracy
 from bayleaf.heat.zone import Conditions, Layer, Zone
@@ -106,7 +106,7 @@ def true_workable_s(zone: Zone, truth: Truth) -> float:
 def write_vectors() -> None:
     """Makes tests/vectors/live anew: one response set, and what its fit says to some readings."""
     zone = slow_zone()
-    document = response_set(zone, family_of(zone), (), FIRST)
+    document = response_of(plan_of(zone))
     sensors = tuple(document["sensors"])
     family, chance = family_of_response(document), np.random.default_rng(11)
     wrongs: list[dict[str, Any]] = [{}, {}, {"pad": "A", "from_s": 300.0}, {"sensor": "b", "from_s": 300.0}]
