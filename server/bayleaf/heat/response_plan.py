@@ -59,9 +59,7 @@ def _answer(plan: Plan) -> Json:
         "window_until_s": high,
         "bond_peak_dC": [tenths(T_C) for T_C in plan.peak_band_C],
         "metal_peak_dC": [tenths(T_C) for T_C in plan.metal_band_C],
-        "touch_s": seconds(
-            max((one.from_s for one in plan.touch if one.contact == TOUCHED_FOR), default=0.0)
-        ),
+        "touch_s": seconds(max(touch, default=0.0)),
         "touch_for": TOUCHED_FOR,
     }
 
