@@ -25,6 +25,7 @@ from bayleaf.fastening.tally import Rivet
 from bayleaf.step_computations import inputs as given
 from bayleaf.step_computations.question import Group, Place, Question
 from bayleaf.step_computations.record import Record
+from bayleaf.step_computations.sheet_inputs import from_sheets
 from bayleaf.step_computations.sources import Read, read_answer
 
 _TIMES: Final = ("started",)
@@ -40,17 +41,23 @@ _NO_FIGURE: Final = ("sensors_unit", "decimals", "release")
 
 @dataclass(frozen=True, slots=True)
 class Gathered:
-    """The question, the sorted hashes of the entries used, and the answers that are not there yet."""
+    """The question, the sorted hashes of the entries used, and the answers that are not there yet.
+
+    `tables` are the sorted digests of what it rests on beside entries: suppliers' sheets.
+    """
 
     question: Question
     hashes: tuple[str, ...]
     waits: tuple[AnswerRef, ...]
+    tables: tuple[str, ...] = ()
 
 
 def gather(record: Record, method: MethodDoc, ask: ComputeAsk, asked_at_ms: int = 0) -> Gathered:
     """The question of an ask of a method; nothing is worked out while `waits` names something."""
     read = {one.name: _read(record, one) for one in ask.inputs}
-    inputs = {name: one.input for name, one in read.items() if one.input is not None}
+    sheets = from_sheets(record, ask)
+    answered = {name: one.input for name, one in read.items() if one.input is not None}
+    inputs: dict[str, given.Input] = {**answered, **sheets.inputs}
     rivets, tallied = _tallies(record, method, ask)
     damaged = list(_damaged(record, ask))
     question = Question(
@@ -64,14 +71,16 @@ def gather(record: Record, method: MethodDoc, ask: ComputeAsk, asked_at_ms: int 
             for one in record.methods
             for fact in one.facts
             if fact.value is not None
-        },
+        }
+        | sheets.facts,
         damaged=tuple(dict.fromkeys(position for position, _ in damaged)),
         asked_at_ms=asked_at_ms if any(name in inputs for name in _TIMES) else 0,
         log=_log(record, ask, inputs),
     )
     hashes = {one for answer in read.values() for one in answer.hashes}
     hashes |= tallied | {one for _, one in damaged}
-    return Gathered(question, tuple(sorted(hashes)), tuple(w for one in read.values() for w in one.waits))
+    waits = tuple(wait for one in read.values() for wait in one.waits)
+    return Gathered(question, tuple(sorted(hashes)), waits, sheets.digests)
 
 
 def _read(record: Record, one: ComputeInput) -> Read:

@@ -9,6 +9,7 @@ from bayleaf.domain.asks import Ask, HeatAsk
 from bayleaf.domain.entries import Entry
 from bayleaf.domain.method import MethodDoc, StepDoc
 from bayleaf.domain.state import CardState, RegisterState, StepState
+from bayleaf.step_computations.sheets import MaterialSheet
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,11 +28,15 @@ class Found:
 
 @dataclass(frozen=True, slots=True)
 class Record:
-    """Card state as the fold made it, every entry by its hash, and the pinned methods in their order."""
+    """Card state as the fold made it, every entry by its hash, and the pinned methods in their order.
+
+    `sheets` are the suppliers' sheets in use, the newest of a material first.
+    """
 
     state: CardState
     entries: Mapping[str, Entry]
     methods: Sequence[MethodDoc]
+    sheets: Sequence[MaterialSheet] = ()
 
     def find(self, method_id: str, step_id: str, ask_id: str) -> Found | None:
         """An ask of a pinned method; None where the method is not pinned or has no such ask."""

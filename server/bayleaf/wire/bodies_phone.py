@@ -200,7 +200,7 @@ class ResultValue(Shape):
 
 
 class ResultBody(OfStep):
-    """What a computation gave, from which entries."""
+    """What a computation gave, from which entries, and from which tables: sheets and plans, by digest."""
 
     ask = name_id()
     point = name_id(empty=True)
@@ -210,6 +210,7 @@ class ResultBody(OfStep):
     values = Listed(Inside(ResultValue), 64)
     verdict = OneOf(("inside", "outside", "none"))
     over = hashes()
+    tables = hashes(8, required=False)
 
 
 class ConditionBody(Shape):

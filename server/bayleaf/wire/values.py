@@ -101,9 +101,16 @@ class Listed(Judged, AnyList):
     """A list of bounded length, whose items may have to be sorted, or only each there once."""
 
     def __init__(
-        self, item: Any, most: int, *, least: int = 0, in_order: bool = False, distinct: bool = False
+        self,
+        item: Any,
+        most: int,
+        *,
+        least: int = 0,
+        in_order: bool = False,
+        distinct: bool = False,
+        required: bool = True,
     ) -> None:
-        super().__init__(item, required=True, validate=validate.Length(min=least, max=most))
+        super().__init__(item, required=required, validate=validate.Length(min=least, max=most))
         self.least, self.most, self.in_order, self.distinct = least, most, in_order, distinct
         self.allowed = f"a list of {least} to {most}"
         sound: Check = item.check
@@ -184,9 +191,9 @@ def place_id(*, empty: bool = False, required: bool = True) -> Word:
     return Word("[A-Za-z0-9_-]{1,32}", "1 to 32 of A-Z a-z 0-9 _ -", empty=empty, required=required)
 
 
-def hashes(most: int = 900) -> Listed:
+def hashes(most: int = 900, *, required: bool = True) -> Listed:
     """Hashes of entries, sorted, each once."""
-    return Listed(digest(), most, in_order=True)
+    return Listed(digest(), most, in_order=True, required=required)
 
 
 def shown(value: Any) -> str:

@@ -683,7 +683,7 @@ export interface ResultEntry {
   v: 1
 }
 /**
- * What a computation gave, from which entries.
+ * What a computation gave, from which entries, and from which tables: sheets and plans, by digest.
  */
 export interface ResultBody {
   ask: string
@@ -695,6 +695,7 @@ export interface ResultBody {
   over: string[]
   point: string
   step: string
+  tables?: string[]
   values: ResultValue[]
   verdict: 'inside' | 'outside' | 'none'
 }
