@@ -3,7 +3,7 @@
  * The twin of the server's `heat/fit.py`, which tells the rule; tests/vectors/live holds the two together.
  */
 import { type Guess, healthyOf, leastRmsK, othersOf, SIGMA_K } from './explanations.ts'
-import { mixed, type Point, pointsOf, STRETCH } from './lattice.ts'
+import { type Figures, type Lattice, latticeOf, mixed, STRETCH } from './lattice.ts'
 import { type LiveReading, misfitsOf } from './misfits.ts'
 import type { Family } from './response_set.ts'
 
@@ -28,38 +28,46 @@ export type Forecast = {
   readonly names: string
 }
 
-/** A forecast with what its curves are drawn from: the best point of the lattice, and the weight of every one. */
-export type Fit = Forecast & { readonly best: Point; readonly weights: Float64Array }
+/** A forecast with what its curves are drawn from: the number of the best point, and the weight of every one. */
+export type Fit = Forecast & { readonly best: number; readonly weights: Figures }
 
 /** What does not change with the readings: made once for a response set. */
 export type Prepared = {
   readonly family: Family
-  readonly points: readonly Point[]
-  /** When the coldest place of each point is workable. */
-  readonly workable_s: readonly number[]
+  readonly lattice: Lattice
+  /** When the coldest place of each point is workable, and the points in the order of it. */
+  readonly workable_s: Figures
+  readonly order: readonly number[]
 }
 
 export function prepared(family: Family, workable_C: number): Prepared {
-  const points = pointsOf(family)
-  return { family, points, workable_s: points.map((point) => workableS(family, point, workable_C)) }
+  const lattice = latticeOf(family)
+  const workable_s = workableS(family, lattice, workable_C)
+  return { family, lattice, workable_s, order: inOrder(workable_s) }
 }
 
-function workableS({ members, times_s }: Family, point: Point, workable_C: number): number {
-  let before_C = 0
-  for (const [k, at_s] of times_s.entries()) {
-    const T_C = mixed(point, (member) => members[member]?.coldest_C[k] ?? 0)
-    if (T_C >= workable_C) {
-      const from_s = times_s[k - 1] ?? at_s
-      return k === 0 ? at_s : from_s + ((workable_C - before_C) / (T_C - before_C)) * (at_s - from_s)
+function workableS({ members, times_s }: Family, lattice: Lattice, workable_C: number): Figures {
+  const reached_s = new Float64Array(lattice.count).fill(Number.POSITIVE_INFINITY)
+  let before_C: Figures = new Float64Array(lattice.count)
+  for (let k = 0; k < times_s.length; k += 1) {
+    const [from_s, at_s] = [times_s[k - 1] ?? 0, times_s[k] ?? 0]
+    const now_C = mixed(
+      lattice,
+      members.map(({ coldest_C }) => coldest_C[k] ?? 0),
+    )
+    for (let p = 0; p < lattice.count; p += 1) {
+      const [before, now] = [before_C[p] ?? 0, now_C[p] ?? 0]
+      if (now < workable_C || Number.isFinite(reached_s[p])) continue
+      reached_s[p] = k === 0 ? at_s : from_s + ((workable_C - before) / (now - before)) * (at_s - from_s)
     }
-    before_C = T_C
+    before_C = now_C
   }
-  return Number.POSITIVE_INFINITY
+  return reached_s
 }
 
 /** An explanation is named only if its cost is under the healthy one's by more than MARGIN. */
 export function fitOf(set: Prepared, readings: readonly LiveReading[]): Fit {
-  const misfits = misfitsOf(set.family, set.points, readings)
+  const misfits = misfitsOf(set.family, set.lattice, readings)
   const healthy = healthyOf(misfits)
   let best: Guess = healthy
   for (const guess of othersOf(misfits, set.family.sensors, set.family.lifting))
@@ -68,31 +76,27 @@ export function fitOf(set: Prepared, readings: readonly LiveReading[]): Fit {
   return forecastOf(set, best)
 }
 
-function forecastOf({ family, points, workable_s }: Prepared, guess: Guess): Fit {
+function forecastOf({ family, lattice, workable_s, order }: Prepared, guess: Guess): Fit {
   const share = Math.min(1, EFFECTIVE / Math.max(guess.kept, 1)) / SIGMA_K ** 2
-  const cost = points.map(({ prior }, p) => (guess.squares[p] ?? 0) * share + prior)
-  const least = Math.min(...cost)
-  const weights = Float64Array.from(cost, (one) => Math.exp(-(one - least) / 2))
-  const number = cost.indexOf(least)
-  const best = points[number]
-  if (best === undefined) throw new Error('a lattice has points')
-  const misfit_K = guess.kept === 0 ? 0 : Math.sqrt((guess.squares[number] ?? 0) / guess.kept)
-  const order = inOrder(workable_s)
-  const [low, middle, high] = [LOW, MIDDLE, HIGH].map((one) => markOf(workable_s, weights, order, one))
-  const spread = Number.isFinite(middle) ? MODEL_SHARE * (middle ?? 0) : 0
+  const cost = lattice.prior.map((prior, p) => (guess.squares[p] ?? 0) * share + prior)
+  const best = cost.reduce((found, one, p) => (one < (cost[found] ?? 0) ? p : found), 0)
+  const weights = cost.map((one) => Math.exp(-(one - (cost[best] ?? 0)) / 2))
+  const misfit_K = guess.kept === 0 ? 0 : Math.sqrt(Math.max(0, guess.squares[best] ?? 0) / guess.kept)
+  const mark = (one: number) => markOf(workable_s, weights, order, one)
+  const [low, middle, high] = [mark(LOW), mark(MIDDLE), mark(HIGH)]
+  const spread = Number.isFinite(middle) ? MODEL_SHARE * middle : 0
+  const [contact, loss] = [lattice.contact[best] ?? 1, lattice.loss[best] ?? 1]
   return {
-    workable_s: middle ?? 0,
-    from_s: Math.max((low ?? 0) - spread, 0),
-    until_s: (high ?? 0) + spread,
-    ...{ contact: best.contact, loss: best.loss, misfit_K, best, weights },
-    looks_like: guess.looks_like === '' && misfit_K > NO_FIT_K ? noFit(family, best) : guess.looks_like,
+    ...{ workable_s: middle, from_s: Math.max(low - spread, 0), until_s: high + spread },
+    ...{ contact, loss, misfit_K, best, weights },
+    looks_like: guess.looks_like === '' && misfit_K > NO_FIT_K ? noFit(family, loss) : guess.looks_like,
     names: guess.names,
   }
 }
 
 /** Beyond the loss axis's end it cools faster than any member does. */
-function noFit({ loss }: Family, best: Point): LooksLike {
-  return best.loss > (loss.at(-1) ?? 0) * Math.exp(STRETCH / 2) ? 'draught' : 'wrong_stack_up'
+function noFit(family: Family, loss: number): LooksLike {
+  return loss > (family.loss.at(-1) ?? 0) * Math.exp(STRETCH / 2) ? 'draught' : 'wrong_stack_up'
 }
 
 /** Numbers of figures from the lowest on, infinite ones last. */
@@ -107,7 +111,7 @@ export function inOrder(figures: ArrayLike<number>): readonly number[] {
 /** The figure below which this share of all weight lies. */
 export function markOf(
   figures: ArrayLike<number>,
-  weights: Float64Array,
+  weights: Figures,
   order: readonly number[],
   share: number,
 ): number {

@@ -1,5 +1,5 @@
 /** Readings against every point of the lattice: sums of squares a point, whole or without some readings. */
-import { mixed, type Point } from './lattice.ts'
+import { add, type Figures, type Lattice, mixed } from './lattice.ts'
 import { type Curve, curveAt, type Family } from './response_set.ts'
 
 /** A misfit beyond this counts as this. */
@@ -8,81 +8,85 @@ const CUT_K = 400
 /** One sensor's temperature at a time after switch-on. */
 export type LiveReading = { readonly at_s: number; readonly sensor: string; readonly T_C: number }
 
-export type Misfits = {
-  readonly points: readonly Point[]
-  readonly readings: readonly LiveReading[]
-  /** Number of each reading's sensor in the family. */
-  readonly columns: readonly number[]
-  /** What each member says of each reading. */
-  readonly predicted_C: readonly Float64Array[]
-  /** What is predicted less what was read, a row a point. */
-  readonly K: Float64Array
-  /** Whether a misfit was cut: then the rows are no longer mixed of the members'. */
+/** A reading against the lattice: what is predicted less what was read, at each point. */
+type Met = LiveReading & {
+  /** Number of its sensor in the family. */
+  readonly column: number
+  /** What each member says of it. */
+  readonly members_C: Float64Array
+  readonly misfit_K: Figures
+  /** Whether a misfit was cut: then it is no longer mixed of the members'. */
   readonly cut: boolean
-  /** Sum of squares of each point. */
-  readonly squares: Float64Array
+}
+
+export type Misfits = {
+  readonly lattice: Lattice
+  readonly readings: readonly Met[]
+  readonly squares: Figures
+}
+
+/** Readings of other sensors than the family's are left out. */
+export function misfitsOf(family: Family, lattice: Lattice, all: readonly LiveReading[]): Misfits {
+  const readings = all.flatMap((one) => metOf(family, lattice, one) ?? [])
+  const squares = new Float64Array(lattice.count)
+  for (const { misfit_K } of readings) addSquares(squares, misfit_K)
+  return { lattice, readings, squares }
 }
 
 const NO_CURVE: Curve = new Float64Array(1)
 
-/** Readings of other sensors than the family's are left out. */
-export function misfitsOf(family: Family, points: readonly Point[], all: readonly LiveReading[]): Misfits {
-  const readings = all.filter(({ sensor }) => family.sensors.includes(sensor))
-  const columns = readings.map(({ sensor }) => family.sensors.indexOf(sensor))
-  const predicted_C = family.members.map(({ sensors_C }) =>
-    Float64Array.from(readings, ({ at_s }, j) =>
-      curveAt(family.times_s, sensors_C[columns[j] ?? 0] ?? NO_CURVE, at_s),
-    ),
+function metOf({ sensors, members, times_s }: Family, lattice: Lattice, one: LiveReading): Met | undefined {
+  const column = sensors.indexOf(one.sensor)
+  if (column < 0) return undefined
+  const members_C = Float64Array.from(members, ({ sensors_C }) =>
+    curveAt(times_s, sensors_C[column] ?? NO_CURVE, one.at_s),
   )
-  const n = readings.length
-  const K = new Float64Array(points.length * n)
-  const squares = new Float64Array(points.length)
+  const misfit_K = mixed(lattice, members_C)
   let cut = false
-  for (const [p, point] of points.entries()) {
-    for (let j = 0; j < n; j += 1) {
-      const off = mixed(point, (member) => predicted_C[member]?.[j] ?? 0) - (readings[j]?.T_C ?? 0)
-      const kept = Math.max(-CUT_K, Math.min(CUT_K, off))
-      cut ||= kept !== off
-      K[p * n + j] = kept
-      squares[p] = (squares[p] ?? 0) + kept * kept
-    }
+  for (let p = 0; p < lattice.count; p += 1) {
+    const off = (misfit_K[p] ?? 0) - one.T_C
+    cut ||= Math.abs(off) > CUT_K
+    misfit_K[p] = Math.max(-CUT_K, Math.min(CUT_K, off))
   }
-  return { points, readings, columns, predicted_C, K, cut, squares }
+  return { ...one, column, members_C, misfit_K, cut }
 }
 
-/** Of one sensor's readings: after each start, how many there are and each point's sum of squares; latest start first. */
-export function squaresFrom(
-  { points, readings, K, squares }: Misfits,
-  sensor: string,
-  starts_s: readonly number[],
-): readonly { readonly start_s: number; readonly count: number; readonly squares: Float64Array }[] {
-  const own = readings
-    .flatMap(({ sensor: of, at_s }, j) => (of === sensor ? [{ at_s, j }] : []))
-    .sort((a, b) => b.at_s - a.at_s)
-  const n = readings.length
-  const sum = new Float64Array(squares.length)
+function addSquares(to: Figures, misfit_K: Figures): void {
+  for (let p = 0; p < to.length; p += 1) to[p] = (to[p] ?? 0) + (misfit_K[p] ?? 0) ** 2
+}
+
+type From = { readonly start_s: number; readonly count: number; readonly squares: Figures }
+
+/** Of one sensor from each start on: how many readings, and their sum of squares; the latest start first. */
+export function squaresFrom(misfits: Misfits, sensor: string, starts_s: readonly number[]): readonly From[] {
+  const own = misfits.readings.filter((one) => one.sensor === sensor).sort((a, b) => b.at_s - a.at_s)
+  const sum = new Float64Array(misfits.lattice.count)
   let count = 0
-  return [...starts_s]
-    .sort((a, b) => b - a)
-    .map((start_s) => {
-      for (let next = own[count]; next !== undefined && next.at_s >= start_s; next = own[count]) {
-        for (let p = 0; p < points.length; p += 1) sum[p] = (sum[p] ?? 0) + (K[p * n + next.j] ?? 0) ** 2
-        count += 1
-      }
-      return { start_s, count, squares: sum.slice() }
-    })
+  return [...starts_s].reverse().map((start_s) => {
+    for (let next = own[count]; next !== undefined && next.at_s >= start_s; next = own[count]) {
+      addSquares(sum, next.misfit_K)
+      count += 1
+    }
+    return { start_s, count, squares: sum.slice() }
+  })
 }
 
 /** Each point's misfits times one figure a reading, summed: what a pattern in the readings would take off them. */
-export function along(misfits: Misfits, pattern: readonly number[]): Float64Array {
-  const { points, readings, predicted_C, K, cut } = misfits
-  if (cut) return Float64Array.from(points, (_, p) => dot(pattern, K, p * readings.length))
+export function along({ lattice, readings }: Misfits, pattern: readonly number[]): Figures {
   // Predictions are mixed of the members', so their sums are, too: 25 of them instead of one a point.
-  const members = predicted_C.map((one) => dot(pattern, one, 0))
-  const read = pattern.reduce((sum, figure, j) => sum + figure * (readings[j]?.T_C ?? 0), 0)
-  return Float64Array.from(points, (point) => mixed(point, (member) => members[member] ?? 0) - read)
-}
-
-function dot(pattern: readonly number[], figures: Float64Array, from: number): number {
-  return pattern.reduce((sum, figure, j) => sum + figure * (figures[from + j] ?? 0), 0)
+  const members = new Float64Array(readings[0]?.members_C.length ?? 0)
+  const cut = new Float64Array(lattice.count)
+  let read = 0
+  for (const [j, one] of readings.entries()) {
+    const figure = pattern[j] ?? 0
+    if (one.cut) {
+      add(cut, figure, one.misfit_K)
+    } else {
+      add(members, figure, one.members_C)
+      read += figure * one.T_C
+    }
+  }
+  const sums = mixed(lattice, members)
+  for (let p = 0; p < sums.length; p += 1) sums[p] = (sums[p] ?? 0) - read + (cut[p] ?? 0)
+  return sums
 }
