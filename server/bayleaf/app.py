@@ -53,6 +53,7 @@ from bayleaf.http import (
     refusals,
     reports,
     security,
+    sheets,
     stock,
     sync,
 )
@@ -82,6 +83,7 @@ ROUTES: Final[tuple[Routes, ...]] = (
     photos.routes,
     stock.routes,
     materials.routes,
+    sheets.routes,
     push.routes,
     papers.routes,
     handin.routes,

@@ -37,7 +37,8 @@ class ShelfLot:
 class Sheet:
     """What a supplier's sheet says of one material, in one revision of it; never edited in place.
 
-    `things` is the canonical JSON of the values as seed_data/materials has them: about, properties, limits.
+    `things` is the canonical JSON of what it says: about, dated, values (each name, value, low, high, unit,
+    decimals).
     """
 
     id: str
@@ -73,4 +74,4 @@ class Stock(Protocol):
         """False, and nothing kept, if this revision of the sheet was here for the material."""
 
     def version(self) -> str:
-        """Another one after every change of an instrument or a lot."""
+        """Another one after every change of an instrument, a lot or a sheet."""

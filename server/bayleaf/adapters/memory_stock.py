@@ -46,4 +46,5 @@ class MemoryStock:
     def version(self) -> str:
         """By when they changed."""
         changed = [[one.changed_ms for one in kept.values()] for kept in (self._instruments, self._lots)]
+        changed.append([one.made_ms for one in self._sheets])
         return " ".join(f"{len(times)} {sum(times)}" for times in changed)

@@ -62,9 +62,9 @@ class SqlStock:
         with reading(self._engine) as connection:
             return " ".join(
                 str(figure)
-                for table in (instrument, shelf_lot)
+                for changed_ms in (instrument.c.changed_ms, shelf_lot.c.changed_ms, sheet.c.made_ms)
                 for figure in connection.execute(
-                    select(func.count(), func.coalesce(func.sum(table.c.changed_ms), 0)).select_from(table)
+                    select(func.count(), func.coalesce(func.sum(changed_ms), 0)).select_from(changed_ms.table)
                 ).one()
             )
 

@@ -17,6 +17,7 @@ from bayleaf.http.callers import Callers
 from bayleaf.http.papers import BundlePaper, seen_by
 from bayleaf.http.parts import parts
 from bayleaf.http.routes import JSON, Routes
+from bayleaf.http.sheets import SheetShape
 from bayleaf.http.who_calls import any_caller
 from bayleaf.http.zipped import json_answer
 from bayleaf.method_files import MethodFileFault
@@ -24,6 +25,7 @@ from bayleaf.paper_ports import Paper
 from bayleaf.usecases.bundle_version import bundle_version
 from bayleaf.usecases.import_methods import Imported, import_methods
 from bayleaf.usecases.refusal import Refusal
+from bayleaf.usecases.sheets import sheets_in_use
 
 routes = Routes("methods")
 YAML_LIMIT = 2_000_000
@@ -110,10 +112,11 @@ class ShelfLotShape(Schema):
 
 
 class Shelf(Schema):
-    """What phones offer where a step asks for an instrument or a lot."""
+    """What phones offer where a step asks for an instrument or a lot, and the sheets they reckon with."""
 
     instruments = fields.List(fields.Nested(ShelfInstrument), required=True)
     lots = fields.List(fields.Nested(ShelfLotShape), required=True)
+    sheets = fields.List(fields.Nested(SheetShape), required=True)
 
 
 class Bundle(Schema):
@@ -219,6 +222,7 @@ def _shelf() -> dict[str, object]:
             for one in stock.lots()
             if not one.gone
         ],
+        "sheets": [asdict(one) for one in sheets_in_use(stock)],
     }
 
 

@@ -53,6 +53,8 @@ STATUS_OF: Mapping[str, S] = {
     "unknown_lot": S.NOT_FOUND,
     "known_number": S.CONFLICT,
     "known_sheet": S.CONFLICT,
+    "unknown_sheet": S.NOT_FOUND,
+    "sheet_faults": S.UNPROCESSABLE_ENTITY,
     # methods, jobs, dossiers
     "unknown_kind": S.BAD_REQUEST,
     "broken_body": S.BAD_REQUEST,

@@ -54,6 +54,8 @@ OWN: Mapping[str, tuple[str, ...]] = {
     "post /api/instruments/{id}": ("unknown_instrument", "known_number"),
     "post /api/lots": ("known_number",),
     "post /api/lots/{id}": ("unknown_lot", "known_number"),
+    "post /api/sheets": ("known_sheet", "sheet_faults"),
+    "get /api/sheets/{digest}/jobs": ("unknown_sheet",),
     "get /api/methods/{digest}/yaml": ("unknown_method", "not_found"),
     "get /api/methods/{digest}": ("unknown_method",),
     "put /api/methods/{digest}": ("unknown_method", "wrong_digest", "too_large", "broken_request"),

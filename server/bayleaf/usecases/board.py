@@ -13,11 +13,16 @@ from bayleaf.domain.method import MethodDoc, methods_of
 from bayleaf.domain.state import CardState
 from bayleaf.door_ports import Device, DeviceState, Person
 from bayleaf.ports import JobRow, LoggedEntry, ReadsLog
+from bayleaf.step_computations.sheets import MaterialSheet
 from bayleaf.usecases.board_rows import Folded, card_part
 from bayleaf.usecases.office import Office
+from bayleaf.usecases.sheets import sheets_in_use
 
 PAGE = 2_000
 KEPT_ROWS = 5_000
+
+
+Mark = tuple[int, int, tuple[MaterialSheet, ...]]
 
 
 @dataclass(frozen=True)
@@ -27,13 +32,14 @@ class Shelf:
     people: Mapping[str, Person]
     devices: tuple[Device, ...]
     methods: int
+    sheets: tuple[MaterialSheet, ...]
 
 
 @dataclass(frozen=True)
 class Kept:
     """What was made of a job's log as it was then: no entries, so that many jobs can be kept."""
 
-    mark: tuple[int, int]
+    mark: Mark
     part: Mapping[str, object]
     authors: frozenset[str]
     assigned: frozenset[str]
@@ -48,7 +54,8 @@ class Board:
     def rows(self, office: Office) -> list[dict[str, object]]:
         """Open and closed jobs by their order. It reads nothing of a filed job, however many there are."""
         people = {one.id: one for one in office.people.all()}
-        shelf = Shelf(people, tuple(office.devices.all()), len(office.methods.digests()))
+        sheets = sheets_in_use(office.stock)
+        shelf = Shelf(people, tuple(office.devices.all()), len(office.methods.digests()), sheets)
         with office.log.reading() as log:
             rows = [self._row(office, log, job, shelf) for job in log.open_jobs()]
         return sorted(rows, key=lambda row: str(row["order"]))
@@ -72,7 +79,7 @@ class Board:
         }
 
     def _kept_of(self, office: Office, log: ReadsLog, job: JobRow, shelf: Shelf) -> Kept:
-        mark = (job.count, shelf.methods)
+        mark = (job.count, shelf.methods, shelf.sheets)
         kept = self._kept.pop(job.id, None)
         if kept is None or kept.mark != mark:
             kept = _kept(folded_job(office, log, job.id), mark)
@@ -82,9 +89,9 @@ class Board:
         return kept
 
 
-def _kept(folded: Folded, mark: tuple[int, int]) -> Kept:
+def _kept(folded: Folded, mark: Mark) -> Kept:
     authors = frozenset(one.device for one in folded.entries.values())
-    return Kept(mark, card_part(folded), authors, frozenset(folded.state["job"]["assigned"]))
+    return Kept(mark, card_part(folded, mark[2]), authors, frozenset(folded.state["job"]["assigned"]))
 
 
 def folded_job(office: Office, log: ReadsLog, job: str) -> Folded:

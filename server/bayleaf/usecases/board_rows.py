@@ -12,6 +12,7 @@ from bayleaf.domain.method import MethodDoc, StepDoc
 from bayleaf.domain.state import CardState, RunState
 from bayleaf.step_computations.forecast import cure_forecasts
 from bayleaf.step_computations.record import Record
+from bayleaf.step_computations.sheets import MaterialSheet
 from bayleaf.usecases.board_waits import Place, free_of, holds_of, marks_of, next_of, places_of
 from bayleaf.usecases.open_deviations import open_deviations
 
@@ -26,8 +27,8 @@ class Folded:
     offsets: Mapping[str, int]
 
 
-def card_part(folded: Folded) -> dict[str, object]:
-    """The fields that the fold decides."""
+def card_part(folded: Folded, sheets: Sequence[MaterialSheet] = ()) -> dict[str, object]:
+    """The fields that the fold decides; forecasts reckon with the suppliers' sheets in use."""
     state = folded.state
     opened = _body(folded, state["job"]["open"])
     pinned = _pinned(folded)
@@ -50,7 +51,7 @@ def card_part(folded: Folded) -> dict[str, object]:
         "deviations": len(state["deviations"]),
         "deviations_open": len(open_deviations(state, folded.entries.values())),
         "runs": [_run(folded, run) for run in state["runs"] if _is_running(run)],
-        "forecasts": _forecasts(folded, [method for _, method in pinned]),
+        "forecasts": _forecasts(Record(state, folded.entries, [method for _, method in pinned], sheets)),
     }
     steps = {"next": next_of(places), "free": free_of(places)}
     return {**found, **{name: step for name, step in steps.items() if step is not None}}
@@ -61,11 +62,11 @@ def _pinned(folded: Folded) -> list[tuple[str, MethodDoc]]:
     return [(digest, folded.methods[digest]) for digest in digests if digest in folded.methods]
 
 
-def _forecasts(folded: Folded, methods: Sequence[MethodDoc]) -> list[dict[str, object]]:
+def _forecasts(record: Record) -> list[dict[str, object]]:
     """Of cures under way: when clamps may come off, and when the vehicle may go."""
     return [
         {"zone": one.zone, "handling_ms": one.handling_ms, "full_ms": one.full_ms}
-        for one in cure_forecasts(Record(folded.state, folded.entries, methods))
+        for one in cure_forecasts(record)
     ]
 
 

@@ -123,6 +123,12 @@ def new_instrument(walked: Walk, caller: str) -> dict[str, Any]:
     return {"path": "/api/instruments", "json": {"number": f"T {caller}", "kind": "torque tool"}}
 
 
+def new_sheet(_walked: Walk, caller: str) -> dict[str, Any]:
+    named = {"group": "rivets", "material": "rivets", "name": "Rivet", "sheet": "R", "revision": caller}
+    grips = [{"name": "grip_from", "value": "6.5"}, {"name": "grip_to", "value": "8.5"}]
+    return {"path": "/api/sheets", "json": {**named, "values": grips}}
+
+
 LOGIN = {"name": "A office", "password": PASSWORD}
 ROUTES: dict[str, Stated] = {
     "GET /": Stated("everyone", at("/"), 200),
@@ -185,6 +191,9 @@ ROUTES: dict[str, Stated] = {
         "office", at(f"/api/lots/{NOBODY_ID}", json={"material": "adhesive", "lot": "KL-1"}), 404
     ),
     "GET /api/used-lots": Stated("office", at("/api/used-lots?words=kl"), 200),
+    "GET /api/sheets": Stated("office", at("/api/sheets"), 200),
+    "POST /api/sheets": Stated("office", new_sheet, 201),
+    "GET /api/sheets/<digest>/jobs": Stated("office", at(f"/api/sheets/{'0' * 64}/jobs"), 404),
     "POST /api/methods/check": Stated("office", at("/api/methods/check", json=method_file()), 200),
     "GET /api/methods/<digest>/yaml": Stated(
         "office", lambda walked, _: {"path": f"/api/methods/{walked.digest}/yaml"}, 200

@@ -75,6 +75,7 @@ def test_phones_get_what_is_in_use(served: Bench) -> None:
     assert phone.client.get("/api/bundle").get_json()["shelf"] == {
         "instruments": [TORQUE],
         "lots": [ADHESIVE],
+        "sheets": [],
     }
 
 

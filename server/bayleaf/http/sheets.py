@@ -1,0 +1,148 @@
+"""Suppliers' sheets: the office adds its own materials' figures, and sees which jobs used them."""
+
+from __future__ import annotations
+
+from dataclasses import asdict
+from typing import Any
+
+from marshmallow import Schema, fields, validate
+
+from bayleaf.http import shapes
+from bayleaf.http.callers import Callers, calling_office
+from bayleaf.http.parts import parts
+from bayleaf.http.routes import Routes
+from bayleaf.http.stock import DAY
+from bayleaf.step_computations.sheets import FIGURES, GROUPS
+from bayleaf.usecases.sheets import KeptSheet, jobs_of_sheet, keep_sheet, kept_sheets
+
+routes = Routes("sheets")
+ID = validate.Regexp(r"[a-z0-9_-]{1,64}\Z", error="allowed are a-z 0-9 _ -")
+
+
+def _typed(*, required: bool = False) -> fields.String:
+    load_default = {} if required else {"load_default": ""}
+    return fields.String(required=required, validate=validate.Length(max=20), **load_default)  # type: ignore[arg-type]
+
+
+class TypedFigureShape(Schema):
+    """A figure as the sheet prints it, with a point; `low` and `high` empty where it gives none."""
+
+    name = fields.String(required=True, validate=ID)
+    value = _typed(required=True)
+    low = _typed()
+    high = _typed()
+    unit = _typed()
+
+
+class NewSheet(Schema):
+    """A supplier's sheet in one revision; `material` is the id that methods use, `dated` a day or empty."""
+
+    group = fields.String(required=True, validate=validate.OneOf(GROUPS))
+    material = fields.String(required=True, validate=ID)
+    name = shapes.name()
+    about = fields.String(load_default="", validate=validate.Length(max=400))
+    sheet = shapes.name()
+    revision = shapes.name()
+    dated = fields.String(
+        load_default="",
+        validate=validate.Regexp(DAY, error="allowed is a day such as 2026-05-31, or nothing"),
+    )
+    values = fields.List(fields.Nested(TypedFigureShape), required=True, validate=validate.Length(max=40))
+
+
+class SheetFigure(Schema):
+    """A figure and its range, whole numbers of `unit` / 10^decimals."""
+
+    name = fields.String(required=True)
+    value = fields.Integer(required=True)
+    low = fields.Integer(required=True)
+    high = fields.Integer(required=True)
+    unit = fields.String(required=True)
+    decimals = fields.Integer(required=True)
+
+
+class SheetShape(Schema):
+    """What a sheet says; the digest is of all of it."""
+
+    digest = fields.String(required=True)
+    group = fields.String(required=True)
+    material = fields.String(required=True)
+    name = fields.String(required=True)
+    sheet = fields.String(required=True)
+    revision = fields.String(required=True)
+    dated = fields.String(required=True)
+    values = fields.List(fields.Nested(SheetFigure), required=True)
+
+
+class SheetRow(SheetShape):
+    """With who entered it and when; `in_use`: the newest of its material."""
+
+    id = fields.String(required=True)
+    about = fields.String(required=True)
+    by = fields.String(required=True)
+    made_ms = fields.Integer(required=True)
+    in_use = fields.Boolean(required=True)
+
+
+class KnownFigure(Schema):
+    """A figure that computations take, in its one unit, within its range."""
+
+    name = fields.String(required=True)
+    unit = fields.String(required=True)
+    least = fields.Float(required=True)
+    most = fields.Float(required=True)
+
+
+class SheetRows(Schema):
+    """By material, the newest first; and which figures a sheet of each group is asked for."""
+
+    sheets = fields.List(fields.Nested(SheetRow), required=True)
+    figures = fields.Dict(keys=fields.String(), values=fields.List(fields.Nested(KnownFigure)), required=True)
+
+
+class SheetDigest(Schema):
+    """Which sheet it was."""
+
+    digest = fields.String(required=True)
+
+
+class SheetJobRow(Schema):
+    """A job that recorded a lot of the material; `results` of it rest on this revision."""
+
+    job = fields.String(required=True)
+    order = fields.String(required=True)
+    filed_ms = fields.Integer(required=True, metadata={"description": "0 while the job is open"})
+    lots = fields.List(fields.String(), required=True)
+    results = fields.Integer(required=True)
+
+
+class SheetJobs(Schema):
+    """The newest record first."""
+
+    jobs = fields.List(fields.Nested(SheetJobRow), required=True)
+
+
+@routes.on("GET", "/api/sheets", Callers.OFFICE, gives=SheetRows)
+def sheets() -> dict[str, object]:
+    """Every revision of every sheet, and what may be entered."""
+    return {
+        "sheets": [_row(one) for one in kept_sheets(parts().office.stock)],
+        "figures": {group: [asdict(one) for one in figures] for group, figures in FIGURES.items()},
+    }
+
+
+@routes.on("POST", "/api/sheets", Callers.OFFICE, takes=NewSheet, gives=SheetDigest, status=201)
+def add_sheet(body: dict[str, Any]) -> dict[str, object]:
+    """Add a sheet; cards reckon with it from their next contact on. Faults name their fields."""
+    return {"digest": keep_sheet(parts().office, calling_office().id, body)}
+
+
+@routes.on("GET", "/api/sheets/<digest>/jobs", Callers.OFFICE, gives=SheetJobs)
+def sheet_jobs(digest: str) -> dict[str, object]:
+    """Which jobs used the material, by lot, and which results rest on this revision."""
+    return {"jobs": [asdict(one) for one in jobs_of_sheet(parts().office, digest)]}
+
+
+def _row(kept: KeptSheet) -> dict[str, object]:
+    own = {key: getattr(kept, key) for key in ("id", "about", "by", "made_ms", "in_use")}
+    return {**asdict(kept.told), **own}

@@ -1,0 +1,141 @@
+"""The office adds suppliers' sheets: kept by revision, told to phones, with the jobs that used them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from harness.server import Bench, bench, error_of
+
+EPOXY = {
+    "group": "adhesives",
+    "material": "adhesive",
+    "name": "Invented paste 4",
+    "about": "two parts, invented",
+    "sheet": "Paste 4 data",
+    "revision": "C",
+    "dated": "2026-02-01",
+    "values": [
+        {"name": "open_time", "value": "40", "low": "35", "high": "45", "unit": "min"},
+        {"name": "open_time_at", "value": "23.5"},
+        {"name": "tack", "value": "3", "unit": "N"},
+    ],
+}
+
+
+@pytest.fixture
+def served(tmp_path: Path) -> Iterator[Bench]:
+    made = bench(tmp_path / "data")
+    yield made
+    made.close()
+
+
+def sheets_of(served: Bench) -> list[dict[str, Any]]:
+    rows: list[dict[str, Any]] = served.office().get("/api/sheets").get_json()["sheets"]
+    return rows
+
+
+def faults_of(served: Bench, changed: Mapping[str, Any]) -> list[tuple[str, str]]:
+    answer = served.office().post("/api/sheets", json={**EPOXY, **changed})
+    assert answer.status_code == 422
+    return [(one["field"], one["message"]) for one in answer.get_json()["faults"]]
+
+
+def test_a_sheet_is_kept_with_its_range_unit_and_revision(served: Bench) -> None:
+    digest = served.office().post("/api/sheets", json=EPOXY).get_json()["digest"]
+    (row,) = sheets_of(served)
+    assert (row["digest"], row["sheet"], row["revision"], row["dated"], row["in_use"]) == (
+        digest,
+        "Paste 4 data",
+        "C",
+        "2026-02-01",
+        True,
+    )
+    assert row["values"] == [
+        {"name": "open_time", "value": 40, "low": 35, "high": 45, "unit": "min", "decimals": 0},
+        {"name": "open_time_at", "value": 235, "low": 235, "high": 235, "unit": "C", "decimals": 1},
+        {"name": "tack", "value": 3, "low": 3, "high": 3, "unit": "N", "decimals": 0},
+    ]
+
+
+def test_a_newer_revision_is_in_use_and_the_older_stays(served: Bench) -> None:
+    office = served.office()
+    office.post("/api/sheets", json=EPOXY)
+    assert error_of(office.post("/api/sheets", json=EPOXY)) == (409, "known_sheet")
+    office.post("/api/sheets", json={**EPOXY, "revision": "D"})
+    assert [(one["revision"], one["in_use"]) for one in sheets_of(served)] == [("D", True), ("C", False)]
+    shelf = served.phone("technician").client.get("/api/bundle").get_json()["shelf"]
+    assert [one["revision"] for one in shelf["sheets"]] == ["D"]
+
+
+def test_a_sheet_makes_another_bundle(served: Bench) -> None:
+    phone = served.phone("technician")
+    before = phone.client.get("/api/bundle").get_json()["version"]
+    served.office().post("/api/sheets", json=EPOXY)
+    assert phone.client.get("/api/bundle").get_json()["version"] != before
+
+
+@pytest.mark.parametrize(
+    ("values", "fault"),
+    [
+        ([], ("values", "found no figure, allowed is one or more.")),
+        (
+            [{"name": "cartridge", "value": "5O"}],
+            (
+                "values.cartridge.value",
+                'found "5O", allowed is a number such as 35 or 3.25 with a point.',
+            ),
+        ),
+        (
+            [{"name": "mixer_gel_time", "value": "400"}],
+            ("values.mixer_gel_time.value", "found 400 min, allowed is 0.5 to 240 min."),
+        ),
+        (
+            [{"name": "cartridge", "value": "50", "unit": "cl"}],
+            ("values.cartridge.unit", 'found "cl", allowed is mL.'),
+        ),
+        (
+            [{"name": "cartridge", "value": "50", "low": "51"}],
+            ("values.cartridge.low", "found 51, allowed is 50 or less."),
+        ),
+        (
+            [{"name": "cartridge", "value": "50", "high": "49"}],
+            ("values.cartridge.high", "found 49, allowed is 50 or more."),
+        ),
+        (
+            [{"name": "tack", "value": "3"}],
+            ("values.tack.unit", "found no unit, allowed is the one on the sheet."),
+        ),
+        (
+            [{"name": "open_time", "value": "35"}],
+            ("values.open_time_at.value", "is missing; it is given together with open_time."),
+        ),
+        (
+            [{"name": "bondline_min", "value": "1.8"}, {"name": "bondline_max", "value": "0.8"}],
+            ("values.bondline_max.value", "found 0.8, allowed is 1.8 (bondline_min) or more."),
+        ),
+        (
+            [{"name": "tack", "value": "3", "unit": "N"}, {"name": "tack", "value": "4", "unit": "N"}],
+            ("values.tack.value", "found twice, allowed is once."),
+        ),
+    ],
+)
+def test_a_fault_stands_at_its_field(
+    served: Bench, values: list[dict[str, str]], fault: tuple[str, str]
+) -> None:
+    assert faults_of(served, {"values": values}) == [fault]
+    assert sheets_of(served) == []
+
+
+def test_the_form_is_told_which_figures_computations_take(served: Bench) -> None:
+    figures = served.office().get("/api/sheets").get_json()["figures"]
+    assert list(figures) == ["adhesives", "bits", "materials", "rivets"]
+    assert figures["rivets"][0] == {"name": "grip_from", "unit": "mm", "least": 0.1, "most": 100.0}
+
+
+def test_nobody_hears_of_a_sheet_that_is_not_here(served: Bench) -> None:
+    answer = served.office().get(f"/api/sheets/{'0' * 64}/jobs")
+    assert error_of(answer) == (404, "unknown_sheet")
