@@ -12,12 +12,13 @@ from typing import Final, Literal
 
 from cryptography import x509
 from cryptography.x509.oid import ExtensionOID
-from sqlalchemy import Engine, func, select
+from sqlalchemy import Engine, func, inspect, select
 from sqlalchemy.exc import SQLAlchemyError
 
 from bayleaf.adapters.database import open_engine, reading
 from bayleaf.adapters.key_files import PUSH_KEY
 from bayleaf.adapters.migrating import StoreFault, head_revision, revision_of
+from bayleaf.adapters.push_tables import setting
 from bayleaf.adapters.signatures import PrivateKey
 from bayleaf.adapters.sql_push import SqlSettings
 from bayleaf.adapters.tables import entry
@@ -31,6 +32,7 @@ SOON_DAYS: Final = 14
 OTHERS: Final = 0o077
 MS_PER_S: Final = 1000
 AHEAD_MS: Final = 60_000
+PUT_BACK: Final = "Look at the disk; put a backup back."
 
 State = Literal["well", "look", "mend"]
 
@@ -112,7 +114,7 @@ def _store(engine: Engine) -> Line:
     try:
         found, head = revision_of(engine), head_revision()
     except (SQLAlchemyError, StoreFault) as error:
-        return Line("store", "mend", str(error).splitlines()[0], "Look at the disk; put a backup back.")
+        return Line("store", "mend", str(error).splitlines()[0], PUT_BACK)
     if found == head:
         return Line("store", "well", f"revision {found}")
     mend = "The next start of `bayleaf serve` brings it up to date, after a copy."
@@ -121,9 +123,9 @@ def _store(engine: Engine) -> Line:
 
 def _contact(engine: Engine) -> Line:
     try:
-        contact = contact_of(SqlSettings(engine))
-    except SQLAlchemyError:
-        contact = ""  # a store of before there were settings
+        contact = contact_of(SqlSettings(engine)) if _has(engine, setting.name) else ""
+    except SQLAlchemyError as error:
+        return _unreadable("contact address", error)
     fault = contact_fault(contact)
     if fault:
         mend = "Set it in the office, under Devices; until then no phone is called."
@@ -134,15 +136,28 @@ def _contact(engine: Engine) -> Line:
 def _clock(engine: Engine) -> Line:
     now_ms = time.time_ns() // 1_000_000
     try:
-        with reading(engine) as connection:
-            newest_ms = connection.scalar(select(func.max(entry.c.received_ms))) or 0
-    except SQLAlchemyError:
-        newest_ms = 0
+        newest_ms = _newest_ms(engine) if _has(engine, entry.name) else 0
+    except SQLAlchemyError as error:
+        return _unreadable("clock", error)
     now = datetime.fromtimestamp(now_ms // MS_PER_S, UTC).isoformat(" ")
     if newest_ms > now_ms + AHEAD_MS:
         mend = "This clock was set back, or ran ahead before: set it by the network's time (NTP)."
         return Line("clock", "mend", f"{now}, and the newest record was received after that", mend)
     return Line("clock", "look", now, "Compare with a clock that is right: every run is timed by it.")
+
+
+def _has(engine: Engine, table: str) -> bool:
+    """A store of before there was this table is no fault: its line says what revision it has."""
+    return inspect(engine).has_table(table)
+
+
+def _newest_ms(engine: Engine) -> int:
+    with reading(engine) as connection:
+        return connection.scalar(select(func.max(entry.c.received_ms))) or 0
+
+
+def _unreadable(what: str, error: SQLAlchemyError) -> Line:
+    return Line(what, "mend", f"the store cannot be read: {str(error).splitlines()[0]}", PUT_BACK)
 
 
 def _certificate(patient: Patient) -> Line:

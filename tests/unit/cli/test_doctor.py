@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import json
+import sqlite3
 from collections.abc import Iterator
+from contextlib import closing
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
@@ -115,6 +117,27 @@ def test_a_clock_behind_the_newest_record_was_set_back(shop: Bench, tmp_path: Pa
     line = told(tmp_path / "data")["clock"]
     assert line["state"] == "mend"
     assert "NTP" in line["mend"]
+
+
+def test_a_store_that_cannot_be_read_is_told_wherever_it_is_read(tmp_path: Path) -> None:
+    data = tmp_path / "torn"
+    data.mkdir()
+    (data / "bayleaf.sqlite3").write_bytes(b"this is no database, whatever its name says" * 100)
+    lines = told(data)
+    for what in ("store", "contact address", "clock"):
+        assert lines[what]["state"] == "mend"
+        assert "not a database" in lines[what]["found"]
+        assert "put a backup back" in lines[what]["mend"]
+
+
+def test_a_store_of_before_there_were_settings_has_no_contact_address(tmp_path: Path) -> None:
+    data = tmp_path / "old"
+    data.mkdir()
+    with closing(sqlite3.connect(data / "bayleaf.sqlite3")) as store:
+        store.execute("CREATE TABLE before (it INTEGER)")
+    lines = told(data)
+    assert "no address is set" in lines["contact address"]["found"]
+    assert lines["clock"]["state"] == "look"
 
 
 def test_no_shop_is_told_and_nothing_is_made(tmp_path: Path) -> None:
