@@ -13,7 +13,7 @@ LABEL: Final = ("INVENTED PART", "frame half", "LEFT", "no. DEMO-0042", "serial 
 LOGGER: Final = ("a  128 C", "b  131 C", "c  126 C", "m  171 C", "n  44 C")
 
 SLOTS: Final[dict[str, tuple[str, dict[str, Any]]]] = {
-    "rem-01-vin": ("plate", {"text": "DEMO0000000000002"}),
+    "rem-01-vin": ("plate", {"text": "NUMBER LEFT OUT"}),
     "rem-02-front_left": ("vehicle", {}),
     "rem-02-rear_right": ("vehicle", {"rear": True}),
     "rem-02-damage_wide": ("vehicle", {"rear": True, "left_card": True}),
