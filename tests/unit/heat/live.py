@@ -103,24 +103,55 @@ def true_workable_s(zone: Zone, truth: Truth) -> float:
     return workable_s(layer_curves(run, zone, zone.bondline), zone.workable_C)
 
 
+@dataclass(frozen=True)
+class Told:
+    """A case of the live vectors: what is so, until when it is read, and what is kept of the readings."""
+
+    about: str
+    truth: Truth
+    until_s: float = 600.0
+    silent: tuple[str, float] = ("", math.inf)  # "*": all of them
+
+    def keeps(self, reading: Reading) -> bool:
+        sensor, from_s = self.silent
+        return sensor not in ("*", reading.sensor) or reading.at_s < from_s
+
+
+def told_cases(chance: np.random.Generator) -> tuple[Told, ...]:
+    """Healthy runs, and everything that a phone must tell from them."""
+    return (
+        Told("two healthy runs differ: the slower one is told later", drawn(chance)),
+        Told("the other healthy run", drawn(chance)),
+        Told("pad A lifts at 5 min", drawn(chance, pad="A", from_s=300.0)),
+        Told("sensor b falls off at 5 min", drawn(chance, sensor="b", from_s=300.0)),
+        Told("pad B lifts at 8 min", drawn(chance, pad="B", from_s=480.0), 780.0),
+        Told("sensor a falls off at 8 min", drawn(chance, sensor="a", from_s=480.0), 720.0),
+        Told("a draught: six times the planned loss", Truth(1.0, 6.0, 1.0)),
+        Told("another stack-up: it conducts far better than planned", Truth(1.0, 1.0, 1.6)),
+        Told("no reading yet: the plan's own band", drawn(chance), 90.0, ("*", 0.0)),
+        Told("three readings a sensor: a wide band", drawn(chance), 90.0),
+        Told("one sensor is silent from the 3rd minute on", drawn(chance), 600.0, ("c", 180.0)),
+        Told("25 min of readings, past workable", drawn(chance), 1500.0),
+    )
+
+
 def write_vectors() -> None:
     """Makes tests/vectors/live anew: one response set, and what its fit says to some readings."""
     zone = slow_zone()
     document = response_of(plan_of(zone))
     sensors = tuple(document["sensors"])
     family, chance = family_of_response(document), np.random.default_rng(11)
-    wrongs: list[dict[str, Any]] = [{}, {}, {"pad": "A", "from_s": 300.0}, {"sensor": "b", "from_s": 300.0}]
     cases = []
-    for wrong in wrongs:
-        readings = readings_of(zone, drawn(chance, **wrong), 600.0, chance)
+    for case in told_cases(chance):
+        all_of_them = readings_of(zone, case.truth, case.until_s, chance)
+        readings = tuple(one for one in all_of_them if case.keeps(one))
         told = fit(family, sensors, readings, zone.workable_C)
         rows = [[one.at_s, one.sensor, one.T_C] for one in readings]
         times = {"workable_s": told.workable_s, "from_s": told.from_s, "until_s": told.until_s}
         finite = {name: at_s for name, at_s in times.items() if math.isfinite(at_s)}
         fitted = {"contact": told.contact, "loss": told.loss, "misfit_K": told.misfit_K}
-        cases.append(
-            {"readings": rows, **finite, **fitted, "looks_like": told.looks_like, "names": told.names}
-        )
+        what = {"looks_like": told.looks_like, "names": told.names}
+        cases.append({"about": case.about, "readings": rows, **finite, **fitted, **what})
     VECTORS.mkdir(exist_ok=True)
     for name, content in (("response", document), ("fits", {"workable_C": zone.workable_C, "cases": cases})):
         (VECTORS / f"{name}.json").write_text(json.dumps(content, separators=(",", ":")) + "\n", "utf-8")
