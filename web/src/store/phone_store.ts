@@ -169,6 +169,14 @@ class TablesStore implements PhoneStore {
     return bytes === undefined ? undefined : new Blob([bytes], { type: 'application/pdf' })
   }
 
+  plans() {
+    return this.connection.run(async (tables) => (await import('./plans.ts')).planRows(tables))
+  }
+
+  planSet(sha256: string) {
+    return this.connection.run(async (tables) => (await import('./plans.ts')).setText(tables, sha256))
+  }
+
   identity(): Identity | undefined {
     return this.me
   }

@@ -12,7 +12,7 @@ import type {
   SignedHead,
   ThumbRow,
 } from './tables.ts'
-import type { JobRow, PaperWords, Person } from './types.ts'
+import type { JobRow, PaperWords, Person, PlanWords } from './types.ts'
 
 export type OutboxEntry = OutboxRow & { readonly text: string }
 export type PulledEntry = {
@@ -55,6 +55,7 @@ export type Bundle = {
   readonly methods: Readonly<Record<string, string>>
   /** Absent from a server that knows none. */
   readonly papers?: readonly PaperWords[]
+  readonly plans?: readonly PlanWords[]
   readonly shelf?: Shelf
 }
 export type Drawing = { readonly sha256: string; readonly type: string; readonly bytes: ArrayBuffer }
@@ -82,6 +83,9 @@ export interface SyncSide {
   /** Instructions that the office tells of and this phone does not hold. */
   papersMissing(): Promise<string[]>
   keepPaper(sha256: string, bytes: ArrayBuffer): Promise<void>
+  /** Response sets of pinned plans that this phone does not hold. */
+  planSetsMissing(): Promise<string[]>
+  keepPlanSet(sha256: string, bytes: ArrayBuffer): Promise<void>
   held(): Promise<Held>
   methodText(digest: string): Promise<string | undefined>
   drawingBytes(sha256: string): Promise<ArrayBuffer | undefined>

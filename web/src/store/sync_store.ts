@@ -40,23 +40,28 @@ export function syncSide({ run, tables: raw }: Connection, around: Surroundings)
       ),
     setCursor: (job, cursor) => quiet(async (tables) => void (await tables.jobs.update(job, { cursor }))),
     markReconciled: (key) => quiet(async (tables) => void (await tables.reconciled.put({ key }))),
-    saveBundle: ({ version, people, methods, papers = [], shelf }) =>
-      told((tables) =>
-        tables.transaction('rw', bundleTables(tables), async () => {
+    saveBundle: ({ version, people, methods, papers = [], plans = [], shelf }) =>
+      told(async (tables) => {
+        const { putPlanList } = await import('./plans.ts')
+        return tables.transaction('rw', bundleTables(tables), async () => {
           await tables.people.clear()
           await tables.people.bulkPut([...people])
           await tables.methods.bulkPut(Object.entries(methods).map(([digest, text]) => ({ digest, text })))
           await putPaperList(tables, papers)
+          await putPlanList(tables, plans)
           if (shelf) await tables.settings.put({ key: 'shelf', value: JSON.stringify(shelf) })
           await tables.settings.put({ key: 'bundle', value: version })
-        }),
-      ),
+        })
+      }),
     saveDrawing: (drawing) => told((tables) => tables.drawings.put(drawing)),
     papersMissing: () =>
       quiet(async (tables) => [
         ...new Set((await paperRows(tables)).flatMap((row) => (row.here ? [] : [row.sha256]))),
       ]),
     keepPaper: (sha256, bytes) => told((tables) => keepPaper(tables, sha256, bytes)),
+    planSetsMissing: () => quiet(async (tables) => (await import('./plans.ts')).setsMissing(tables)),
+    keepPlanSet: (sha256, bytes) =>
+      told(async (tables) => (await import('./plans.ts')).keepSet(tables, sha256, bytes)),
     key: around.key,
     saveKey: around.saveKey,
     letGo: (now_ms) => told((tables) => letGo(tables, now_ms)),
@@ -65,8 +70,8 @@ export function syncSide({ run, tables: raw }: Connection, around: Surroundings)
   }
 }
 
-function bundleTables({ people, methods, papers, paper_chunks, settings }: Tables) {
-  return [people, methods, papers, paper_chunks, settings]
+function bundleTables({ people, methods, papers, paper_chunks, plans, plan_sets, settings }: Tables) {
+  return [people, methods, papers, paper_chunks, plans, plan_sets, settings]
 }
 
 type Quiet = <Result>(work: (tables: Tables) => Promise<Result>) => Promise<Result>

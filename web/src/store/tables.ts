@@ -1,7 +1,7 @@
 /** The tables of this phone, by Dexie. Entries are words as they came; no upgrade may touch that table. */
 import { Dexie, type Table } from 'dexie'
 import type { ClockState } from '../core/run_clock.ts'
-import type { Fate, JobRow, PaperWords, Person, PhotoPlace, PhotoRow } from './types.ts'
+import type { Fate, JobRow, PaperWords, Person, PhotoPlace, PhotoRow, PlanWords } from './types.ts'
 
 /** Written once, never again: what is known later stands in `outbox` and `fates`. */
 export type EntryRow = {
@@ -82,6 +82,8 @@ export class Tables extends Dexie {
   >
   declare papers: Table<PaperWords, [string, string, string]>
   declare paper_chunks: Table<ChunkRow, [string, number]>
+  declare plans: Table<PlanWords, [string, string, string]>
+  declare plan_sets: Table<{ readonly sha256: string; readonly bytes: ArrayBuffer }, string>
   declare people: Table<Person, string>
   declare identity: Table<KeyRow, string>
   declare settings: Table<Row<string | number | boolean>, string>
@@ -111,5 +113,6 @@ export class Tables extends Dexie {
       reconciled: 'key',
     })
     this.version(2).stores({ papers: '[sha256+job+method]', paper_chunks: '[sha256+index]' })
+    this.version(3).stores({ plans: '[job+method+zone]', plan_sets: 'sha256' })
   }
 }

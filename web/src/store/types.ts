@@ -110,6 +110,23 @@ export type PaperWords = {
 /** `here`: its bytes lie on this phone, whole. */
 export type PaperRow = PaperWords & { readonly here: boolean }
 
+/** A heat plan that the office has pinned to a zone of a job's method. */
+export type PlanWords = {
+  readonly job: string
+  readonly method: string
+  readonly zone: string
+  /** Digest of the zone document that was planned. */
+  readonly plan: string
+  /** Of the packed response set. */
+  readonly sha256: string
+  readonly bytes: number
+  readonly name: string
+  /** The plan's answer in one sentence. */
+  readonly sentence: string
+}
+/** `here`: its response set lies on this phone. */
+export type PlanRow = PlanWords & { readonly here: boolean }
+
 export type PhotoRow = {
   readonly sha256: string
   readonly job: string
@@ -173,6 +190,9 @@ export interface Store {
   drawing(sha256: string): Promise<Blob | undefined>
   papers(): Promise<readonly PaperRow[]>
   paper(sha256: string): Promise<Blob | undefined>
+  plans(): Promise<readonly PlanRow[]>
+  /** A plan's response set as JSON text, by its hash; undefined while it is not here. */
+  planSet(sha256: string): Promise<string | undefined>
 
   identity(): Identity | undefined
   unsent(): Promise<Unsent>

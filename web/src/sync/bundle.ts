@@ -1,7 +1,7 @@
 /** The bundle: people, methods, drawings and what papers there are: all that a phone needs to work alone; asked for by its version. */
 import { bytesToHex } from '@noble/hashes/utils.js'
 import type { Drawing, Shelf } from '../store/sync_side.ts'
-import type { PaperWords, Person } from '../store/types.ts'
+import type { PaperWords, Person, PlanWords } from '../store/types.ts'
 import { jsonOf } from './door.ts'
 import type { Desk } from './exchange.ts'
 
@@ -12,6 +12,7 @@ type BundleWords = {
   /** SHA-256 to base64 of the SVG. */
   readonly drawings: Readonly<Record<string, string>>
   readonly papers?: readonly PaperWords[]
+  readonly plans?: readonly PlanWords[]
   readonly shelf?: Shelf
 }
 

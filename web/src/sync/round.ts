@@ -24,6 +24,8 @@ export async function runRound(round: Round): Promise<void> {
   if ((await store.unsent()).photos < heard.photosTold) heard = await exchangeAll(round)
   const missing = await store.sync.papersMissing()
   if (missing.length > 0) await (await import('./papers.ts')).fetchPapers(round, missing)
+  const sets = await store.sync.planSetsMissing()
+  if (sets.length > 0) await (await import('./plans.ts')).fetchPlanSets(round, sets)
   if (heard.update === true) throw new Refused(409, 'update_needed', 'The server speaks a newer protocol.')
 }
 

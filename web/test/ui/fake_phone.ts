@@ -12,6 +12,7 @@ import type {
   JobRow,
   PaperRow,
   Person,
+  PlanRow,
   RefusedRow,
   Store,
   StoredEntry,
@@ -55,6 +56,9 @@ type Options = {
   demo?: boolean
   digests?: readonly string[]
   papers?: readonly PaperRow[]
+  plans?: readonly PlanRow[]
+  /** Response sets as text, by hash. */
+  planSets?: { readonly [sha256: string]: string }
   /** SVG texts by hash. */
   drawings?: { readonly [sha256: string]: string }
 }
@@ -144,6 +148,8 @@ export function fakePhone(options: Options = {}): FakePhone {
     },
     papers: async () => options.papers ?? [],
     paper: async () => new Blob(['%PDF-1.7'], { type: 'application/pdf' }),
+    plans: async () => options.plans ?? [],
+    planSet: async (sha) => options.planSets?.[sha],
     identity: () => identity.value,
     unsent: async () => status.value.onThisPhone,
     unsentPhotoBytes: async () => status.value.onThisPhone.photos * 1_480_000,
