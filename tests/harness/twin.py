@@ -5,11 +5,13 @@ from __future__ import annotations
 import json
 import subprocess
 from collections.abc import Mapping, Sequence
+from dataclasses import asdict
 from pathlib import Path
 from typing import Any
 
 from bayleaf.domain.entries import Entry
 from bayleaf.ports import LoggedEntry
+from bayleaf.step_computations.sheets import MaterialSheet
 from harness.node import NODE_ENV, node_binary
 from harness.played import parsed
 
@@ -18,10 +20,19 @@ FOLD = RUNNER.with_name("twin_runner.ts")
 OFFICE = RUNNER.with_name("office_runner.ts")
 
 
-def on_the_phone(methods: Mapping[str, Any], entries: Sequence[Entry], folder: Path) -> dict[str, Any]:
+def on_the_phone(
+    methods: Mapping[str, Any],
+    entries: Sequence[Entry],
+    folder: Path,
+    sheets: Sequence[MaterialSheet] = (),
+) -> dict[str, Any]:
     """The canonical card state, and each result as the phone works it out from the entries before it."""
     file = folder / "played.json"
-    document = {"methods": dict(methods), "entries": [parsed(entry) for entry in entries]}
+    document = {
+        "methods": dict(methods),
+        "entries": [parsed(entry) for entry in entries],
+        "sheets": [asdict(one) for one in sheets],
+    }
     file.write_text(json.dumps(document), encoding="utf-8")
     found: dict[str, Any] = json.loads(_run(RUNNER, file))
     return found

@@ -1,4 +1,5 @@
 /** What the sync may read of the store and write into it; screens never see this side. */
+import type { MaterialSheet } from '../core/computations/sheets.ts'
 import type { Entry } from '../core/entries.ts'
 import type { ClockState } from '../core/run_clock.ts'
 import type { HeldLink } from '../core/sync_plan.ts'
@@ -48,6 +49,8 @@ export type Shelf = {
     readonly calibrated_until: string
   }[]
   readonly lots: readonly { readonly material: string; readonly lot: string; readonly expires: string }[]
+  /** Suppliers' sheets in use; absent from a server that keeps none. */
+  readonly sheets?: readonly MaterialSheet[]
 }
 export type Bundle = {
   readonly version: string

@@ -1,4 +1,5 @@
 /** A job as the phone's screens read it: its state, its entries by hash, its pinned steps in order. */
+import type { MaterialSheet } from '../computations/sheets.ts'
 import { type Entry, isKind, type Kind } from '../entries.ts'
 import { fold } from '../fold/index.ts'
 import { type Ask, type MethodDoc, type StepDoc, stepsOf } from '../method.ts'
@@ -40,6 +41,8 @@ export type Card = {
   readonly people: ReadonlyMap<string, Somebody>
   /** Runs that are not cold yet, the latest first; `withHotRuns` looks for them. */
   readonly hotRuns: readonly RunView[]
+  /** Suppliers' sheets in use, one a material; `model` brings them. */
+  readonly sheets?: readonly MaterialSheet[]
 }
 
 export function cardOf(

@@ -8,12 +8,14 @@ import type { Rivet } from '../tally.ts'
 import { positionsOf } from './answers.ts'
 import type { Card, StepPlace } from './card.ts'
 import { type Found, foundAt, ladderOf, type Source, type Wait } from './compute_sources.ts'
+import { digestsOf, inputOf, quantityOf, type SheetUse, sheetFacts, sheetInputs } from './sheet_inputs.ts'
 
-/** One input as the screen shows it; constants of the method have no sources. */
+/** One input as the screen shows it; constants of the method, and figures of a sheet, have no sources. */
 export type InputView = {
   readonly name: string
   readonly input: Input
   readonly sources: readonly Source[]
+  readonly sheet?: SheetUse
 }
 export type Gathered = {
   readonly question: Question
@@ -22,6 +24,8 @@ export type Gathered = {
   readonly waits: readonly Wait[]
   /** Of the entries used, sorted. */
   readonly hashes: readonly string[]
+  /** Digests of what it rests on beside entries: suppliers' sheets. */
+  readonly tables: readonly string[]
 }
 /** The instant of asking, on the wall clock of the entry that `since` counts from. */
 export type Asking = { readonly at_ms: (started_ms: number, source: Source | undefined) => number }
@@ -31,19 +35,25 @@ const NO_TIME: Asking = { at_ms: () => 0 }
 type TallyEntry = Extract<Entry, { kind: 'tally' }>
 
 export function gather(card: Card, place: StepPlace, ask: ComputeAsk, asking: Asking = NO_TIME): Gathered {
+  const sheets = { inputs: sheetInputs(card, ask), facts: sheetFacts(card, ask) }
   const read = (ask.inputs ?? []).map((one) => ({ name: one.name, found: foundOf(card, one) }))
-  const inputs = read.flatMap(({ name, found }): InputView[] =>
-    found.input === undefined ? [] : [{ name, input: found.input, sources: found.sources }],
-  )
+  const inputs = read.flatMap(({ name, found }): InputView[] => {
+    const sheet = sheets.inputs[name]
+    if (sheet !== undefined) return [{ name, input: inputOf(sheet), sources: [], sheet }]
+    return found.input === undefined ? [] : [{ name, input: found.input, sources: found.sources }]
+  })
   const tally = tallyOf(card, ask)
   const named = Object.fromEntries([
     ...inputs.map(({ name, input }) => [name, input] as const),
     ...(tally === undefined ? [] : [['tallies', tally.input] as const]),
   ])
   const damaged = damagedOf(card, ask)
+  const about = aboutOf(card, place, ask)
+  const facts = Object.entries(sheets.facts).map(([name, use]) => [name, quantityOf(use)] as const)
   return {
     question: {
-      ...aboutOf(card, place, ask),
+      ...about,
+      facts: { ...about.facts, ...Object.fromEntries(facts) },
       inputs: named,
       damaged: damaged.positions,
       ...timeOf(inputs, asking),
@@ -56,6 +66,7 @@ export function gather(card: Card, place: StepPlace, ask: ComputeAsk, asking: As
       ...(tally?.hashes ?? []),
       ...damaged.hashes,
     ]),
+    tables: digestsOf(sheets.inputs, sheets.facts),
   }
 }
 

@@ -32,7 +32,7 @@ export function computeViewOf(card: Card, place: StepPlace, ask: ComputeAsk, ask
     hashes,
     gathered,
     recorded,
-    stale: recorded?.entry.kind === 'result' && isStale(recorded.entry, place, ask, hashes),
+    stale: recorded?.entry.kind === 'result' && isStale(recorded.entry, place, ask, gathered),
   }
 }
 
@@ -47,8 +47,13 @@ function answered({ question }: Gathered): Pick<ComputeView, 'answer' | 'refusal
 
 type Result = Extract<Entry, { kind: 'result' }>
 
-function isStale(result: Result, place: StepPlace, ask: ComputeAsk, hashes: readonly string[]): boolean {
-  return place.state.open.includes(ask.id) || [...result.body.inputs].sort().join() !== hashes.join()
+/** The records moved on since, or another revision of a sheet is in use. */
+function isStale({ body }: Result, place: StepPlace, ask: ComputeAsk, now: Gathered): boolean {
+  return (
+    place.state.open.includes(ask.id) ||
+    [...body.inputs].sort().join() !== now.hashes.join() ||
+    (body.tables ?? []).join() !== now.tables.join()
+  )
 }
 
 /** Outside a limit, or a border case: a person decides, with a reason. */
@@ -61,5 +66,8 @@ export function resultDraft(card: Card, place: StepPlace, ask: ComputeAsk, view:
   const over = [...(registerOf(card, place, 'result', ask.id)?.standing ?? [])].sort()
   const { model, values, verdict } = view.answer
   const about = { ask: ask.id, point: '', computation: ask.computation, model }
-  return { kind: 'result', body: { ...refOf(place), ...about, inputs: view.hashes, values, verdict, over } }
+  const { tables } = view.gathered
+  const used = tables.length === 0 ? {} : { tables: [...tables] }
+  const body = { ...refOf(place), ...about, inputs: view.hashes, values, verdict, over, ...used }
+  return { kind: 'result', body }
 }

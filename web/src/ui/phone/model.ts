@@ -1,11 +1,13 @@
 // The phone's live state: cards folded from the store, who I am, what was just done, what was not saved.
 import { computed, type ReadonlySignal, type Signal, signal } from '@preact/signals'
+import type { MaterialSheet } from '../../core/computations/sheets.ts'
 import { type Author, type Entry, NIL_PERSON } from '../../core/entries.ts'
 import { type Card, cardOf } from '../../core/views/card.ts'
 import { withHotRuns } from '../../core/views/hot_runs.ts'
 import { inOrder, type JobView, jobViewOf } from '../../core/views/job_view.ts'
 import { isHot } from '../../core/views/statuses.ts'
 import { StoreFault, type StoreFaultCode } from '../../store/fault.ts'
+import type { Shelf } from '../../store/sync_side.ts'
 import type { Drafting, JobRow, Person, PhotoPlace, PreparedPhoto, RefusedRow } from '../../store/types.ts'
 import type { PhoneServices } from './services.ts'
 import { rolesOf, sharedAuthor, type Worker, workerSignal } from './worker.ts'
@@ -68,8 +70,10 @@ export function createModel(services: PhoneServices): PhoneModel {
   const justDone = signal<JustDone | undefined>(undefined)
 
   const refresh = async (job: string): Promise<void> => {
-    const loaded = await Promise.all([store.jobs(), store.methods(), store.people(), store.refused()])
+    const registers = [store.jobs(), store.methods(), store.people(), store.refused()] as const
+    const loaded = await Promise.all([...registers, store.setting('shelf')])
     const [jobRows, methods] = loaded
+    const sheets = sheetsOf(loaded[4])
     people.value = loaded[2]
     refused.value = loaded[3]
     rows.value = new Map(jobRows.map((row) => [row.job, row]))
@@ -79,7 +83,7 @@ export function createModel(services: PhoneServices): PhoneModel {
     const fresh = await Promise.all(
       wanted.map(async (one) => {
         const card = cardOf(one, await store.entries(one), methods, people.value)
-        return [one, await withHotRuns(card)] as const
+        return [one, { ...(await withHotRuns(card)), sheets }] as const
       }),
     )
     const kept = [...cards.value].filter(([one]) => rows.value.has(one))
@@ -142,6 +146,11 @@ export function createModel(services: PhoneServices): PhoneModel {
       stopClock()
     },
   }
+}
+
+/** Suppliers' sheets in use, as the newest bundle told them. */
+function sheetsOf(shelf: unknown): readonly MaterialSheet[] {
+  return typeof shelf === 'string' ? ((JSON.parse(shelf) as Shelf).sheets ?? []) : []
 }
 
 /** The same press of a bouncing glove: equal but for its time. */
