@@ -1,0 +1,1 @@
+"""Readings of loggers: files, the small door, and what becomes of them."""
