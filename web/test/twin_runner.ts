@@ -23,10 +23,13 @@ function byDigest(documents: Documents): Held {
   return Object.fromEntries(documents.map((document) => [sha256Hex(dumps(document as Json)), document]))
 }
 
-/** The state's text, or the fault of a fold that threw, which no well-formed log may cause. */
+/** The state's text, grown in two steps, or the fault of a fold that threw, which no well-formed log may cause. */
 function foldedText(methods: Held, entries: readonly Entry[]): string {
   try {
-    return dumps(fold(methods, entries) as unknown as Json)
+    const whole = dumps(fold(methods, entries) as unknown as Json)
+    const before = fold(methods, entries.slice(0, -Math.ceil(entries.length / 4)))
+    const grown = dumps(fold(methods, entries, before) as unknown as Json)
+    return grown === whole ? whole : JSON.stringify({ threw: 'grown is another state than whole' })
   } catch (error) {
     return JSON.stringify({ threw: String(error) })
   }

@@ -48,4 +48,10 @@ describe('the fold', () => {
     const pin = pen(9, office)({ kind: 'pin', body: { methods: ['constructor'], over: [] } })
     expect(fold({}, [pin]).missing_methods).toEqual(['constructor'])
   })
+
+  test('gives the state that it gave before where nothing came to it', () => {
+    const log = [pen(9, office)({ kind: 'place', body: { place: 'bay 1', over: [] } })]
+    const state = fold({}, log)
+    expect(fold({}, [...log], state)).toBe(state)
+  })
 })

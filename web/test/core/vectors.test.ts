@@ -64,6 +64,21 @@ describe('the fold gives the state of the vector in any order', () => {
     }
   })
 
+  test.each(vectors.map((vector) => [vector.name, vector] as const))(
+    '%s: grown entry by entry',
+    (_, { fields }) => {
+      const methods = methodsOf(fields)
+      for (const [order, entries] of orders(fields.entries as Entry[])) {
+        let grown = fold(methods, [])
+        for (let count = 1; count <= entries.length; count += 1) {
+          grown = fold(methods, entries.slice(0, count), grown)
+          const whole = fold(methods, entries.slice(0, count))
+          expect(dumps(grown as unknown as Json), `${order}, ${count}`).toBe(dumps(whole as unknown as Json))
+        }
+      }
+    },
+  )
+
   test.each(vectors.map((vector) => [vector.name, vector] as const))('%s: as expected by hand', (_, one) => {
     const state = fold(methodsOf(one.fields), one.fields.entries as Entry[])
     const expected = Object.entries(one.fields.expect as { [pointer: string]: unknown })

@@ -50,6 +50,7 @@ function decide(control: readonly Entry[], namers: Namers): ReadonlyMap<string, 
 }
 
 function isAside(hash: string, namers: Namers, decided: ReadonlyMap<string, boolean>): boolean {
+  if (!namers.has(hash)) return false
   const acting = (name: string) =>
     (namers.get(name) ?? []).filter((entry) => decided.get(entry.hash) !== true)
   const isUnstruck = (admit: Entry) =>

@@ -10,21 +10,24 @@ export type Log = {
   readonly everything: ReadonlyMap<string, Entry>
   readonly aside: readonly string[]
   readonly unknown: readonly string[]
-  /** Not set aside, of known kind or not. */
+  /** Not set aside, of known kind or not, sorted by hash. */
   readonly present: readonly Entry[]
-  /** The entries that fold: known and not set aside; struck ones too, sorted by hash. */
+  /** The entries that fold: known and not set aside; struck ones too. */
   readonly live: ReadonlyMap<string, Entry>
   readonly liveByKind: ReadonlyMap<Kind, readonly Entry[]>
+  readonly unstruckByKind: ReadonlyMap<Kind, readonly Entry[]>
   /** Hashes of the strikes that work, by their target. */
   readonly struck: ReadonlyMap<string, readonly string[]>
   readonly idleStrikes: readonly IdleStrike[]
   readonly sentBack: ReadonlySet<string>
+  /** What strikes, asides, admits and send_backs name, whether it is here or not. */
+  readonly named: ReadonlySet<string>
 }
 export type IdleStrike = { readonly strike: StrikeEntry; readonly target: Entry }
 
 export function readLog(entries: readonly Entry[]): Log {
   const everything = new Map(entries.map((entry) => [entry.hash, entry]))
-  const inOrder = [...everything.values()].sort((one, other) => byText(one.hash, other.hash))
+  const inOrder = sortedByHash(everything.values())
   const isAside = asideTest(inOrder)
   const present = inOrder.filter((entry) => !isAside(entry))
   const folding = present.filter(isKnown)
@@ -38,18 +41,72 @@ export function readLog(entries: readonly Entry[]): Log {
     present,
     live,
     liveByKind,
+    unstruckByKind: unstruckOf(liveByKind, strikes.struck),
     ...strikes,
     sentBack: sentBackBy((liveByKind.get('send_back') ?? []) as EntryOf<'send_back'>[], live, strikes.struck),
+    named: new Set(inOrder.flatMap(namedBy)),
   }
+}
+
+/**
+ * The log with more entries, of which none changes how an earlier one counts; undefined where one might. It holds
+ * the same as `readLog` of them all, and costs less the more of it was there.
+ */
+export function grownLog(log: Log, added: readonly Entry[]): Log | undefined {
+  const hashes = new Set(added.map(({ hash }) => hash))
+  const isNew = (hash: string) => !log.everything.has(hash) && !log.named.has(hash)
+  if (hashes.size < added.length || ![...hashes].every(isNew) || !added.every(isPlain)) return undefined
+  const liveByKind = grownGroups(log.liveByKind, added)
+  const unstruckAlike = log.unstruckByKind === log.liveByKind
+  return {
+    ...log,
+    everything: withMore(log.everything, added),
+    present: sortedByHash([...log.present, ...added]),
+    live: withMore(log.live, added),
+    liveByKind,
+    unstruckByKind: unstruckAlike ? liveByKind : grownGroups(log.unstruckByKind, added),
+  }
+}
+
+/** Known, and of a kind that acts on no other entry. */
+function isPlain(entry: Entry): boolean {
+  return isKnown(entry) && !ACTING.has(entry.kind)
+}
+
+const ACTING: ReadonlySet<Kind> = new Set(['strike', 'aside', 'admit', 'send_back'])
+
+function namedBy(entry: Entry): readonly string[] {
+  if (!isKnown(entry) || !ACTING.has(entry.kind)) return []
+  return entry.kind === 'strike' ? [entry.body.target] : (entry as EntryOf<'aside'>).body.hashes
+}
+
+function withMore(entries: ReadonlyMap<string, Entry>, added: readonly Entry[]): Map<string, Entry> {
+  const more = new Map(entries)
+  for (const entry of added) more.set(entry.hash, entry)
+  return more
+}
+
+function grownGroups(groups: Log['liveByKind'], added: readonly Entry[]): Log['liveByKind'] {
+  const more = new Map(groups)
+  for (const [kind, own] of grouped(added, (entry) => entry.kind)) {
+    more.set(kind, sortedByHash([...(groups.get(kind) ?? []), ...own]))
+  }
+  return more
+}
+
+/** Quick where most of it is in order already. */
+function sortedByHash(entries: Iterable<Entry>): Entry[] {
+  return [...entries].sort((one, other) => byText(one.hash, other.hash))
 }
 
 function readStrikes(
   strikes: readonly StrikeEntry[],
   present: readonly Entry[],
 ): Pick<Log, 'struck' | 'idleStrikes'> {
-  const byHash = new Map(present.map((entry) => [entry.hash, entry]))
   const struck = new Map<string, string[]>()
   const idleStrikes: IdleStrike[] = []
+  if (strikes.length === 0) return { struck, idleStrikes }
+  const byHash = new Map(present.map((entry) => [entry.hash, entry]))
   for (const strike of strikes) {
     const target = byHash.get(strike.body.target)
     if (target === undefined) continue
@@ -57,6 +114,11 @@ function readStrikes(
     else idleStrikes.push({ strike, target })
   }
   return { struck, idleStrikes }
+}
+
+function unstruckOf(liveByKind: Log['liveByKind'], struck: Log['struck']): Log['unstruckByKind'] {
+  if (struck.size === 0) return liveByKind
+  return new Map([...liveByKind].map(([kind, own]) => [kind, own.filter(({ hash }) => !struck.has(hash))]))
 }
 
 /** What unstruck `send_back` entries name; on other kinds than those that answer an ask it has no effect. */
@@ -83,7 +145,7 @@ export function ofKind<K extends Kind>(log: Log, kind: K): readonly EntryOf<K>[]
 
 /** Live entries of one kind that are not struck, sorted by hash. */
 export function unstruck<K extends Kind>(log: Log, kind: K): readonly EntryOf<K>[] {
-  return ofKind(log, kind).filter((entry) => !isStruck(log, entry.hash))
+  return (log.unstruckByKind.get(kind) ?? []) as readonly EntryOf<K>[]
 }
 
 export function isStruck(log: Log, hash: string): boolean {

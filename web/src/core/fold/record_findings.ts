@@ -6,7 +6,7 @@ import { jobRegister } from './ground.ts'
 import { isStruck, unstruck } from './log.ts'
 import { grouped, hashesOf } from './order.ts'
 import { placeOf } from './places.ts'
-import { keyOf, registerName, registerPlace } from './registers.ts'
+import { registerPlace } from './registers.ts'
 
 export function recordFindings(ground: Ground): Found[] {
   return [
@@ -21,12 +21,18 @@ export function recordFindings(ground: Ground): Found[] {
 }
 
 function forks({ log }: Ground): Found[] {
-  const byNumber = grouped(log.present, (entry) => `${entry.job}\n${entry.device}\n${entry.seq}`)
-  return [...byNumber.values()].flatMap((entries) => {
-    const [first, second] = entries
-    if (first === undefined || second === undefined) return []
-    return found('fork', [first.device, String(first.seq)], hashesOf(entries))
+  const byDevice = grouped(log.present, (entry) => entry.device)
+  return [...byDevice.values()].flatMap((own) => {
+    if (new Set(own.map(({ seq }) => seq)).size === own.length) return []
+    const byNumber = grouped(own, (entry) => `${entry.job}\n${entry.seq}`)
+    return [...byNumber.values()].flatMap((entries) => forkOf(entries))
   })
+}
+
+function forkOf(entries: readonly Entry[]): Found[] {
+  const [first, second] = entries
+  if (first === undefined || second === undefined) return []
+  return [found('fork', [first.device, String(first.seq)], hashesOf(entries))]
 }
 
 function idleStrikes({ log }: Ground): Found[] {
@@ -43,23 +49,15 @@ function twoValues({ registers }: Ground): Found[] {
 
 /** An `over` that names a value of another kind or key replaces nothing. */
 function idleOvers({ log, registers }: Ground): Found[] {
-  const writers = [...registers.values()].flatMap((register) => register.entries)
-  return writers
-    .filter((writer) => !isStruck(log, writer.hash))
-    .flatMap((writer) =>
-      writer.body.over
-        .filter((hash) => isOther(writer, log.live.get(hash)))
-        .map((hash) => found('over_without_effect', placeOf(writer), [writer.hash, hash])),
-    )
-}
-
-function isOther(writer: Entry, target: Entry | undefined): boolean {
-  return target !== undefined && nameOf(writer) !== nameOf(target)
-}
-
-function nameOf(entry: Entry): string {
-  const key = keyOf(entry)
-  return key === undefined ? '' : registerName(key)
+  return [...registers.values()].flatMap((register) =>
+    register.overOthers
+      .filter((writer) => !isStruck(log, writer.hash))
+      .flatMap((writer) =>
+        writer.body.over
+          .filter((hash) => log.live.has(hash) && !register.entries.some((own) => own.hash === hash))
+          .map((hash) => found('over_without_effect', placeOf(writer), [writer.hash, hash])),
+      ),
+  )
 }
 
 function otherRevisions(ground: Ground): Found[] {

@@ -6,7 +6,7 @@ import type { RegisterKind, RegisterState } from '../state.ts'
 export type { RegisterKind }
 
 import { isStruck, type Log } from './log.ts'
-import { byTexts, greatest, hashesOf, trimmed } from './order.ts'
+import { append, byText, byTexts, greatest, hashesOf, trimmed } from './order.ts'
 import type { Pinned } from './revisions.ts'
 
 export type RegisterEntry = Entry & { readonly body: { readonly over: readonly string[] } }
@@ -21,6 +21,8 @@ export type Register = {
   readonly key: RegisterKey
   /** All values ever, struck ones too, sorted by hash. */
   readonly entries: readonly RegisterEntry[]
+  /** Values whose `over` names something that is no value of this register. */
+  readonly overOthers: readonly RegisterEntry[]
   readonly standing: readonly RegisterEntry[]
   /** Values that stand, but under another revision. */
   readonly elsewhere: readonly RegisterEntry[]
@@ -108,18 +110,33 @@ export function registerName(key: RegisterKey): string {
 }
 
 /** A register's values before any method is asked: all ever, and those that stand. */
-export type Standing = {
-  readonly key: RegisterKey
-  readonly entries: readonly RegisterEntry[]
-  readonly standing: readonly RegisterEntry[]
-}
+export type Standing = Pick<Register, 'key' | 'entries' | 'overOthers' | 'standing'>
 
 /** All registers that have an entry, by name. */
 export function standingValues(log: Log): ReadonlyMap<string, Standing> {
-  const found = [...collected(log)]
-  return new Map(
-    found.map(([name, { key, entries }]) => [name, { key, entries, standing: standingOf(entries, log) }]),
-  )
+  return new Map([...byRegister(log.live.values())].map(([name, entries]) => [name, valuesOf(entries, log)]))
+}
+
+/** The values with more entries of a grown log; registers that got none are the same as before. */
+export function grownValues(
+  values: ReadonlyMap<string, Standing>,
+  added: readonly Entry[],
+  log: Log,
+): ReadonlyMap<string, Standing> {
+  const grown = new Map(values)
+  for (const [name, own] of byRegister(added)) {
+    const entries = [...(values.get(name)?.entries ?? []), ...own]
+    entries.sort((one, other) => byText(one.hash, other.hash))
+    grown.set(name, valuesOf(entries, log))
+  }
+  return grown
+}
+
+function valuesOf(entries: readonly RegisterEntry[], log: Log): Standing {
+  const own = new Map(entries.map((entry) => [entry.hash, entry]))
+  const key = keyOf(entries[0] as RegisterEntry) as RegisterKey
+  const overOthers = entries.filter(({ body }) => !body.over.every((hash) => own.has(hash)))
+  return { key, entries, overOthers, standing: standingOf(entries, own, log) }
 }
 
 /** The registers as they stand under the pinned methods. */
@@ -131,27 +148,52 @@ export function readRegisters(
   return new Map([...values].map(([name, value]) => [name, register(value, sentBack, pinned)]))
 }
 
-function collected(log: Log): Map<string, { key: RegisterKey; entries: RegisterEntry[] }> {
-  const found = new Map<string, { key: RegisterKey; entries: RegisterEntry[] }>()
-  for (const entry of log.live.values()) {
-    const key = keyOf(entry)
-    if (key === undefined) continue
-    const name = registerName(key)
-    const known = found.get(name) ?? { key, entries: [] }
-    known.entries.push(entry as RegisterEntry)
-    found.set(name, known)
+/** The registers of grown values: only those that got an entry are read anew. */
+export function grownRegisters(
+  registers: Registers,
+  values: ReadonlyMap<string, Standing>,
+  added: readonly Entry[],
+  sentBack: ReadonlySet<string>,
+  pinned: Pinned,
+): Registers {
+  const grown = new Map(registers)
+  for (const name of byRegister(added).keys()) {
+    grown.set(name, register(values.get(name) as Standing, sentBack, pinned))
+  }
+  return grown
+}
+
+function byRegister(entries: Iterable<Entry>): Map<string, RegisterEntry[]> {
+  const found = new Map<string, RegisterEntry[]>()
+  for (const entry of entries) {
+    const name = nameOf(entry)
+    if (name !== undefined) append(found, name, entry as RegisterEntry)
   }
   return found
 }
 
+/** An entry never changes: the name of its register is worked out once, however often a card is folded. */
+const NAMES = new WeakMap<Entry, string>()
+
+function nameOf(entry: Entry): string | undefined {
+  const known = NAMES.get(entry)
+  if (known !== undefined) return known
+  const key = keyOf(entry)
+  if (key === undefined) return undefined
+  const name = registerName(key)
+  NAMES.set(entry, name)
+  return name
+}
+
 function register(value: Standing, sentBack: ReadonlySet<string>, pinned: Pinned): Register {
-  const { key, entries } = value
+  const { key, entries, overOthers } = value
   const isHere = (entry: RegisterEntry) => JOB_REGISTERS.has(key.kind) || pinned.answers(refOf(entry))
   const standing = value.standing.filter(isHere)
   const answer = greatest(standing.filter((entry) => !sentBack.has(entry.hash)))
   return {
     key,
     entries,
+    overOthers,
     standing,
     elsewhere: value.standing.filter((entry) => !isHere(entry)),
     sentBack: hashesOf(standing.filter((entry) => sentBack.has(entry.hash))),
@@ -161,8 +203,11 @@ function register(value: Standing, sentBack: ReadonlySet<string>, pinned: Pinned
 }
 
 /** Unstruck, and reached from no unstruck value by a chain of `over`, struck links included. */
-function standingOf(entries: readonly RegisterEntry[], log: Log): readonly RegisterEntry[] {
-  const own = new Map(entries.map((entry) => [entry.hash, entry]))
+function standingOf(
+  entries: readonly RegisterEntry[],
+  own: ReadonlyMap<string, RegisterEntry>,
+  log: Log,
+): readonly RegisterEntry[] {
   const alive = entries.filter((entry) => !isStruck(log, entry.hash))
   const reached = new Set<string>()
   const waiting = [...alive]
@@ -183,8 +228,9 @@ function refOf(entry: RegisterEntry): StepRef {
 
 export function registerStates(registers: Registers): RegisterState[] {
   return [...registers.values()]
-    .sort((one, other) => byTexts(partsOf(one.key), partsOf(other.key)))
-    .map(({ key, shown, standing, sentBack }) => ({
+    .map((register) => ({ register, parts: partsOf(register.key) }))
+    .sort((one, other) => byTexts(one.parts, other.parts))
+    .map(({ register: { key, shown, standing, sentBack } }) => ({
       ...key,
       shown: shown?.hash ?? '',
       standing: hashesOf(standing),
