@@ -1,7 +1,7 @@
 // What a request to the office comes back as: a value, a refusal in words, or silence.
 
-/** A line of a method file that the server could not take. */
-export type FileFault = { readonly line: number; readonly message: string }
+/** A line or a member of a file that the server could not take; line 0 is unknown. */
+export type FileFault = { readonly line: number; readonly field: string; readonly message: string }
 
 /** A refusal as the server words it; `status` is the HTTP status, the rest stands in its JSON. */
 export type Refusal = {
@@ -32,9 +32,10 @@ const count = (value: unknown): number => (typeof value === 'number' && Number.i
 
 function faultsOf(value: unknown): FileFault[] {
   if (!Array.isArray(value)) return []
-  return value.map((fault: { line?: unknown; message?: unknown }) => ({
+  return value.map((fault: { line?: unknown; field?: unknown; message?: unknown; mend?: unknown }) => ({
     line: count(fault.line),
-    message: text(fault.message),
+    field: text(fault.field),
+    message: text(fault.message) || text(fault.mend),
   }))
 }
 

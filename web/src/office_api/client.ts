@@ -3,6 +3,7 @@ import type { ApiDocument } from '../core/views/api_document.ts'
 import { type Answer, mapAnswer } from './answer.ts'
 import { calls } from './calls.ts'
 import type * as rows from './rows.ts'
+import { sheets } from './sheets.ts'
 import type { Transport } from './transport.ts'
 
 export type Written = { readonly hash: string; readonly number: number }
@@ -165,6 +166,7 @@ export function openOfficeApi(transport: Transport) {
     ...calls(transport),
     ...shelf(transport),
     ...stock(transport),
+    ...sheets(transport),
     ...makersPapers(transport),
   }
 }

@@ -19,12 +19,16 @@ export type ComputeView = {
   /** The result that was recorded, and whether the records have moved on since. */
   readonly recorded: Known | undefined
   readonly stale: boolean
+  /** Another revision of a supplier's sheet is in use than the one it was recorded with. */
+  readonly otherSheet: boolean
 }
 
 export function computeViewOf(card: Card, place: StepPlace, ask: ComputeAsk, asking?: Asking): ComputeView {
   const gathered = gather(card, place, ask, asking)
   const { waits, inputs, hashes } = gathered
   const recorded = knownOf(card, registerOf(card, place, 'result', ask.id)?.shown ?? '')
+  const result = recorded?.entry.kind === 'result' ? recorded.entry : undefined
+  const otherSheet = result !== undefined && (result.body.tables ?? []).join() !== gathered.tables.join()
   return {
     ...(waits.length > 0 ? { answer: undefined, refusal: undefined } : answered(gathered)),
     waits,
@@ -32,7 +36,8 @@ export function computeViewOf(card: Card, place: StepPlace, ask: ComputeAsk, ask
     hashes,
     gathered,
     recorded,
-    stale: recorded?.entry.kind === 'result' && isStale(recorded.entry, place, ask, gathered),
+    stale: result !== undefined && (otherSheet || isStale(result, place, ask, hashes)),
+    otherSheet,
   }
 }
 
@@ -47,13 +52,8 @@ function answered({ question }: Gathered): Pick<ComputeView, 'answer' | 'refusal
 
 type Result = Extract<Entry, { kind: 'result' }>
 
-/** The records moved on since, or another revision of a sheet is in use. */
-function isStale({ body }: Result, place: StepPlace, ask: ComputeAsk, now: Gathered): boolean {
-  return (
-    place.state.open.includes(ask.id) ||
-    [...body.inputs].sort().join() !== now.hashes.join() ||
-    (body.tables ?? []).join() !== now.tables.join()
-  )
+function isStale(result: Result, place: StepPlace, ask: ComputeAsk, hashes: readonly string[]): boolean {
+  return place.state.open.includes(ask.id) || [...result.body.inputs].sort().join() !== hashes.join()
 }
 
 /** Outside a limit, or a border case: a person decides, with a reason. */

@@ -1,4 +1,4 @@
-// Materials, adhesives, rivets and bits as the computations know them: read-only, every figure with its source.
+// Materials, adhesives, rivets and bits: suppliers' sheets of the shop, and what came with the program, with sources.
 import type { JSX } from 'preact'
 import type { MaterialGroup, MaterialRow, MaterialValue } from '../../office_api/rows.ts'
 import { materials as words } from '../words/office_en_stock.ts'
@@ -6,6 +6,7 @@ import { Fact } from './fact.tsx'
 import { useOffice, useRoute } from './office_desk.ts'
 import { Head, SeenPage } from './page_parts.tsx'
 import { linkTo } from './place.ts'
+import { Sheets } from './sheets.tsx'
 import { ShopNav } from './shop_nav.tsx'
 import './office_api.css'
 
@@ -19,6 +20,7 @@ export function MaterialsScreen(): JSX.Element {
       <p>
         {words.intro} <a href={linkTo.lots}>{words.toLots}</a>
       </p>
+      <Sheets />
       <SeenPage seen={seen} refresh={refresh}>
         {(groups) => groups.map((group) => <Group key={group.group} group={group} />)}
       </SeenPage>

@@ -4,6 +4,7 @@ import type { Input, Lots, Points } from '../../core/computations/inputs.ts'
 import type { Card } from '../../core/views/card.ts'
 import type { InputView } from '../../core/views/compute_inputs.ts'
 import type { Source, Wait } from '../../core/views/compute_sources.ts'
+import type { SheetUse } from '../../core/views/sheet_inputs.ts'
 import { Mark } from '../parts/mark.tsx'
 import { computeWords } from '../words/en_compute.ts'
 import { valueWords } from '../words/en_compute_lines.ts'
@@ -45,9 +46,9 @@ export function InputList({
     <details class="compute-more">
       <Summary>{waiting ? computeWords.already(inputs.length) : computeWords.inputs(inputs.length)}</Summary>
       <ul class="compute-list">
-        {inputs.map(({ name, input, sources }) => (
-          <li key={name}>
-            <InputRow card={card} name={name} input={input} sources={sources} />
+        {inputs.map((one) => (
+          <li key={one.name}>
+            <InputRow card={card} {...one} />
           </li>
         ))}
       </ul>
@@ -65,15 +66,14 @@ export function Summary({ children }: { children: string }): JSX.Element {
   )
 }
 
-type RowProps = { card: Card; name: string; input: Input; sources: readonly Source[] }
-
-function InputRow({ card, name, input, sources }: RowProps): JSX.Element {
+function InputRow({ card, name, input, sources, sheet }: InputView & { card: Card }): JSX.Element {
   const [source] = sources
   const told = (
     <span>
       <strong>{capital(source?.ask.name ?? inputName(name))}</strong>
       <span class="compute-value">{inputWords(input, source)}</span>
-      <small>{source === undefined ? computeWords.constant : sourceWords(card, source)}</small>
+      {sheet && <small>{sheetWords(sheet)}</small>}
+      {!sheet && <small>{source === undefined ? computeWords.constant : sourceWords(card, source)}</small>}
     </span>
   )
   if (source === undefined) return told
@@ -83,6 +83,18 @@ function InputRow({ card, name, input, sources }: RowProps): JSX.Element {
       <Mark name="onward" />
     </a>
   )
+}
+
+/** Which sheet it is from, its range, and what the method says where that differs. */
+function sheetWords({ sheet, value, instead }: SheetUse): string {
+  const { low, high, decimals, unit } = value
+  const figure = (one: number) => quantity(one, decimals, unit)
+  const method = instead && quantity(instead.value, instead.decimals, instead.unit)
+  return [
+    computeWords.sheet(sheet.sheet, sheet.revision),
+    ...(low === high ? [] : [computeWords.sheetBand(figure(low), figure(high))]),
+    ...(method === undefined || method === figure(value.value) ? [] : [computeWords.instead(method)]),
+  ].join('; ')
 }
 
 function sourceWords(card: Card, { place, known }: Source): string {

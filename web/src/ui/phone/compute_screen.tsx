@@ -141,7 +141,9 @@ function Answered(props: AnsweredProps): JSX.Element {
           />
         )}
       </p>
-      {view.stale && <StateWord state="finding" word={computeWords.stale} />}
+      {view.stale && (
+        <StateWord state="finding" word={view.otherSheet ? computeWords.otherSheet : computeWords.stale} />
+      )}
       <ul class="compute-lines">
         {lines.map((line, place) => (
           <LineRow key={`${line.code}${place}`} line={line} label={label} />

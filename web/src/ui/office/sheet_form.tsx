@@ -1,0 +1,189 @@
+// The form that adds a supplier's sheet: whose it is, which revision, and its figures.
+import type { JSX } from 'preact'
+import { useId, useState } from 'preact/hooks'
+import type { NewSheet, SheetRows, TypedFigure } from '../../office_api/sheets.ts'
+import { sheetWords as words } from '../words/office_en_sheets.ts'
+import { materials as groupWords } from '../words/office_en_stock.ts'
+import { Field, Form } from './forms.tsx'
+import { useOffice } from './office_desk.ts'
+import { type FaultAt, FigureFields, idOf, OwnFigureFields } from './sheet_fields.tsx'
+import { type Act, useAct } from './use_act.ts'
+import { type Material, useMaterials } from './use_materials.ts'
+
+type Props = {
+  figures: SheetRows['figures']
+  onDone: (name: string) => void
+  onCancel: () => void
+}
+type Facts = Omit<NewSheet, 'values'>
+
+const NEW: Facts = {
+  group: 'adhesives',
+  material: '',
+  name: '',
+  about: '',
+  sheet: '',
+  revision: '',
+  dated: '',
+}
+const OWN: TypedFigure = { name: '', value: '', low: '', high: '', unit: '' }
+/** Groups whose materials the methods name. */
+const NAMED = ['adhesives', 'rivets']
+
+export function SheetForm({ figures, onDone, onCancel }: Props): JSX.Element {
+  const { desk } = useOffice()
+  const act = useAct()
+  const [facts, setFacts] = useState(NEW)
+  const [typed, setTyped] = useState<{ readonly [name: string]: TypedFigure }>({})
+  const [own, setOwn] = useState<readonly TypedFigure[]>([])
+  const set = (change: Partial<Facts>): void => setFacts({ ...facts, ...change })
+  const known = figures[facts.group] ?? []
+  const faultAt = faultsOf(act)
+  const submit = (): void => {
+    const lack = (['material', 'name', 'sheet', 'revision'] as const).find((one) => facts[one].trim() === '')
+    if (lack !== undefined) act.lack(words.need[lack])
+    else {
+      const values = [...known.map(({ name }) => typed[name] ?? { ...OWN, name }), ...own].filter(isTyped)
+      const said = { ...facts, name: facts.name.trim(), sheet: facts.sheet.trim(), values }
+      void act.run(
+        () => desk.api.addSheet({ ...said, revision: facts.revision.trim() }),
+        () => onDone(said.name),
+      )
+    }
+  }
+  return (
+    <Form act={act} submit={words.addKey} onSubmit={submit} onCancel={onCancel}>
+      <Whose facts={facts} groups={Object.keys(figures)} onChange={set} />
+      <Field name={words.name} value={facts.name} onType={(name) => set({ name })} max={100} />
+      <Field name={words.about} value={facts.about} onType={(about) => set({ about })} />
+      <Field name={words.sheet} value={facts.sheet} onType={(sheet) => set({ sheet })} max={100} />
+      <Field
+        name={words.revision}
+        value={facts.revision}
+        onType={(revision) => set({ revision })}
+        max={100}
+      />
+      <Field
+        name={words.dated}
+        type="date"
+        value={facts.dated}
+        onType={(dated) => set({ dated })}
+        note={words.datedNote}
+      />
+      <h3>{words.figures}</h3>
+      <p class="o-note">{words.figuresNote}</p>
+      {known.map((one) => (
+        <FigureFields
+          key={one.name}
+          known={one}
+          typed={typed[one.name] ?? { ...OWN, name: one.name }}
+          faultAt={faultAt}
+          onType={(figure) => setTyped({ ...typed, [one.name]: figure })}
+        />
+      ))}
+      {own.map((one, place) => (
+        <OwnFigureFields
+          key={place}
+          typed={one}
+          faultAt={faultAt}
+          onType={(figure) => setOwn(own.map((other, at) => (at === place ? figure : other)))}
+        />
+      ))}
+      <button type="button" class="key key-plain" onClick={() => setOwn([...own, OWN])}>
+        <span>{words.ownAdd}</span>
+      </button>
+      <Faults act={act} />
+    </Form>
+  )
+}
+
+function isTyped({ name, value, low, high }: TypedFigure): boolean {
+  return name !== '' && [value, low, high].some((one) => one !== '')
+}
+
+function faultsOf({ state }: Act): FaultAt {
+  const faults = state.at === 'refused' ? state.refusal.faults : []
+  return (name, part) => faults.find((one) => one.field === `values.${name}.${part}`)?.message ?? ''
+}
+
+/** Said once above the key; each fault stands at its field. */
+function Faults({ act: { state } }: { act: Act }): JSX.Element {
+  const faults = state.at === 'refused' ? state.refusal.faults : []
+  const [first] = faults
+  return (
+    <div role="alert">
+      {first && (
+        <p class="in-stop">
+          <strong>{first.field === 'values' ? first.message : words.faults(faults.length)}</strong>
+        </p>
+      )}
+    </div>
+  )
+}
+
+function Whose(props: {
+  facts: Facts
+  groups: readonly string[]
+  onChange: (change: Partial<Facts>) => void
+}): JSX.Element {
+  const { facts, groups, onChange } = props
+  const materials = useMaterials()
+  return (
+    <>
+      <Choice
+        name={words.group}
+        value={facts.group}
+        options={groups.map((id) => ({ id, name: groupWords.group(id) }))}
+        onPick={(group) => onChange({ group, material: '' })}
+      />
+      {NAMED.includes(facts.group) ? (
+        <Choice
+          name={words.material}
+          value={facts.material}
+          options={[{ id: '', name: words.noMaterial }, ...materials]}
+          note={words.materialNote}
+          onPick={(material) => onChange({ material })}
+        />
+      ) : (
+        <Field
+          name={words.material}
+          value={facts.material}
+          note={words.materialOwn}
+          onType={(material) => onChange({ material: idOf(material) })}
+        />
+      )}
+    </>
+  )
+}
+
+function Choice(props: {
+  name: string
+  value: string
+  options: readonly Material[]
+  note?: string
+  onPick: (id: string) => void
+}): JSX.Element {
+  const id = useId()
+  return (
+    <div class="o-field">
+      <label for={id}>{props.name}</label>
+      <select
+        id={id}
+        value={props.value}
+        aria-describedby={props.note ? `${id}-note` : undefined}
+        onChange={(event) => props.onPick(event.currentTarget.value)}
+      >
+        {props.options.map((one) => (
+          <option key={one.id} value={one.id}>
+            {one.name}
+          </option>
+        ))}
+      </select>
+      {props.note && (
+        <p id={`${id}-note`} class="o-note">
+          {props.note}
+        </p>
+      )}
+    </div>
+  )
+}

@@ -1,0 +1,116 @@
+// Suppliers' sheets of the shop: the newest of each material is in use, all revisions stay readable.
+import type { JSX } from 'preact'
+import { useState } from 'preact/hooks'
+import type { SheetRow, SheetRows } from '../../office_api/sheets.ts'
+import { dateAndTime } from '../words/format.ts'
+import { sheetWords as words } from '../words/office_en_sheets.ts'
+import { personName, useOffice, useRoute } from './office_desk.ts'
+import { Empty, SeenPage, Sheet } from './page_parts.tsx'
+import { linkTo } from './place.ts'
+import { SheetForm } from './sheet_form.tsx'
+import './office_api.css'
+import './sheets.css'
+
+export function Sheets(): JSX.Element {
+  const { desk } = useOffice()
+  const { seen, refresh } = useRoute(desk.api.sheets, 0, 'sheets')
+  const [adding, setAdding] = useState(false)
+  const [added, setAdded] = useState('')
+  return (
+    <section class="o-api" aria-label={words.title}>
+      <div class="o-head">
+        <h2>{words.title}</h2>
+        {seen.value && (
+          <div class="o-keys">
+            <button type="button" class="key key-main" onClick={() => setAdding(true)}>
+              <span>{words.add}</span>
+            </button>
+          </div>
+        )}
+      </div>
+      <p>{words.intro}</p>
+      <p role="status">{added !== '' && words.added(added)}</p>
+      <SeenPage seen={seen} refresh={refresh}>
+        {(rows) => <List rows={rows} />}
+      </SeenPage>
+      {adding && seen.value && (
+        <Sheet title={words.add} onClose={() => setAdding(false)}>
+          <SheetForm
+            figures={seen.value.figures}
+            onCancel={() => setAdding(false)}
+            onDone={(name) => {
+              setAdding(false)
+              setAdded(name)
+              refresh()
+            }}
+          />
+        </Sheet>
+      )}
+    </section>
+  )
+}
+
+function List({ rows: { sheets } }: { rows: SheetRows }): JSX.Element {
+  if (sheets.length === 0) return <Empty words={words.empty} next={words.emptyNext} />
+  return (
+    <>
+      {sheets.map((row) => (
+        <One key={row.id} row={row} />
+      ))}
+    </>
+  )
+}
+
+function One({ row }: { row: SheetRow }): JSX.Element {
+  const { shop } = useOffice()
+  const [open, setOpen] = useState(false)
+  return (
+    <details class="o-api-one" onToggle={(event) => setOpen(event.currentTarget.open)}>
+      <summary>
+        <strong>{row.name}</strong>{' '}
+        <small>
+          {row.material.replaceAll('_', ' ')}: {words.line(row.sheet, row.revision, row.dated)},{' '}
+          {row.in_use ? words.inUse : words.replaced}
+        </small>
+      </summary>
+      {row.about !== '' && <p>{row.about}</p>}
+      <p class="o-note">{words.entered(dateAndTime(row.made_ms), personName(shop, row.by))}</p>
+      <dl class="o-api-fields">
+        {row.values.map((one) => (
+          <div key={one.name}>
+            <dt>{words.figureName(one.name)}</dt>
+            <dd>{words.figure(one)}</dd>
+          </div>
+        ))}
+      </dl>
+      {open && <Jobs digest={row.digest} />}
+    </details>
+  )
+}
+
+function Jobs({ digest }: { digest: string }): JSX.Element {
+  const { desk } = useOffice()
+  const { seen, refresh } = useRoute(() => desk.api.sheetJobs(digest), 0, `sheet ${digest}`)
+  return (
+    <>
+      <h3>{words.jobs}</h3>
+      <SeenPage seen={seen} refresh={refresh}>
+        {(jobs) =>
+          jobs.length === 0 ? (
+            <p>{words.noJobs}</p>
+          ) : (
+            <ul class="o-plain">
+              {jobs.map((one) => (
+                <li key={one.job}>
+                  <a href={linkTo.job(one.job)}>{one.order}</a>: {words.jobLots(one.lots)},{' '}
+                  {words.jobResults(one.results)}
+                  {one.filed_ms > 0 && `, ${words.filed}`}
+                </li>
+              ))}
+            </ul>
+          )
+        }
+      </SeenPage>
+    </>
+  )
+}

@@ -1,0 +1,98 @@
+// Words of suppliers' sheets: what the shop's own materials say, and the form that adds one.
+import { capital, date, numberWord, plural, scaled } from './format.ts'
+
+const FIGURES: { readonly [name: string]: string } = {
+  open_time: 'Open time',
+  open_time_at: 'Open time holds at',
+  mixer_gel_time: 'Mixer gels after',
+  handling_time: 'Handling cure',
+  full_cure: 'Full cure',
+  cure_at: 'Cure times hold at',
+  activation_energy: 'Activation energy',
+  blob_hardness_min: 'Blob’s hardness at least',
+  bondline_min: 'Bondline at least',
+  bondline_max: 'Bondline at most',
+  cartridge: 'Cartridge holds',
+  left_in_mixer: 'Left in a mixer',
+  shear_modulus: 'Shear modulus',
+  grip_from: 'Grip from',
+  grip_to: 'Grip to',
+  hole_min: 'Hole at least',
+  hole_max: 'Hole at most',
+  diameter: 'Diameter',
+  holes_per_bit: 'Holes for one bit',
+  expansion: 'Expansion',
+  modulus: 'Modulus of elasticity',
+  temperature_max: 'Temperature at most',
+}
+const UNITS: { readonly [unit: string]: string } = { C: '°C', '1e-6/K': '10⁻⁶/K', kJ_mol: 'kJ/mol' }
+
+const unitName = (unit: string): string => UNITS[unit] ?? unit
+
+type Figure = {
+  readonly value: number
+  readonly low: number
+  readonly high: number
+  readonly unit: string
+  readonly decimals: number
+}
+
+export const sheetWords = {
+  title: 'From suppliers’ sheets',
+  intro:
+    'Steps on the card reckon with the newest sheet of a material where the method gives a figure of the sheet. The vehicle maker’s instruction comes first: enter no figure that goes beyond it.',
+  empty: 'No sheet is entered yet.',
+  emptyNext: 'Until one is, the card reckons with the figures that the method gives.',
+  add: 'Add a sheet',
+  added: (name: string) => `${name} is added. Phones take it with their next contact.`,
+  addKey: 'Add',
+  group: 'What it is',
+  material: 'Material',
+  materialNote: 'As the methods name it: the sheet counts where a step asks for it.',
+  materialOwn: 'An id of your own: a to z, 0 to 9, _ and -',
+  noMaterial: 'choose the material',
+  name: 'Product',
+  about: 'In short',
+  sheet: 'Name of the sheet',
+  revision: 'Revision',
+  dated: 'Date of the sheet',
+  datedNote: 'As printed. Left empty where it bears none.',
+  figures: 'Figures',
+  figuresNote:
+    'Only what the sheet prints, with a point: 3.25. Its range where it gives one. Leave the rest empty.',
+  own: 'Another figure',
+  ownAdd: 'Add another figure',
+  ownName: 'Name',
+  unit: 'Unit',
+  value: 'Value',
+  low: 'From',
+  high: 'To',
+  range: (least: number, most: number, unit: string) => `${least} to ${most} ${unitName(unit)} can be meant`,
+  unitName,
+  figureName: (name: string) => FIGURES[name] ?? capital(name.replaceAll('_', ' ')),
+  need: {
+    material: 'Choose the material first.',
+    name: 'Type the product first.',
+    sheet: 'Type the name of the sheet first.',
+    revision: 'Type the revision first.',
+  },
+  faults: (n: number) =>
+    `${capital(numberWord(n))} ${plural(n, 'figure', 'figures')} cannot be taken. Nothing is lost: mend and add again.`,
+  line: (sheet: string, revision: string, dated: string) =>
+    `${sheet}, revision ${revision}${dated === '' ? '' : `, ${date(Date.parse(dated))}`}`,
+  inUse: 'in use',
+  replaced: 'replaced by a newer one',
+  entered: (when: string, who: string) => `Entered ${when}${who === '' ? '' : `, ${who}`}`,
+  figure: ({ value, low, high, unit, decimals }: Figure) =>
+    low === high
+      ? `${scaled(value, decimals)} ${unitName(unit)}`
+      : `${scaled(value, decimals)} ${unitName(unit)}, between ${scaled(low, decimals)} and ${scaled(high, decimals)}`,
+  jobs: 'Jobs that used the material',
+  noJobs: 'No job has recorded a lot of it yet.',
+  jobLots: (lots: readonly string[]) => `${plural(lots.length, 'lot', 'lots')} ${lots.join(', ')}`,
+  jobResults: (n: number) =>
+    n === 0
+      ? 'no result rests on this revision'
+      : `${numberWord(n)} ${plural(n, 'result rests', 'results rest')} on this revision`,
+  filed: 'filed',
+}
