@@ -10,6 +10,13 @@ export const RUN_REMARKS = {
 
 export type RunRemark = keyof typeof RUN_REMARKS
 
+/** What is said of a sensor that came off and holds again. */
+export const sensorFixed = (sensor: string) => `Sensor ${sensor} fastened again`
+
+export function isSensorFixed(text: string, sensor: string): boolean {
+  return text === sensorFixed(sensor)
+}
+
 export function remarkOf(text: string): RunRemark | undefined {
   return (Object.keys(RUN_REMARKS) as RunRemark[]).find((one) => RUN_REMARKS[one] === text)
 }

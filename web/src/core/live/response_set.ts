@@ -7,18 +7,82 @@ export type PadStep = {
   readonly permille: number
 }
 
-type MemberDoc = {
+/** A curve is its first value and then differences, in tenths of a degree. */
+type Steps = readonly number[]
+type CurvesDoc = {
   /** One curve a sensor. */
-  readonly s: readonly (readonly number[])[]
-  readonly c: readonly number[]
-  readonly h: readonly number[]
-  readonly m: readonly number[]
+  readonly s: readonly Steps[]
+  /** Coldest and hottest bondline, hottest metal. */
+  readonly c: Steps
+  readonly h: Steps
+  readonly m: Steps
 }
+type Spot = {
+  readonly at_mm: readonly [x: number, y: number]
+  /** The nearest sensor; empty without any. */
+  readonly sensor: string
+  readonly distance_mm?: number
+  /** By how much that sensor reads more than the spot is. */
+  readonly reads_more_dK?: number
+}
+export type BoxMm = readonly [x0: number, y0: number, x1: number, y1: number]
+
+/** Where everything lies, in mm from the zone's lower left corner seen from the heated side. */
+export type PlanLayout = {
+  readonly size_mm: readonly [width: number, height: number]
+  readonly bond: readonly BoxMm[]
+  readonly pads: readonly { readonly id: string; readonly name: string; readonly box_mm: BoxMm }[]
+  readonly sensors: readonly {
+    readonly id: string
+    readonly at_mm: readonly [x: number, y: number]
+    readonly role: string
+  }[]
+  readonly neighbours: readonly {
+    readonly id: string
+    readonly name: string
+    readonly kind: string
+    readonly at_mm: readonly [x: number, y: number]
+    readonly limit_C: number
+    readonly peak_C: number
+    /** How much farther away it would pass; 0 where it passes. */
+    readonly passes_at_mm: number | null
+  }[]
+  readonly leading: Spot
+  readonly lagging: Spot
+}
+
+/** Times after switch-on; null is never. */
+export type PlanAnswer = {
+  readonly sentence: string
+  readonly feasible: boolean
+  readonly troubles: readonly string[]
+  readonly mended_by: string
+  readonly workable_s: number | null
+  readonly from_s: number | null
+  readonly until_s: number | null
+  readonly heat_until_s: number | null
+  readonly soak_s: number
+  readonly wedging_s: number
+  /** When the whole zone can be wedged, end to end. */
+  readonly window_from_s: number | null
+  readonly window_until_s: number | null
+  readonly bond_peak_dC: readonly [low: number, high: number]
+  readonly metal_peak_dC: readonly [low: number, high: number]
+  readonly touch_s: number | null
+  readonly touch_for: string
+}
+
+/** The form of the document that this is the reader of. */
+export const FORM = 2
 
 export type ResponseDoc = {
   readonly form: number
   readonly zone: string
-  readonly plan: string
+  /** Of the zone document. */
+  readonly digest: string
+  readonly model: string
+  readonly name: string
+  readonly invented: boolean
   readonly purpose: 'removal' | 'cure'
   readonly ambient_dC: number
   readonly workable_dC: number
@@ -28,12 +92,16 @@ export type ResponseDoc = {
   readonly clock_s: readonly number[]
   readonly sensors: readonly string[]
   /** Rows of contact, columns of loss. */
-  readonly members: readonly (readonly MemberDoc[])[]
+  readonly members: readonly (readonly CurvesDoc[])[]
   /** How far each sensor falls behind, minute by minute, once that pad lifts. */
-  readonly lifting: readonly { readonly pad: string; readonly drops: readonly (readonly number[])[] }[]
+  readonly lifting: readonly { readonly pad: string; readonly drops: readonly Steps[] }[]
   readonly acts: readonly PadStep[]
   /** The line that comes before all figures. */
   readonly first: string
+  readonly answer: PlanAnswer
+  readonly layout: PlanLayout
+  /** The planned run through release and cool-down. */
+  readonly plan: CurvesDoc & { readonly clock_s: readonly number[] }
 }
 
 export type Curve = Float64Array
@@ -72,7 +140,7 @@ export function familyOf(document: ResponseDoc): Family {
 }
 
 /** Tenths as differences back to degrees. */
-export function curveOf(differences: readonly number[]): Curve {
+export function curveOf(differences: Steps): Curve {
   let tenths = 0
   return Float64Array.from(differences, (step) => {
     tenths += step

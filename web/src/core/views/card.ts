@@ -4,6 +4,7 @@ import { type Entry, isKind, type Kind } from '../entries.ts'
 import { fold } from '../fold/index.ts'
 import { type Ask, type MethodDoc, type StepDoc, stepsOf } from '../method.ts'
 import type { CardState, RegisterState, StepState } from '../state.ts'
+import type { CardPlan } from './card_plans.ts'
 import type { RunView } from './heat_view.ts'
 
 /** An entry with what this device knows about it. */
@@ -43,6 +44,8 @@ export type Card = {
   readonly hotRuns: readonly RunView[]
   /** Suppliers' sheets in use, one a material; `model` brings them. */
   readonly sheets?: readonly MaterialSheet[]
+  /** Heat plans pinned to this job's zones, once they are read. */
+  readonly plans?: readonly CardPlan[]
 }
 
 export function cardOf(

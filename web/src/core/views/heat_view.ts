@@ -3,6 +3,8 @@ import { isHeatOn, isRunReading } from '../entries.ts'
 import type { HeatRunAsk, Named, ZoneDoc } from '../method.ts'
 import type { RunState } from '../state.ts'
 import { askOf, type Card, type Known, knownOf, placeOf, type StepPlace } from './card.ts'
+import { type CardPlan, planFor } from './card_plans.ts'
+import { forecastOf, type LiveForecast } from './forecast_view.ts'
 import { alarmsOf, type RunAlarm } from './run_alarms.ts'
 import { type HeatPhase, type NextOfRun, nextOf, phaseOf, phaseStart, type RunFacts } from './run_next.ts'
 import { type ActRow, actRowsOf, rowsOf } from './run_rows.ts'
@@ -32,6 +34,9 @@ export type RunView = {
   readonly alarms: readonly RunAlarm[]
   readonly padsOn: readonly Named[]
   readonly typedLate: boolean
+  /** The pinned plan of this zone, and what it says to the readings; absent while its set is not here. */
+  readonly plan: CardPlan | undefined
+  readonly forecast: LiveForecast | undefined
 }
 
 export function runViewOf(card: Card, hash: string): RunView | undefined {
@@ -44,14 +49,21 @@ export function runViewOf(card: Card, hash: string): RunView | undefined {
   const { settings } = ask
   const rows = rowsOf(card, run, zone)
   const sensors = sensorsOf(rows, zone, settings)
-  const facts: RunFacts = { run, ask, acts: actRowsOf(card, run), moments: momentsOf(rows, zone), sensors }
+  const acts = actRowsOf(card, run)
+  const plan = planFor(card.plans, run.method, run.zone)
+  const forecast = plan?.set && forecastOf(plan.set, { rows, acts, settings })
+  const planned = plan?.set && { steps: plan.set.acts, soak_ms: forecast?.soak_ms }
+  const facts: RunFacts = {
+    ...{ run, ask, acts, moments: momentsOf(rows, zone), sensors },
+    ...(planned === undefined ? {} : { planned }),
+  }
   const phase = phaseOf(facts)
   const alarms = alarmsOf(facts, phase, rows)
   const moment = facts.moments.at(-1)
   const short_by = moment === undefined ? 0 : Math.max(0, settings.lagging_min - moment.lagging)
   return {
     ...facts,
-    ...{ place, zone, on, phase },
+    ...{ place, zone, on, phase, plan, forecast },
     phase_ms: phaseStart(facts, phase),
     next: nextOf(facts, phase, looseOf(alarms)),
     round: openRound(rows, zone),

@@ -1,7 +1,9 @@
 /** What a run's phase is, and what it wants next and when: counted by the method's own times, without a plan. */
 import type { LaterAct } from '../entries.ts'
+import type { PadStep } from '../live/response_set.ts'
 import type { HeatRunAsk, HeatSettings } from '../method.ts'
 import type { RunState } from '../state.ts'
+import { nextStep } from './planned_release.ts'
 import type { ActRow } from './run_rows.ts'
 import type { Moment, SensorView } from './run_sensors.ts'
 
@@ -14,6 +16,8 @@ export type NextOfRun = {
   readonly due_ms: number | undefined
   /** What the countdown or the reading leads to. */
   readonly leads: 'soak' | 'soaked' | 'lift' | 'cold' | 'contact' | ''
+  /** The share of its power that the plan leaves a pad. */
+  readonly permille?: number
 }
 
 export type RunFacts = {
@@ -22,6 +26,8 @@ export type RunFacts = {
   readonly acts: readonly ActRow[]
   readonly moments: readonly Moment[]
   readonly sensors: readonly SensorView[]
+  /** Of the pinned plan: its release, and when its forecast says that the soak begins. */
+  readonly planned?: { readonly steps: readonly PadStep[]; readonly soak_ms: number | undefined }
 }
 
 export function phaseOf({ run, moments, ask }: RunFacts): HeatPhase {
@@ -58,7 +64,7 @@ export function nextOf(facts: RunFacts, phase: HeatPhase, loose: string | undefi
   if (loose !== undefined) return { act: 'remark', pad: loose, due_ms: undefined, leads: 'contact' }
   switch (phase) {
     case 'ramp':
-      return { act: 'read', pad: '', due_ms: rampDue(ask.settings, moments.at(-1)), leads: 'soak' }
+      return { act: 'read', pad: '', due_ms: rampDue(facts), leads: 'soak' }
     case 'soak':
       return soakNext(run, ask.settings, moments.at(-1))
     case 'workable':
@@ -76,9 +82,10 @@ export function nextOf(facts: RunFacts, phase: HeatPhase, loose: string | undefi
 }
 
 /** When the forecast says that the soak begins; after that, as often as the method wants readings. */
-function rampDue(settings: HeatSettings, moment: Moment | undefined): number {
+function rampDue({ ask: { settings }, moments, planned }: RunFacts): number {
+  const moment = moments.at(-1)
   const again_ms = moment === undefined ? 0 : moment.run_ms + settings.gap_max_s * 1000
-  return Math.max(settings.ramp_s * 1000, again_ms)
+  return Math.max(planned?.soak_ms ?? settings.ramp_s * 1000, again_ms)
 }
 
 /**
@@ -97,16 +104,23 @@ function soakNext(run: RunState, settings: HeatSettings, moment: Moment | undefi
   return { act: 'read', pad: '', due_ms: end_ms, leads: 'soaked' }
 }
 
-/** A method that says when pads may be lifted turns them all down first; another lifts them one by one. */
+/**
+ * By the plan where there is one, step by step. Without one, a method that says when pads may be lifted turns them
+ * all down first; another lifts them one by one.
+ */
 function releaseNext(facts: RunFacts): NextOfRun {
   const { run, ask } = facts
   const { release, lift_below } = ask.settings
+  const isCool = lift_below !== undefined && isBelow(facts, lift_below)
+  const step = isCool ? undefined : nextStep(facts.planned?.steps ?? [], facts)
+  if (step !== undefined)
+    return { ...NONE, act: 'turn_down', pad: step.pad, due_ms: step.due_ms, permille: step.permille }
   const pad = release.find((one) => !run.lifted.includes(one))
   if (pad === undefined) return { ...NONE, act: 'off' }
   if (lift_below === undefined) return { ...NONE, act: 'lift', pad }
   const down = release.find((one) => !run.lifted.includes(one) && !run.turned_down.includes(one))
   if (down !== undefined) return { ...NONE, act: 'turn_down', pad: down, due_ms: stageDue(facts) }
-  return isBelow(facts, lift_below) ? { ...NONE, act: 'lift', pad } : readAgain(facts, 'lift')
+  return isCool ? { ...NONE, act: 'lift', pad } : readAgain(facts, 'lift')
 }
 
 /**

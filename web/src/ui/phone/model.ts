@@ -9,6 +9,7 @@ import { isHot } from '../../core/views/statuses.ts'
 import { StoreFault, type StoreFaultCode } from '../../store/fault.ts'
 import type { Shelf } from '../../store/sync_side.ts'
 import type { Drafting, JobRow, Person, PhotoPlace, PreparedPhoto, RefusedRow } from '../../store/types.ts'
+import type { PlanShelf } from './plan_shelf.ts'
 import type { PhoneServices } from './services.ts'
 import { rolesOf, sharedAuthor, type Worker, workerSignal } from './worker.ts'
 
@@ -69,6 +70,8 @@ export function createModel(services: PhoneServices): PhoneModel {
   const unsaved = signal<Unsaved | undefined>(undefined)
   const justDone = signal<JustDone | undefined>(undefined)
 
+  let plans: PlanShelf | undefined
+
   const refresh = async (job: string): Promise<void> => {
     const registers = [store.jobs(), store.methods(), store.people(), store.refused()] as const
     const loaded = await Promise.all([...registers, store.setting('shelf')])
@@ -83,12 +86,25 @@ export function createModel(services: PhoneServices): PhoneModel {
     const fresh = await Promise.all(
       wanted.map(async (one) => {
         const card = cardOf(one, await store.entries(one), methods, people.value)
-        return [one, { ...(await withHotRuns(card)), sheets }] as const
+        const pinned = plans === undefined ? {} : { plans: plans.get(one) ?? [] }
+        return [one, { ...(await withHotRuns({ ...card, ...pinned })), sheets }] as const
       }),
     )
     const kept = [...cards.value].filter(([one]) => rows.value.has(one))
     cards.value = new Map([...kept, ...fresh])
     ready.value = true
+    if (job === '') void readPlans()
+  }
+  /** After the first page stands; without its part, on a phone that never fetched it, there is no forecast. */
+  const readPlans = async (): Promise<void> => {
+    const read = await import('./plan_shelf.ts').then(
+      ({ plansOf }) => plansOf(store),
+      () => plans,
+    )
+    if (read === plans) return
+    const isNews = plans !== undefined || (read?.size ?? 0) > 0
+    plans = read
+    if (isNews) await turns.take('')
   }
   const turns = inTurn(refresh)
   const stop = store.onChange((job) => void turns.take(job))

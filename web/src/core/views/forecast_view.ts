@@ -1,0 +1,93 @@
+/** What a pinned plan says of a run now: the fit of its readings, when workable, what the readings look like. */
+import { type BandPoint, bandOf, sensorsReachS } from '../live/bands.ts'
+import { type Fit, fitOf } from '../live/fit.ts'
+import type { LiveReading } from '../live/misfits.ts'
+import { isSensorFixed, remarkOf } from '../live/remarks.ts'
+import type { ResponseDoc } from '../live/response_set.ts'
+import type { RunRow } from '../live/verdict.ts'
+import type { HeatSettings } from '../method.ts'
+import { preparedOf } from './card_plans.ts'
+import type { ActRow } from './run_rows.ts'
+
+export type LiveForecast = {
+  readonly fit: Fit
+  /** How many readings it rests on. */
+  readonly counted: number
+  /** Only readings from here on count: a pad was pressed on again, or a sensor fastened. */
+  readonly since_ms: number
+  /** When the lagging sensor reaches the method's minimum; undefined for never. */
+  readonly soak_ms: number | undefined
+  /** Power went: the curves take it for granted, so nothing is forecast from then on. */
+  readonly power_gone_ms: number | undefined
+}
+
+type Facts = {
+  readonly rows: readonly RunRow[]
+  readonly acts: readonly ActRow[]
+  readonly settings: Pick<HeatSettings, 'decimals' | 'lagging_min'>
+}
+
+const told = new WeakMap<ResponseDoc, { readonly key: string; readonly forecast: LiveForecast }>()
+
+/** Fitted anew only when the readings are others than at the last time. */
+export function forecastOf(document: ResponseDoc, facts: Facts): LiveForecast {
+  const { readings, since_ms } = readingsOf(facts)
+  const key = JSON.stringify([readings, facts.settings.lagging_min])
+  const kept = told.get(document)
+  const power_gone_ms = powerGoneMs(facts.acts)
+  if (kept?.key === key) return { ...kept.forecast, since_ms, power_gone_ms }
+  const set = preparedOf(document)
+  const fit = fitOf(set, readings)
+  const scale = 10 ** facts.settings.decimals
+  const soak_s = sensorsReachS(set, fit.best, bondColumns(document), facts.settings.lagging_min / scale)
+  const forecast: LiveForecast = {
+    ...{ fit, since_ms, power_gone_ms },
+    counted: readings.filter(({ sensor }) => document.sensors.includes(sensor)).length,
+    soak_ms: msOf(soak_s),
+  }
+  told.set(document, { key, forecast })
+  return forecast
+}
+
+export const msOf = (at_s: number | null): number | undefined =>
+  at_s === null || !Number.isFinite(at_s) ? undefined : Math.round(at_s * 1000)
+
+/** Sensors on the bond, by their columns in the response set. */
+function bondColumns({ layout, sensors }: ResponseDoc): readonly number[] {
+  return layout.sensors
+    .filter(({ role }) => role === 'adhesive' || role === 'bond')
+    .map(({ id }) => sensors.indexOf(id))
+}
+
+/** While all pads heat: from the first pad turned down on, it is another run than the family's. */
+function readingsOf({ rows, acts, settings }: Facts): {
+  readonly readings: readonly LiveReading[]
+  readonly since_ms: number
+} {
+  const until_ms = Math.min(Number.POSITIVE_INFINITY, ...acts.flatMap(endsMs))
+  const since_ms = Math.max(
+    0,
+    ...acts.flatMap((one) => (remarkOf(one.text) === 'reclamped' ? [one.run_ms] : [])),
+  )
+  const scale = 10 ** settings.decimals
+  const fixed_ms = (sensor: string) =>
+    Math.max(0, ...acts.flatMap((one) => (isSensorFixed(one.text, sensor) ? [one.run_ms] : [])))
+  const readings = rows
+    .filter(({ run_ms, sensor }) => run_ms > Math.max(since_ms, fixed_ms(sensor)) && run_ms <= until_ms)
+    .map(({ run_ms, sensor, value }) => ({ at_s: run_ms / 1000, sensor, T_C: value / scale }))
+  return { readings, since_ms }
+}
+
+function endsMs({ act, text, run_ms }: ActRow): readonly number[] {
+  const ends = ['turn_down', 'lift', 'off', 'abort'].includes(act) || remarkOf(text) === 'power_gone'
+  return ends ? [run_ms] : []
+}
+
+function powerGoneMs(acts: readonly ActRow[]): number | undefined {
+  return acts.find(({ text }) => remarkOf(text) === 'power_gone')?.run_ms
+}
+
+/** The band of the lagging sensor, to be laid beside what was read. */
+export function laggingBand(document: ResponseDoc, { fit }: LiveForecast): readonly BandPoint[] {
+  return bandOf(preparedOf(document), fit, bondColumns(document))
+}
