@@ -9,7 +9,10 @@ from typing import Never
 from flask import g
 
 from bayleaf.door_ports import Device, DeviceState, Person
+from bayleaf.readings_ports import LoggerKey
 from bayleaf.usecases.refusal import Refusal
+
+NO_KEY = "Authorization: needed is `Bearer` and a key that the office made for this logger and did not end."
 
 
 class Callers(StrEnum):
@@ -20,15 +23,20 @@ class Callers(StrEnum):
     DEVICE = "device"
     OFFICE = "office"
     SIGNED_IN = "signed_in"
+    LOGGER = "logger"
     DEMO = "demo"
 
 
 @dataclass(frozen=True)
 class Caller:
-    """What the cookies of this request proved: nothing, a device, an office person, or both."""
+    """What the cookies of this request proved: nothing, a device, an office person, or both.
+
+    `logger`: the key that it named in its Authorization.
+    """
 
     device: Device | None = None
     office: Person | None = None
+    logger: LoggerKey | None = None
 
 
 def caller() -> Caller:
@@ -53,11 +61,21 @@ def calling_office() -> Person:
     return person
 
 
+def calling_logger() -> LoggerKey:
+    """The logger that calls, by its key."""
+    key = caller().logger
+    if key is None:
+        raise Refusal("no_login", NO_KEY)
+    return key
+
+
 def let_in(callers: Callers) -> None:
     """Refuse whoever the view is not for."""
     if callers in (Callers.EVERYONE, Callers.DEMO):
         return
     who = caller()
+    if callers is Callers.LOGGER and who.logger is not None:
+        return
     device = who.device if who.device is not None and _may_call(who.device, callers) else None
     office = who.office is not None and callers in (Callers.OFFICE, Callers.SIGNED_IN)
     if device is None and not office:
@@ -71,6 +89,8 @@ def _may_call(device: Device, callers: Callers) -> bool:
 
 
 def _turn_away(who: Caller, callers: Callers) -> Never:
+    if callers is Callers.LOGGER and who.device is None and who.office is None:
+        raise Refusal("no_login", NO_KEY)
     if who.device is None and who.office is None:
         raise Refusal("no_login", "Nobody is signed in here. Pair this phone, or sign in to the office.")
     if who.device is not None and who.device.state is DeviceState.REVOKED:

@@ -40,6 +40,12 @@ STATUS_OF: Mapping[str, S] = {
     "unknown_device": S.NOT_FOUND,
     "not_waiting": S.CONFLICT,
     "already_revoked": S.CONFLICT,
+    # loggers
+    "unknown_run": S.NOT_FOUND,
+    "not_a_table": S.UNPROCESSABLE_ENTITY,
+    "wrong_mapping": S.BAD_REQUEST,
+    "wrong_time": S.BAD_REQUEST,
+    "too_soon": S.TOO_MANY_REQUESTS,
     # calls
     "broken_contact": S.BAD_REQUEST,
     "broken_endpoint": S.BAD_REQUEST,
@@ -74,6 +80,12 @@ STATUS_OF: Mapping[str, S] = {
     "unknown_job": S.NOT_FOUND,
     "unknown_dossier": S.NOT_FOUND,
     "not_found": S.NOT_FOUND,
+    # heat
+    "zone_faults": S.UNPROCESSABLE_ENTITY,
+    "unknown_zone": S.NOT_FOUND,
+    "zone_in_use": S.CONFLICT,
+    "unknown_plan": S.NOT_FOUND,
+    "not_planned": S.CONFLICT,
     # bytes
     "wrong_type": S.UNSUPPORTED_MEDIA_TYPE,
     "wrong_encoding": S.UNSUPPORTED_MEDIA_TYPE,

@@ -8,6 +8,7 @@ from flask import Flask, Response, g, request
 
 from bayleaf.http.callers import Caller
 from bayleaf.http.parts import Parts, now_ms, parts
+from bayleaf.usecases.readings_keys import key_of
 from bayleaf.usecases.refusal import Refusal
 from bayleaf.usecases.sessions import OpenLogin, device_of_token, office_of_token
 
@@ -72,11 +73,13 @@ def _check_origin(host: str) -> None:
 
 
 def _caller(chosen: Parts) -> Caller:
+    word, _, secret = request.headers.get("Authorization", "").partition(" ")
     device_token = request.cookies.get(cookie_name(DEVICE_COOKIE), "")
     office_token = request.cookies.get(cookie_name(OFFICE_COOKIE), "")
     return Caller(
         device=device_of_token(chosen.doors, device_token, now_ms()) if device_token else None,
         office=office_of_token(chosen.doors, office_token, now_ms()) if office_token else None,
+        logger=key_of(chosen.office, secret.strip()) if word.lower() == "bearer" and secret else None,
     )
 
 

@@ -99,7 +99,7 @@ def _order(cells: Sequence[str]) -> DayOrder:
     """A year first is year, month, day; else by what cannot be a month; else the day first."""
     days = [re.split(r"[-./ T]", cell)[:3] for cell in cells if has_day(cell)]
     numbers = [[int(part) for part in day] for day in days if all(part.isdigit() for part in day)]
-    if any(len(day[0]) == 4 for day in days):  # noqa: PLR2004  a year
+    if not days or any(len(day[0]) == 4 for day in days):  # noqa: PLR2004  a year
         return "ymd"
     return "mdy" if any(number[1] > _MONTHS for number in numbers) else "dmy"
 
