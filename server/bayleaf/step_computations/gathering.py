@@ -132,11 +132,12 @@ def _settings(record: Record, ask: ComputeAsk) -> dict[str, given.Quantity]:
         return {}
     for one in record.heat_asks():
         if (one.zone, one.purpose) == (ask.zone, ask.purpose):
-            return _quantities(one.settings)
+            return quantities_of(one.settings)
     return {}
 
 
-def _quantities(settings: HeatSettings) -> dict[str, given.Quantity]:
+def quantities_of(settings: HeatSettings) -> dict[str, given.Quantity]:
+    """The settings of a run as a question has them."""
     made: dict[str, given.Quantity] = {}
     for name in (field.name for field in fields(settings) if field.name not in _NO_FIGURE):
         value = getattr(settings, name)

@@ -160,15 +160,16 @@ def _run(record: Record, states: Sequence[RunState]) -> Iterator[given.Run]:
             soak_s=settings.soak_s,
             gap_max_s=settings.gap_max_s,
             sensors=tuple(
-                given.SensorLog(one.id, one.of, _points(record, run, one.id)) for one in zone.sensors
+                given.SensorLog(one.id, one.of, points_of(record, run, one.id)) for one in zone.sensors
             ),
             purpose="cure" if run["purpose"] == "cure" else "removal",
-            acts=_acts(record, run),
+            acts=acts_of(record, run),
             release=settings.release,
         )
 
 
-def _points(record: Record, run: RunState, sensor: str) -> tuple[tuple[int, int], ...]:
+def points_of(record: Record, run: RunState, sensor: str) -> tuple[tuple[int, int], ...]:
+    """What a sensor of a run read, as (run_ms, value), in the order of the run's clock."""
     bodies = [record.entries[one].body for one in run["readings"]]
     rows = [
         (int(run_ms), int(value))
@@ -179,7 +180,8 @@ def _points(record: Record, run: RunState, sensor: str) -> tuple[tuple[int, int]
     return tuple(sorted(rows, key=lambda row: row[0]))
 
 
-def _acts(record: Record, run: RunState) -> tuple[given.RunAct, ...]:
+def acts_of(record: Record, run: RunState) -> tuple[given.RunAct, ...]:
+    """What was done in a run after it was switched on, in that order."""
     bodies = [record.entries[one].body for one in run["acts"]]
     acts = [given.RunAct(body["act"], body["pad"], body["run_ms"]) for body in bodies if body["act"] != "on"]
     return tuple(sorted(acts, key=lambda act: act.run_ms))
