@@ -22,10 +22,12 @@ from bayleaf.adapters.signatures import ServerKeys
 from bayleaf.adapters.sql_devices import SqlDevices, SqlPairCodes
 from bayleaf.adapters.sql_entry_log import SqlEntryLog
 from bayleaf.adapters.sql_filed import SqlFiled
+from bayleaf.adapters.sql_heat import SqlHeatPlans
 from bayleaf.adapters.sql_methods import SqlMethods
 from bayleaf.adapters.sql_office_log import SqlOfficeLog
 from bayleaf.adapters.sql_people import SqlPeople
 from bayleaf.adapters.sql_push import SqlSettings, SqlSubscriptions
+from bayleaf.adapters.sql_readings import SqlReadings
 from bayleaf.adapters.sql_sessions import SqlAttempts, SqlSessions
 from bayleaf.adapters.sql_stock import SqlStock
 from bayleaf.adapters.system_clock import RandomIds, SystemClock
@@ -41,6 +43,8 @@ from bayleaf.http import (
     filed,
     front_end,
     handin,
+    heat_plans,
+    heat_zones,
     jobs,
     materials,
     method_files,
@@ -50,6 +54,8 @@ from bayleaf.http import (
     people,
     photos,
     push,
+    readings_files,
+    readings_keys,
     refusals,
     reports,
     security,
@@ -86,6 +92,10 @@ ROUTES: Final[tuple[Routes, ...]] = (
     sheets.routes,
     push.routes,
     papers.routes,
+    readings_files.routes,
+    readings_keys.routes,
+    heat_zones.routes,
+    heat_plans.routes,
     handin.routes,
 )
 LARGEST_BODY = 64 * 1024 * 1024
@@ -150,7 +160,9 @@ def _parts(config: Config, engine: Engine, clock: Clock, passwords: Passwords) -
         clock=clock,
         ids=RandomIds(),
         stock=SqlStock(engine),
+        heat=SqlHeatPlans(engine),
         papers=DiskPapers(engine, config.data),
+        readings=SqlReadings(engine),
     )
     begin_store(office)
     entrances = Doors(

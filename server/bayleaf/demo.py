@@ -16,6 +16,7 @@ from bayleaf.app import create_app, open_parts
 from bayleaf.config import Config
 from bayleaf.demo_making import Making, make_all, make_practice
 from bayleaf.demo_pens import TurnedClock
+from bayleaf.planning import start_planning
 from bayleaf.reminding import start_reminding
 from bayleaf.serving import Listening, ServingFault, is_free, require_free, run
 
@@ -45,6 +46,7 @@ def run_demo(
 def _load(config: Config) -> Flask:
     app = create_app(config)
     start_reminding(app, config.data)  # silent until the demo's office gives a contact address
+    start_planning(app, config.data)
     return app
 
 

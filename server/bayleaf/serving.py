@@ -14,6 +14,7 @@ from gunicorn.app.base import BaseApplication
 from bayleaf.app import create_app
 from bayleaf.config import Config, hosts_of, is_loopback_name
 from bayleaf.http.parts import KEY, Parts
+from bayleaf.planning import EXTENSION, Planning, start_planning
 from bayleaf.reminding import Reminder, start_reminding
 from bayleaf.usecases.first_office import first_login
 
@@ -63,6 +64,7 @@ def serve(serving: Serving) -> None:
     def load() -> Flask:
         app = create_app(config)
         start_reminding(app, config.data)
+        start_planning(app, config.data)
         _tell_first_login(app, address)
         if behind_proxy:
             _say("No --cert: a proxy before this server has to speak HTTPS and pass the Host header on.")
@@ -130,10 +132,13 @@ def run(listening: Listening, load: Callable[[], Flask], ready: Callable[[], Non
     _Server(listening, load, ready).run()
 
 
-def _stop_reminding(app: object) -> None:
-    reminder = app.extensions.get("bayleaf_reminder") if isinstance(app, Flask) else None
-    if isinstance(reminder, Reminder):
-        reminder.stop()
+def _stop_threads(app: object) -> None:
+    if not isinstance(app, Flask):
+        return
+    for name in ("bayleaf_reminder", EXTENSION):
+        thread = app.extensions.get(name)
+        if isinstance(thread, Reminder | Planning):
+            thread.stop()
 
 
 class _Server(BaseApplication):  # type: ignore[misc]  # gunicorn ships no types
@@ -157,7 +162,7 @@ class _Server(BaseApplication):  # type: ignore[misc]  # gunicorn ships no types
             "loglevel": "warning",
             "proc_name": "bayleaf",
             "post_worker_init": lambda _worker: self._ready(),
-            "worker_exit": lambda _server, worker: _stop_reminding(worker.wsgi),
+            "worker_exit": lambda _server, worker: _stop_threads(worker.wsgi),
         }
         if self._listening.cert is not None and self._listening.key is not None:
             settings |= {"certfile": str(self._listening.cert), "keyfile": str(self._listening.key)}

@@ -13,6 +13,7 @@ from bayleaf.adapters.database import open_engine
 from bayleaf.adapters.disk_photos import DiskPhotos
 from bayleaf.adapters.memory_doors import MemoryDevices, MemoryPeople
 from bayleaf.adapters.memory_entry_log import MemoryEntryLog
+from bayleaf.adapters.memory_heat import MemoryHeatPlans
 from bayleaf.adapters.memory_photos import MemoryMethods, MemoryOfficeLog, MemoryPhotos
 from bayleaf.adapters.memory_stock import MemoryStock
 from bayleaf.adapters.p256_pens import P256Pens
@@ -205,6 +206,7 @@ def _record(log: EntryLog, photos: PhotoStore, methods: MethodStore, office_log:
         clock=clock,
         ids=ids,
         stock=MemoryStock(),
+        heat=MemoryHeatPlans(),
     )
     begin_store(office)
     record = Record(office, clock, seal, ids)

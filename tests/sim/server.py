@@ -10,6 +10,7 @@ from typing import Any
 
 from marshmallow import Schema
 
+from bayleaf.adapters.memory_heat import MemoryHeatPlans
 from bayleaf.adapters.memory_stock import MemoryStock
 from bayleaf.adapters.p256_pens import P256Pens
 from bayleaf.adapters.signatures import PrivateKey, ServerKeys
@@ -62,7 +63,7 @@ class Server:
         self.office = Office(
             log=disk.log, photos=disk.photos, methods=disk.methods, office_log=disk.office_log,
             people=disk.people, devices=disk.devices, keys=self.keys, seal=self.seal, pens=P256Pens(),
-            clock=self.clock, ids=self.seeded, stock=MemoryStock(),
+            clock=self.clock, ids=self.seeded, stock=MemoryStock(), heat=MemoryHeatPlans(),
         )  # fmt: skip
         begin_store(self.office)
 

@@ -137,3 +137,19 @@ def _planned(plan: Plan) -> Json:
 
 def _at(clock_s: Floats, curves: Curves, curve_C: Floats) -> list[int]:
     return differences(np.interp(clock_s, curves.times_s, curve_C))
+
+
+def figures_of(plan: Plan) -> Json:
+    """What a step's computation shows of a plan; temperatures in tenths of a degree, times in s."""
+    answer, zone = _answer(plan), plan.zone
+    kept = (
+        "feasible", "workable_s", "from_s", "until_s", "heat_until_s", "soak_s", "wedging_s",
+        "window_from_s", "window_until_s", "bond_peak_dC", "metal_peak_dC",
+    )  # fmt: skip
+    last_s = max((act.at_s for act in plan.acts), default=plan.heat_until_s)
+    return {
+        "model": MODEL_ID,
+        "ambient_dC": tenths(zone.ambient_C),
+        "release_until_s": seconds(last_s),
+        **{name: answer[name] for name in kept},
+    }

@@ -14,6 +14,8 @@ from marshmallow import Schema, fields
 from bayleaf.door_ports import Person
 from bayleaf.http import shapes
 from bayleaf.http.callers import Callers
+from bayleaf.http.heat_plans import told_to
+from bayleaf.http.heat_shapes import JobPlanShape, job_plans
 from bayleaf.http.papers import BundlePaper, seen_by
 from bayleaf.http.parts import parts
 from bayleaf.http.routes import JSON, Routes
@@ -23,6 +25,7 @@ from bayleaf.http.zipped import json_answer
 from bayleaf.method_files import MethodFileFault
 from bayleaf.paper_ports import Paper
 from bayleaf.usecases.bundle_version import bundle_version
+from bayleaf.usecases.heat_plans import JobPlan
 from bayleaf.usecases.import_methods import Imported, import_methods
 from bayleaf.usecases.refusal import Refusal
 from bayleaf.usecases.sheets import sheets_in_use
@@ -127,6 +130,7 @@ class Bundle(Schema):
     methods = fields.Dict(keys=fields.String(), values=fields.String(), required=True)
     drawings = fields.Dict(keys=fields.String(), values=fields.String(), required=True)
     papers = fields.List(fields.Nested(BundlePaper), required=True)
+    plans = fields.List(fields.Nested(JobPlanShape), required=True)
     shelf = fields.Nested(Shelf, required=True)
 
 
@@ -170,10 +174,10 @@ def drawing(sha256: str) -> Response:
 @routes.on("GET", "/api/bundle", Callers.SIGNED_IN, gives=Bundle)
 def bundle() -> Response:
     """People, methods, drawings and what papers there are, in one piece; 304 where the phone has this."""
-    papers = seen_by(any_caller())
-    version = bundle_version(parts().office, papers)
+    papers, plans = seen_by(any_caller()), told_to(any_caller())
+    version = bundle_version(parts().office, papers, plans)
     held = request.if_none_match.contains(version)
-    response = Response(status=304) if held else json_answer({"version": version, **_bundle(papers)})
+    response = Response(status=304) if held else json_answer(_told(version, papers, plans))
     response.set_etag(version)
     response.headers["Cache-Control"] = "private, no-cache"
     return response
@@ -192,6 +196,10 @@ def _imported(yaml: str, drawings: dict[str, bytes]) -> list[Imported]:
     if not found:
         raise Refusal("method_faults", "yaml: found no method in this file.", "yaml", named={"faults": []})
     return found
+
+
+def _told(version: str, papers: Iterable[Paper], plans: Iterable[JobPlan]) -> dict[str, object]:
+    return {"version": version, **_bundle(papers), "plans": job_plans(plans)}
 
 
 def _bundle(papers: Iterable[Paper]) -> dict[str, object]:

@@ -5,9 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from bayleaf.door_ports import Devices, Keys, People, Seal
+from bayleaf.heat_ports import HeatPlans
 from bayleaf.paper_ports import NoPapers, PaperStore
 from bayleaf.photo_ports import PhotoStore
 from bayleaf.ports import Clock, EntryLog, Ids, MethodStore, OfficeLog, Pens
+from bayleaf.readings_ports import NoReadings, ReadingStore
 from bayleaf.stock_ports import Stock
 from bayleaf.usecases.digests import Digests
 
@@ -28,5 +30,7 @@ class Office:
     clock: Clock
     ids: Ids
     stock: Stock
+    heat: HeatPlans
     papers: PaperStore = field(default_factory=NoPapers)
+    readings: ReadingStore = field(default_factory=NoReadings)
     digests: Digests = field(default_factory=Digests)

@@ -11,6 +11,7 @@ from bayleaf.domain.fold import FOLD_VERSION
 from bayleaf.ports import NIL, Caller, JobRow, OfficeLine, ReadsLog
 from bayleaf.usecases.bundle_version import bundle_version
 from bayleaf.usecases.fates import Brought, Fate, FateOf
+from bayleaf.usecases.heat_plans import plans_of
 from bayleaf.usecases.job_reading import MOST, NewEntries, after_cursor, chain_heads, item
 from bayleaf.usecases.office import Office
 from bayleaf.usecases.papers import papers_of
@@ -80,7 +81,7 @@ def _what_is_new(
 ) -> dict[str, Any]:
     name = log.log()
     mine = jobs_of(log, caller.person, office.clock.now_ms())
-    papers = papers_of(office, mine)
+    bundle = bundle_version(office, papers_of(office, mine), plans_of(office, mine))
     same_log = request.log == name
     gone = sorted(job for job in request.cursors if job not in mine)
     to_reconcile = [job for job in mine if job in request.cursors and not same_log]
@@ -95,7 +96,7 @@ def _what_is_new(
     asked = named if request.photos is None else named & set(request.photos)
     return {
         "log": name,
-        "bundle": bundle_version(office, papers),
+        "bundle": bundle,
         "jobs": jobs,
         "new_jobs": [job for job in mine if job not in request.cursors],
         "filed_jobs": [job for job in mine if _is_filed(log, job)],
