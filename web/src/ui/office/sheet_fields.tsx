@@ -2,6 +2,7 @@
 import type { JSX } from 'preact'
 import { useId } from 'preact/hooks'
 import type { KnownFigure, TypedFigure } from '../../office_api/sheets.ts'
+import { capital } from '../words/format.ts'
 import { sheetWords as words } from '../words/office_en_sheets.ts'
 
 const PARTS = ['value', 'low', 'high'] as const
@@ -107,7 +108,7 @@ function Small(props: {
       />
       {props.fault !== '' && (
         <p id={`${id}-fault`} class="o-note in-stop">
-          {props.fault}
+          {capital(props.fault)}
         </p>
       )}
     </div>

@@ -1,6 +1,6 @@
 // The form that adds a supplier's sheet: whose it is, which revision, and its figures.
 import type { JSX } from 'preact'
-import { useId, useState } from 'preact/hooks'
+import { useEffect, useId, useRef, useState } from 'preact/hooks'
 import type { NewSheet, SheetRows, TypedFigure } from '../../office_api/sheets.ts'
 import { sheetWords as words } from '../words/office_en_sheets.ts'
 import { materials as groupWords } from '../words/office_en_stock.ts'
@@ -106,12 +106,18 @@ function faultsOf({ state }: Act): FaultAt {
   return (name, part) => faults.find((one) => one.field === `values.${name}.${part}`)?.message ?? ''
 }
 
-/** Said once above the key; each fault stands at its field. */
+const INVALID = '[aria-invalid="true"]'
+
+/** Said once above the key; each fault stands at its field, and the first of them is gone to. */
 function Faults({ act: { state } }: { act: Act }): JSX.Element {
   const faults = state.at === 'refused' ? state.refusal.faults : []
   const [first] = faults
+  const alert = useRef<HTMLDivElement>(null)
+  useEffect(() => {
+    if (first !== undefined) alert.current?.closest('form')?.querySelector<HTMLElement>(INVALID)?.focus()
+  }, [first])
   return (
-    <div role="alert">
+    <div role="alert" ref={alert}>
       {first && (
         <p class="in-stop">
           <strong>{first.field === 'values' ? first.message : words.faults(faults.length)}</strong>

@@ -1,5 +1,5 @@
 // Words of suppliers' sheets: what the shop's own materials say, and the form that adds one.
-import { capital, date, numberWord, plural, scaled } from './format.ts'
+import { capital, count, date, numberWord, plural, scaled } from './format.ts'
 
 const FIGURES: { readonly [name: string]: string } = {
   open_time: 'Open time',
@@ -25,7 +25,7 @@ const FIGURES: { readonly [name: string]: string } = {
   modulus: 'Modulus of elasticity',
   temperature_max: 'Temperature at most',
 }
-const UNITS: { readonly [unit: string]: string } = { C: '°C', '1e-6/K': '10⁻⁶/K', kJ_mol: 'kJ/mol' }
+const UNITS: { readonly [unit: string]: string } = { C: '°C', '1e-6/K': '10⁻⁶/K' }
 
 const unitName = (unit: string): string => UNITS[unit] ?? unit
 
@@ -67,7 +67,8 @@ export const sheetWords = {
   value: 'Value',
   low: 'From',
   high: 'To',
-  range: (least: number, most: number, unit: string) => `${least} to ${most} ${unitName(unit)} can be meant`,
+  range: (least: number, most: number, unit: string) =>
+    `Between ${count(least)} and ${count(most)} ${unitName(unit)}`,
   unitName,
   figureName: (name: string) => FIGURES[name] ?? capital(name.replaceAll('_', ' ')),
   need: {
