@@ -2,6 +2,7 @@
 import type { ApiDocument } from '../core/views/api_document.ts'
 import { type Answer, mapAnswer } from './answer.ts'
 import { calls } from './calls.ts'
+import { heat } from './heat.ts'
 import type * as rows from './rows.ts'
 import { sheets } from './sheets.ts'
 import type { Transport } from './transport.ts'
@@ -168,6 +169,7 @@ export function openOfficeApi(transport: Transport) {
     ...stock(transport),
     ...sheets(transport),
     ...makersPapers(transport),
+    ...heat(transport),
   }
 }
 

@@ -13,6 +13,7 @@ import { ApiScreen } from './api_page.tsx'
 import { BoardScreen } from './board.tsx'
 import { DevicesScreen } from './devices.tsx'
 import { FiledScreen } from './filed.tsx'
+import { HeatChangeScreen, HeatNewScreen, HeatZoneScreen, HeatZonesScreen } from './heat_screens.tsx'
 import { InstrumentsScreen } from './instruments.tsx'
 import { JobScreen } from './job.tsx'
 import { LotsScreen } from './lots.tsx'
@@ -31,7 +32,17 @@ const SHOP_EVERY_MS = 5000
 const LOOK_AGAIN_MS = 4000
 const SECOND_MS = 1000
 
-const BAR = ['board', 'methods', 'people', 'devices', 'instruments', 'handin', 'filed', 'log'] as const
+const BAR = [
+  'board',
+  'methods',
+  'heat',
+  'people',
+  'devices',
+  'instruments',
+  'handin',
+  'filed',
+  'log',
+] as const
 type Home = (typeof BAR)[number]
 /** Under which page of the bar a screen stands. */
 const HOME_OF: { readonly [at in Screen['at']]: Home } = {
@@ -42,6 +53,10 @@ const HOME_OF: { readonly [at in Screen['at']]: Home } = {
   methods: 'methods',
   method: 'methods',
   guide: 'methods',
+  heat: 'heat',
+  heat_new: 'heat',
+  heat_zone: 'heat',
+  heat_change: 'heat',
   people: 'people',
   devices: 'devices',
   instruments: 'instruments',
@@ -170,6 +185,14 @@ function ScreenOf({ screen }: { screen: Screen }): JSX.Element {
       return <MethodsScreen />
     case 'method':
       return <MethodScreen key={screen.digest} digest={screen.digest} />
+    case 'heat':
+      return <HeatZonesScreen />
+    case 'heat_new':
+      return <HeatNewScreen />
+    case 'heat_zone':
+      return <HeatZoneScreen key={screen.digest} digest={screen.digest} />
+    case 'heat_change':
+      return <HeatChangeScreen key={screen.digest} digest={screen.digest} />
     case 'handin':
       return <HandInScreen />
     case 'filed':

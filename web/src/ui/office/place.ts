@@ -6,10 +6,10 @@ export type Screen =
       readonly at: 'board' | 'new' | 'people' | 'devices' | 'methods' | 'handin' | 'filed' | 'log' | 'nowhere'
     }
   | {
-      readonly at: 'instruments' | 'lots' | 'materials' | 'api' | 'guide'
+      readonly at: 'instruments' | 'lots' | 'materials' | 'api' | 'guide' | 'heat' | 'heat_new'
     }
   | { readonly at: 'job'; readonly job: string }
-  | { readonly at: 'method'; readonly digest: string }
+  | { readonly at: 'method' | 'heat_zone' | 'heat_change'; readonly digest: string }
 
 export const OFFICE = '/office'
 
@@ -26,13 +26,17 @@ const PAGES: { readonly [path: string]: Screen } = {
   lots: { at: 'lots' },
   materials: { at: 'materials' },
   api: { at: 'api' },
+  heat: { at: 'heat' },
 }
 
 export function screenOf(path: string): Screen {
-  const [first = '', second] = path.slice(OFFICE.length).split('/').filter(Boolean)
+  const [first = '', second, third] = path.slice(OFFICE.length).split('/').filter(Boolean)
   if (first === 'jobs' && second) return { at: 'job', job: second }
   if (first === 'methods' && second === 'guide') return { at: 'guide' }
   if (first === 'methods' && second) return { at: 'method', digest: second }
+  if (first === 'heat' && second === 'new') return { at: 'heat_new' }
+  if (first === 'heat' && second)
+    return { at: third === 'change' ? 'heat_change' : 'heat_zone', digest: second }
   return (second === undefined && PAGES[first]) || { at: 'nowhere' }
 }
 
@@ -50,6 +54,10 @@ export const linkTo = {
   materials: `${OFFICE}/materials`,
   api: `${OFFICE}/api`,
   guide: `${OFFICE}/methods/guide`,
+  heat: `${OFFICE}/heat`,
+  heat_new: `${OFFICE}/heat/new`,
+  heatZone: (digest: string) => `${OFFICE}/heat/${digest}`,
+  heatChange: (digest: string) => `${OFFICE}/heat/${digest}/change`,
   job: (job: string) => `${OFFICE}/jobs/${job}`,
   method: (digest: string) => `${OFFICE}/methods/${digest}`,
 }

@@ -11,6 +11,7 @@ const nav = {
   skip: 'To the page',
   board: 'Board',
   methods: 'Methods',
+  heat: 'Heat',
   people: 'People',
   devices: 'Devices',
   instruments: 'Shop',

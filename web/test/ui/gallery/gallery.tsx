@@ -12,6 +12,7 @@ import { COMPUTE_SCENES } from './compute_scenes.ts'
 import { DOOR_SCENES } from './door_scenes.tsx'
 import { HEAT_SCENES } from './heat_scenes.ts'
 import { MAP_SCENES } from './map_scenes.ts'
+import { OFFICE_HEAT_SCENES } from './office_heat_scenes.tsx'
 import { PHOTO_SCENES } from './photo_scenes.ts'
 import { SCENES } from './scenes.ts'
 import { SHEET_SCENES } from './sheet_scenes.ts'
@@ -30,17 +31,19 @@ const PHONE_SCENES: Readonly<Record<string, Scene>> = {
   ...SHEET_SCENES,
 }
 
+const ELEMENT_SCENES = { ...DOOR_SCENES, ...OFFICE_HEAT_SCENES }
+
 const asked = new URLSearchParams(location.search)
 const theme = asked.get('theme')
 const name = asked.get('scene') ?? 'card'
 const { dataset } = document.documentElement
 if (theme) dataset.theme = theme
-dataset.scenes = Object.keys({ ...PHONE_SCENES, ...DOOR_SCENES }).join(' ')
+dataset.scenes = Object.keys({ ...PHONE_SCENES, ...ELEMENT_SCENES }).join(' ')
 
 /** What the scene shows, and the keys to press then. */
 async function drawn(): Promise<{ element: JSX.Element; press: readonly string[] } | undefined> {
-  const door = DOOR_SCENES[name]
-  if (door) return { element: await door(), press: [] }
+  const element = ELEMENT_SCENES[name]
+  if (element) return { element: await element(), press: [] }
   const scene = await PHONE_SCENES[name]?.()
   if (scene === undefined) return undefined
   await showPictures(scene.fake)

@@ -1,0 +1,67 @@
+/** What a new heat zone begins with: figures of the usual size for their kind, all of them to be replaced. */
+import type { Json } from '../canonical.ts'
+
+export const NEW_ZONE: Json = {
+  form: 1,
+  id: 'zone',
+  purpose: 'removal',
+  ambient_C: 20,
+  size_mm: [600, 200],
+  duration_min: 60,
+  layers: [
+    {
+      id: 'flange',
+      name: 'flange',
+      role: 'metal',
+      thickness_mm: 3,
+      conductivity_x_W_mK: 185,
+      conductivity_y_W_mK: 185,
+      conductivity_through_W_mK: 185,
+      density_kg_m3: 2700,
+      specific_heat_J_kgK: 900,
+      limit_C: 200,
+    },
+    {
+      id: 'bond',
+      name: 'bondline',
+      role: 'adhesive',
+      thickness_mm: 1.5,
+      conductivity_x_W_mK: 0,
+      conductivity_y_W_mK: 0,
+      conductivity_through_W_mK: 0.3,
+      density_kg_m3: 1350,
+      specific_heat_J_kgK: 1400,
+      covers_mm: [[10, 80, 590, 120]],
+    },
+    {
+      id: 'part',
+      name: 'bonded part',
+      role: 'composite',
+      thickness_mm: 3,
+      conductivity_x_W_mK: 4.5,
+      conductivity_y_W_mK: 4.5,
+      conductivity_through_W_mK: 0.65,
+      density_kg_m3: 1550,
+      specific_heat_J_kgK: 1050,
+      covers_mm: [[10, 80, 590, 200]],
+      limit_C: 180,
+    },
+  ],
+  bondline: { layer: 'bond', workable_C: 120, maximum_C: 190, soak_min: 3, wedging_min: 3 },
+  pads: [
+    { id: 'P1', box_mm: [0, 70, 290, 130], setpoint_C: 320, power_W_cm2: 1.7, contact_W_m2K: 150 },
+    { id: 'P2', box_mm: [310, 70, 600, 130], setpoint_C: 320, power_W_cm2: 1.7, contact_W_m2K: 150 },
+  ],
+  losses: {
+    heated_face: { coefficient_W_m2_at_1K: 1.6, flux_exponent: 1.25, emissivity: 0.3 },
+    inner_face: { coefficient_W_m2_at_1K: 1.6, flux_exponent: 1.25, emissivity: 0.85 },
+  },
+  sensors: [
+    { id: 'a', at_mm: [145, 82.5] },
+    { id: 'b', at_mm: [300, 82.5] },
+    { id: 'c', at_mm: [587.5, 82.5] },
+  ],
+  neighbours: [],
+  limits: { ramp_K_min: 30, cooling_K_min: 7 },
+  bands: { contact_factor: [0.5, 1.6], loss_factor: [0.7, 1.4] },
+}
