@@ -6,9 +6,9 @@ fails with a picture of that screen.
 
 from __future__ import annotations
 
-import re
+import json
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import asdict, dataclass, field
 from pathlib import Path
 from typing import Any
 
@@ -113,7 +113,7 @@ class CardHand:
         if act.key == "" and self.held is not None:
             return self.held(self, act)
         if act.key.startswith(("Go on with step", "To the next act", "To hold point")):
-            return self.lead(act.key)
+            return self.go_on(act)
         if act.key in ("Done", "Check it"):  # checks are pressed where they stand
             return self._check(act)
         way = self.ways.get(act.key)
@@ -122,13 +122,7 @@ class CardHand:
 
     def _look(self) -> None:
         """The first look of the day: everything still stands."""
-        still = self.page.get_by_role("button", name=re.compile("^Still so"))
-        for left in range(still.count(), 0, -1):
-            hand.settle(self.page)
-            still.first.click()
-            expect(still).to_have_count(left - 1)
-        self.lead("To the next act")
-        leaves(self, MORNING)
+        hand.say_still_so(self.page)
 
     def _check(self, act: Act) -> None:
         for ask in self.paper.step(act.number).asks:
@@ -152,6 +146,11 @@ class CardHand:
     def lead(self, words: str) -> None:
         hand.lead(self.page, words)
 
+    def go_on(self, act: Act) -> None:
+        """By a key that only leads; until the screen says something else."""
+        self.lead(act.key)
+        self.page.wait_for_function(f"before => JSON.stringify(({SEEN})()) !== before", arg=as_seen(act))
+
     def tap_row(self, row: Any) -> None:
         hand.settle(self.page)
         row.click()
@@ -166,6 +165,11 @@ class CardHand:
     def picture(self, name: str) -> None:
         self.pictures.mkdir(parents=True, exist_ok=True)
         self.page.screenshot(path=self.pictures / f"{name}.png", full_page=True)
+
+
+def as_seen(act: Act) -> str:
+    """As the page writes it down."""
+    return json.dumps(asdict(act), separators=(",", ":"), ensure_ascii=False)
 
 
 def sentence(words: str) -> str:
@@ -217,10 +221,7 @@ def reading(on: CardHand, act: Act, ask: Ask) -> None:
 
 def photo(on: CardHand, act: Act, ask: Ask) -> None:
     """One of the demo's drawn pictures: this phone's camera is off."""
-    key = on.page.get_by_role("button", name="Bracket", exact=True)
-    if not key.count():
-        hand.settle(on.page)
-    key.wait_for()
+    on.page.get_by_role("button", name="Bracket", exact=True).wait_for()
     hand.photo(on.page, "Bracket")
 
 
@@ -232,7 +233,7 @@ def take_photo(on: CardHand, act: Act, ask: Ask) -> None:
 def compute(on: CardHand, act: Act, ask: Ask) -> None:
     on.lead("Work it out")
     hand.heading(on.page, sentence(ask.name))
-    on.now()
+    expect(hand.main_key(on.page)).to_contain_text("Record the result")
     why = on.page.get_by_role("textbox")
     if why.count():  # outside, or a border case: the reason is recorded with it
         why.first.fill(on.said(act, ask))

@@ -6,7 +6,7 @@ from collections.abc import Generator, Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, sync_playwright
+from playwright.sync_api import Browser, expect, sync_playwright
 
 import bayleaf
 from bayleaf.demo_scenario import Scenario
@@ -16,6 +16,7 @@ from browser.handset import Chromium, Handset, OpenHandset
 from harness.browser import ARGUMENTS, find_browser
 
 FRONT_END = Path(bayleaf.__file__).parent / "front_end" / "index.html"
+WITHIN_MS = 15_000  # a machine with many tests at once is slow; what is awaited is always an event
 BUILD = "the front end is not built: run `python tests/run.py`, or `npm run build` in web/"
 
 
@@ -45,6 +46,7 @@ def chromium() -> Iterator[Chromium]:
     """A Chromium that starts, and a front end for it to show."""
     assert FRONT_END.is_file(), BUILD
     path = find_browser(lambda _line: None)
+    expect.set_options(timeout=WITHIN_MS)
     with sync_playwright() as playwright:
         yield Chromium(playwright, path)
 
@@ -85,8 +87,8 @@ def handset(chromium: Chromium, tmp_path: Path, request: pytest.FixtureRequest) 
     """Makes phones by address; each fails its test for what its pages threw."""
     made: list[Handset] = []
 
-    def make(url: str) -> Handset:
-        made.append(Handset(chromium, tmp_path / f"profile-{len(made)}", url))
+    def make(url: str, *more: str) -> Handset:
+        made.append(Handset(chromium, tmp_path / f"profile-{len(made)}", url, more))
         return made[-1]
 
     yield make

@@ -5,9 +5,10 @@ from __future__ import annotations
 import os
 import signal
 import time
-from collections.abc import Callable
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
+from typing import Protocol
 
 from playwright.sync_api import BrowserContext, Page, Playwright
 
@@ -15,6 +16,7 @@ from harness.browser import ARGUMENTS
 
 CLOCK = (Path(__file__).parent / "turned_clock.js").read_text(encoding="utf-8")
 GONE_WITHIN_S = 10.0
+FAKE_CAMERA = ("--use-fake-device-for-media-stream", "--use-fake-ui-for-media-stream")
 
 
 @dataclass
@@ -32,6 +34,7 @@ class Handset:
     chromium: Chromium
     profile: Path
     url: str
+    more: Sequence[str] = ()
     faults: list[str] = field(default_factory=list)
     wall_ms: int = 0
     context: BrowserContext | None = None
@@ -47,7 +50,7 @@ class Handset:
         self.context = self.chromium.playwright.chromium.launch_persistent_context(
             self.profile,
             executable_path=self.chromium.path,
-            args=ARGUMENTS,
+            args=[*ARGUMENTS, *self.more],
             viewport={"width": 390, "height": 844},
             color_scheme="dark" if scheme == "dark" else "light",
             offline=offline,
@@ -128,7 +131,10 @@ class Handset:
         return [int(one.name) for one in Path("/proc").iterdir() if one.name.isdigit() and _is(one, mark)]
 
 
-OpenHandset = Callable[[str], Handset]
+class OpenHandset(Protocol):
+    """Makes a phone for an address; `more` goes to its browser."""
+
+    def __call__(self, url: str, *more: str) -> Handset: ...
 
 
 def _is(process: Path, mark: bytes) -> bool:

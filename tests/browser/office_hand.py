@@ -11,6 +11,7 @@ from bayleaf import demo_plan as plan
 from browser.demo_server import DemoServer
 
 CATCHES_UP_MS = 30_000
+ACCEPTED = "Seen at the car."
 
 
 def office_page(
@@ -57,7 +58,7 @@ def accept_all(page: Page) -> None:
     """Every finding and deviation, one by one, each with its reason."""
     keys = page.get_by_role("button", name=re.compile("^Accept "))
     while left := keys.count():
-        act(page, re.compile("^Accept "), "Accept it", "Seen at the car.")
+        act(page, re.compile("^Accept "), "Accept it", ACCEPTED)
         expect(keys).to_have_count(left - 1)
 
 

@@ -13,11 +13,10 @@ from playwright.sync_api import Browser, Page, expect
 from browser import mishaps
 from browser import phone_hand as hand
 from browser.demo_server import DemoServer
-from browser.handset import Chromium, OpenHandset
+from browser.handset import FAKE_CAMERA, Chromium, OpenHandset
 from browser.shop import phone_page
 from harness.browser import ARGUMENTS
 
-FAKE_CAMERA = ["--use-fake-device-for-media-stream", "--use-fake-ui-for-media-stream"]
 ORIENTATION, TURNED_RIGHT = 0x0112, 6
 GPS = 0x8825
 KEPT_PHOTO = """async () => {

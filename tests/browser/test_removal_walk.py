@@ -1,25 +1,31 @@
-"""The removal, offline, tap by tap as the screens lead: from booking in to its close."""
+"""The removal, offline, as the screens lead; then the photographer's part, then the office's filing."""
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
 import pytest
+from playwright.sync_api import Browser
 
 from bayleaf import demo_plan as plan
+from browser import filing_acts as filing
+from browser import office_hand as office
 from browser import phone_hand as hand
+from browser import photographer_acts as photographer
 from browser import removal_acts as removal
 from browser.card_hand import WAYS, CardHand, countersign_by
 from browser.demo_server import DemoServer
 from browser.frame_demo import ORDER, make_frame_demo
-from browser.handset import Handset, OpenHandset
+from browser.handset import FAKE_CAMERA, Handset, OpenHandset
 from browser.paper import frame_paper
 from browser.run_hand import heat_run
 
 TOO_NEAR, HOLDS_PASSED, SHANK_AND_SUM, MOVED_AND_MISCOUNTED = 1, 2, 2, 2
 RIVETS, STATES, LOST_AND_FOUND = 22, 4, 2
+ACCEPTED = 8
 
 
 @pytest.fixture
@@ -49,19 +55,33 @@ def technician(phone: Handset, pictures: Path) -> CardHand:
     )
 
 
-def test_the_removal_is_led_offline_from_booking_in_to_its_close(
-    demo: DemoServer, handset: OpenHandset, tmp_path: Path
+def test_the_removal_is_led_offline_from_booking_in_to_its_close_and_filed_by_the_office(
+    desk: Browser, demo: DemoServer, handset: OpenHandset, tmp_path: Path
 ) -> None:
-    phone = handset(demo.phone("technician"))
+    take_it_off(handset(demo.phone("technician")), handset(demo.phone("second")), tmp_path / "pictures")
+    pim = handset(demo.phone("photographer"), *FAKE_CAMERA)
+    photographer.take_what_is_left(pim, ORDER)
+    pim.offline(False)
+    hand.all_sent(pim.page)
+    ada = office.office_page(desk, demo)
+    office.open_job(ada, ORDER)
+    office.sees(ada, "Time line", photographer.NOTE)
+    filing.file_what_is_done(ada)
+    assert_an_assessor_finds_it(filing.words_of(filing.opened_report(ada)))
+    ada.context.close()
+
+
+def take_it_off(phone: Handset, other: Handset, pictures: Path) -> None:
+    """The technician's part, to the tick of the last step."""
     page = phone.open()
     hand.tap(page, ORDER)
     hand.heading(page, "Book the vehicle in")
     phone.offline()
-    mara = technician(phone, tmp_path / "pictures")
+    mara = technician(phone, pictures)
     mara.work(until=lambda act, step: step == "rem-41" and act.heading == "Held")
     assert "rem-05 : " in mara.acts  # held, and passed by a deviation with the office's name under it
     assert_recorded(hand.held(page)["entries"])
-    sign_on_another_phone(phone, handset(demo.phone("second")))
+    sign_on_another_phone(phone, other)
     hand.done(page)
     hand.all_sent(page)
 
@@ -91,6 +111,21 @@ def assert_recorded(entries: Sequence[Mapping[str, Any]]) -> None:
     heat = sorted((one for one in entries if one["kind"] == "heat"), key=lambda one: int(one["at_ms"]))
     acts = [(one["body"]["act"], one["body"].get("pad", "")) for one in heat]
     assert acts == [*acts_of_a_run("U1", "U2"), *acts_of_a_run("L2", "L1")]
+
+
+def assert_an_assessor_finds_it(pages: Sequence[str]) -> None:
+    """What was done, what is missing and why, what deviated and who agreed, which photo proves which step."""
+    first, whole = pages[0], " ".join(pages)
+    assert "41 of 79 steps done, 11 of 21 hold points passed, two heat runs, 33 photos." in first
+    assert f"The reason written: {filing.REASON}" in first
+    assert "No photo: one photo slot (rem-36 post)." in first
+    for reason in (removal.TOO_NEAR, *(why for why, _ in removal.HELD.values())):
+        assert reason in whole
+    assert whole.count(f"{plan.OFFICE.name}, ") > whole.count(office.ACCEPTED) >= ACCEPTED
+    by_pim = r"2[0-9-]+ [0-9:]+, Pim Reed, own phone, photographer's phone"
+    for photo in photographer.PROVES:
+        assert re.search(rf"{photo} {by_pim}", whole), photo
+    assert "All 66 pieces of the rivets taken out are accounted for." in whole
 
 
 def acts_of_a_run(first: str, last: str) -> list[tuple[str, str]]:
