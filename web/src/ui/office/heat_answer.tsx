@@ -19,8 +19,14 @@ import { capital, grouped } from '../words/format.ts'
 
 const DIGEST_SHOWN = 16
 
+type AnswerProps = {
+  answer: PlanAnswer
+  /** Where a copy of the zone is changed. */
+  change: string
+}
+
 /** Not feasible comes before everything, with the one change that mends it. */
-export function HeatAnswer({ answer }: { answer: PlanAnswer }): JSX.Element {
+export function HeatAnswer({ answer, change }: AnswerProps): JSX.Element {
   return (
     <section class={answer.feasible ? 'hz-answer' : 'hz-answer is-not'} aria-label={planning.title}>
       <p class="hz-sentence">
@@ -47,6 +53,9 @@ export function HeatAnswer({ answer }: { answer: PlanAnswer }): JSX.Element {
               </>
             )}
           </p>
+          <a class="key key-main" href={change}>
+            <span>{planning.change}</span>
+          </a>
         </div>
       )}
     </section>

@@ -46,7 +46,7 @@ function Zone({ zone, refresh }: { zone: HeatZone; refresh: () => void }): JSX.E
     <article class="o-stack">
       <Head title={zoneName(zone.document)}>
         {done && (
-          <button type="button" class="key key-main" onClick={() => setPinning(true)}>
+          <button type="button" class="key key-plain" onClick={() => setPinning(true)}>
             <span>{pins.pin}</span>
           </button>
         )}
@@ -130,7 +130,7 @@ function Answered({ zone, joint, answer }: AnsweredProps): JSX.Element {
   const field = useRoute(() => desk.api.heatField(zone.digest), 0, `field ${zone.digest}`)
   return (
     <>
-      <HeatAnswer answer={answer} />
+      <HeatAnswer answer={answer} change={linkTo.heatChange(zone.digest)} />
       <section class="o-stack" aria-label={picture.title}>
         <h2>{picture.title}</h2>
         <SeenPage seen={field.seen} refresh={field.refresh}>

@@ -2,11 +2,13 @@
 import type { JSX } from 'preact'
 import { useMemo, useState } from 'preact/hooks'
 import { fold } from '../../core/fold/index.ts'
+import type { MethodDoc } from '../../core/method.ts'
 import { type OfficeJob, officeJob } from '../../core/views/office_job.ts'
 import type { JobLog } from '../../core/views/office_log.ts'
 import type { FiledRow, RefusedText } from '../../office_api/rows.ts'
 import { o } from '../words/office_en.ts'
 import { FileSheet } from './file_sheet.tsx'
+import { JobHeat } from './heat_screens.tsx'
 import type { JobAsk } from './job_ask.ts'
 import { JobHeadLine } from './job_head.tsx'
 import { JobLacks } from './job_lacks.tsx'
@@ -85,6 +87,7 @@ function JobPage({ log, register, refused, refresh }: PageProps): JSX.Element {
           <JobFindings items={job.findings} onAsk={setAsk} />
           <JobDeviations items={job.deviations} onAsk={setAsk} />
           <JobRuns runs={job.runs} />
+          <JobHeat job={log.job} methods={methodsOf(log)} closed={job.filing.at === 'filed'} />
           <JobTally tally={job.tally} />
           <JobRefused refused={refused} />
           <Papers job={log.job} methods={[...new Set(Object.values(log.methods).map(({ id }) => id))]} />
@@ -93,6 +96,11 @@ function JobPage({ log, register, refused, refresh }: PageProps): JSX.Element {
       {ask && <AskSheet key={JSON.stringify(ask)} ask={ask} job={job} refresh={refresh} onAsk={setAsk} />}
     </>
   )
+}
+
+/** One revision of each: a method that was pinned anew is one method still. */
+function methodsOf(log: JobLog): readonly MethodDoc[] {
+  return [...new Map(Object.values(log.methods).map((doc) => [doc.id, doc])).values()]
 }
 
 type AskProps = { ask: JobAsk; job: OfficeJob; refresh: () => void; onAsk: (ask: JobAsk | undefined) => void }
