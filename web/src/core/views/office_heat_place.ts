@@ -58,8 +58,8 @@ export function moved(document: Json, { kind, number }: Thing, [dx, dy]: Point):
     document,
     [kind, number, 'at_mm'],
     [
-      within(snapped(from[0] + dx), -on.x_low, size[0] + on.x_high),
-      within(snapped(from[1] + dy), -on.y_low, size[1] + on.y_high),
+      within(snapped(from[0] + dx), 0 - on.x_low, size[0] + on.x_high),
+      within(snapped(from[1] + dy), 0 - on.y_low, size[1] + on.y_high),
     ],
   )
 }
