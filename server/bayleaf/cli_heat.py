@@ -1,13 +1,15 @@
-"""The commands about heat: `heat plan` and `heat verdict`."""
+"""The commands about heat: `heat plan`, `heat verdict` and `heat readings`."""
 
 from __future__ import annotations
 
 import json
 from pathlib import Path
+from typing import Any
 
 import click
 
-from bayleaf.cli_options import AS_JSON
+from bayleaf.cli_options import AS_JSON, DATABASE_URL, OF_SERVE, data_folder
+from bayleaf.cli_readings import readings
 from bayleaf.heat.asked import asked_run
 from bayleaf.heat.faults import ZoneFault
 from bayleaf.heat.plan import FIRST, Plan, plan_of
@@ -33,6 +35,9 @@ def heat() -> None:
 
     The vehicle maker's instructions and the adhesive's data sheet come first.
     """
+
+
+heat.add_command(readings)
 
 
 @heat.command("plan")
@@ -129,18 +134,38 @@ def _told(made: Plan) -> str:
 
 
 @heat.command("verdict")
-@click.argument("file", type=FILE)
+@click.argument("file", required=False, type=FILE)
+@click.option("--job", default="", help="Judge the runs of a job of the shop, by its order number or id.")
+@click.option("--dossier", type=FILE, help="Judge the runs in a dossier, from its entries.")
+@data_folder(OF_SERVE, must_exist=False)
+@DATABASE_URL
 @AS_JSON
-def verdict(file: Path, as_json: bool) -> None:
-    """Judge a finished run by its readings: ramp, soak, peak, minutes, release, cooling, gaps.
+def verdict(file: Path | None, data: Path, database: str, as_json: bool, **of: Any) -> None:
+    """Judge finished runs by their readings: ramp, soak, peak, minutes, release, cooling, gaps.
 
-    FILE is JSON or YAML: purpose, limits, readings per sensor as [s after switch-on, C], and the acts.
+    By --job or --dossier from the entries alone, every run of the job; or one run in FILE, JSON or YAML:
+    purpose, limits, readings per sensor as [s after switch-on, C], and the acts.
 
     \b
-    Example: bayleaf heat verdict run.json
+    Example: bayleaf heat verdict --job 2024-17 --data /srv/bayleaf
+             bayleaf heat verdict --dossier 2024-17.zip
+             bayleaf heat verdict run.json
     Exit status: 0 conforming (deviations included), 1 faults in the file, 2 if it cannot be read, 3 not
     conforming.
     """
+    job, dossier = of["job"], of["dossier"]
+    if sum(map(bool, (file, job, dossier))) != 1:
+        raise click.UsageError("Name one: FILE, --job or --dossier.")
+    if file is not None:
+        _of_file(file, as_json=as_json)
+        return
+    from bayleaf import cli_verdict as entries
+
+    runs = entries.judged_in_dossier(dossier) if dossier else entries.judged_in_shop(data, database, job)
+    entries.tell(runs, as_json=as_json)
+
+
+def _of_file(file: Path, *, as_json: bool) -> None:
     try:
         made = verdict_of(read_run(_text(file)))
     except ZoneFault as fault:

@@ -127,6 +127,7 @@ OWN: Mapping[str, tuple[str, ...]] = {
     "get /api/reading_files/{file}": ("not_found",),
     "post /api/jobs/{job}/logger_keys": ("unknown_job", "unknown_run"),
     "delete /api/logger_keys/{key}": ("not_found",),
+    "get /api/jobs/{job}/verdicts": ("unknown_job",),
     "post /api/logger/readings": ("too_soon", "unknown_run", "too_large"),
     "get /api/papers/{sha256}": ("not_found",),
     "post /api/heat/zones": ("zone_faults",),

@@ -18,6 +18,7 @@ from harness.pictures import pdf
 from harness.push_service import browser
 from harness.server import METHOD_FOLDER, error_of
 from harness.walk import NOBODY_ID, TECHNICIANS_ORIGIN, Walk, tus_creation, walk
+from unit.heat.zones import joint
 
 CALLERS = ("nobody", "waiting", "technician", "photographer", "office", "revoked")
 TUS = {"Tus-Resumable": "1.0.0"}
@@ -30,6 +31,7 @@ LET_IN = {
     "device": {"technician", "photographer"},
     "office": {"office"},
     "signed_in": {"technician", "photographer", "office"},
+    "logger": set(),  # by a key alone: tests/unit/readings/test_door.py
 }
 TURNED_AWAY = {
     "nobody": (401, "no_login"),
@@ -106,6 +108,14 @@ def kept_paper(walked: Walk) -> dict[str, Any]:
     return kept
 
 
+def kept_zone(walked: Walk, name: str) -> str:
+    """The digest of a heat zone, asked to be planned."""
+    office = walked.server.office()
+    added = office.post("/api/heat/zones", json={"document": joint(id=name)}).get_json()
+    office.post("/api/heat/plans", json={"zone": added["digest"]})
+    return str(added["digest"])
+
+
 def new_person(walked: Walk, caller: str) -> dict[str, Any]:
     return {"path": "/api/people", "json": {"name": f"New by {caller} {walked.new_png()[-20]}", "roles": []}}
 
@@ -117,6 +127,18 @@ SUBSCRIPTION = {
     "runs": True,
     "signs": False,
 }
+
+
+NO_RUN = "0" * 64
+MAPPED = {
+    "logger": "L", "separator": ",", "decimal": ".", "first_line": 1, "time": 0, "date": -1, "at_on": "0",
+    "time_form": "seconds", "day_order": "ymd", "unit": "C", "sensors": [],
+}  # fmt: skip
+
+
+def of_no_run(path: str, **named: Any) -> Sample:
+    """About a job of the walk, which has no heat run."""
+    return lambda walked, _caller: {"path": path.replace("JOB", walked.job), **named}
 
 
 def new_instrument(walked: Walk, caller: str) -> dict[str, Any]:
@@ -294,6 +316,81 @@ ROUTES: dict[str, Stated] = {
         "signed_in", lambda walked, _: {"path": f"/api/thumbs/{walked.thumb}"}, 200, (404, "not_found")
     ),
     "PUT /api/thumbs/<string(length=64):sha256>": Stated("device", new_thumb, 204),
+    "GET /api/heat/zones": Stated("office", at("/api/heat/zones"), 200),
+    "POST /api/heat/zones": Stated("office", at("/api/heat/zones", json={"document": joint()}), 201),
+    "GET /api/heat/zones/<string(length=64):digest>": Stated(
+        "office", lambda walked, _: {"path": f"/api/heat/zones/{kept_zone(walked, 'read')}"}, 200
+    ),
+    "DELETE /api/heat/zones/<string(length=64):digest>": Stated(
+        "office", lambda walked, _: {"path": f"/api/heat/zones/{kept_zone(walked, 'removed')}"}, 204
+    ),
+    "POST /api/heat/plans": Stated(
+        "office",
+        lambda walked, _: {"path": "/api/heat/plans", "json": {"zone": kept_zone(walked, "asked")}},
+        202,
+    ),
+    "GET /api/heat/plans/<string(length=64):digest>": Stated(
+        "office", lambda walked, _: {"path": f"/api/heat/plans/{kept_zone(walked, 'looked')}"}, 200
+    ),
+    "DELETE /api/heat/plans/<string(length=64):digest>": Stated(
+        "office", lambda walked, _: {"path": f"/api/heat/plans/{kept_zone(walked, 'cancelled')}"}, 200
+    ),
+    "GET /api/heat/plans/<string(length=64):digest>/field": Stated(
+        "office", lambda walked, _: {"path": f"/api/heat/plans/{kept_zone(walked, 'early')}/field"}, 409
+    ),
+    "GET /api/heat/responses/<string(length=64):sha256>": Stated(
+        "signed_in", at(f"/api/heat/responses/{'0' * 64}"), 404, (404, "not_found")
+    ),
+    "GET /api/jobs/<job>/heat_plans": Stated(
+        "office", lambda walked, _: {"path": f"/api/jobs/{walked.job}/heat_plans"}, 200, (403, "wrong_door")
+    ),
+    "POST /api/jobs/<job>/heat_plans": Stated(
+        "office",
+        lambda walked, _: {
+            "path": f"/api/jobs/{walked.job}/heat_plans",
+            "json": {"method": "spine", "zone": "upper", "plan": "0" * 64},
+        },
+        404,
+        (403, "wrong_door"),
+    ),
+    "DELETE /api/jobs/<job>/heat_plans/<method>/<zone>": Stated(
+        "office",
+        lambda walked, _: {"path": f"/api/jobs/{walked.job}/heat_plans/spine/upper"},
+        404,
+        (403, "wrong_door"),
+    ),
+    "GET /api/jobs/<job>/verdicts": Stated(
+        "office", of_no_run("/api/jobs/JOB/verdicts"), 200, (403, "wrong_door")
+    ),
+    "GET /api/jobs/<job>/reading_files": Stated(
+        "office", of_no_run("/api/jobs/JOB/reading_files"), 200, (403, "wrong_door")
+    ),
+    "POST /api/jobs/<job>/reading_files": Stated(
+        "office",
+        of_no_run(f"/api/jobs/JOB/reading_files?name=a&run={NO_RUN}", data=b"s,a\n", content_type="text/csv"),
+        404,
+        (403, "wrong_door"),
+    ),
+    "GET /api/reading_files/<file>": Stated("office", at(f"/api/reading_files/{NOBODY_ID}"), 404),
+    "POST /api/reading_files/<file>/look": Stated(
+        "office", at(f"/api/reading_files/{NOBODY_ID}/look", json={}), 404
+    ),
+    "POST /api/reading_files/<file>/take": Stated(
+        "office", at(f"/api/reading_files/{NOBODY_ID}/take", json={"mapping": MAPPED}), 404
+    ),
+    "GET /api/jobs/<job>/logger_keys": Stated(
+        "office", of_no_run("/api/jobs/JOB/logger_keys"), 200, (403, "wrong_door")
+    ),
+    "POST /api/jobs/<job>/logger_keys": Stated(
+        "office",
+        of_no_run("/api/jobs/JOB/logger_keys", json={"run": NO_RUN, "logger": "L"}),
+        404,
+        (403, "wrong_door"),
+    ),
+    "DELETE /api/logger_keys/<key>": Stated("office", at(f"/api/logger_keys/{NOBODY_ID}"), 404),
+    "POST /api/logger/readings": Stated(
+        "logger", at("/api/logger/readings", json={"rows": [{"run_s": 1, "readings": {"a": 1}}]}), 200
+    ),
     "GET /api/papers": Stated(
         "signed_in",
         lambda walked, _: {"path": "/api/papers"},

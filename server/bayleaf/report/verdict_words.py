@@ -1,0 +1,55 @@
+"""The verdict on a heat run in words: one line each for what was found, and how they add up."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from bayleaf.report.words import quantity
+from bayleaf.step_computations.run_verdict import RunVerdict, VerdictLine
+
+OVERALL: Final = {
+    "conforming": "Conforms",
+    "conforming_with_deviations": "Conforms, with deviations",
+    "not_conforming": "Does not conform",
+    "not_judged": "Nothing to judge: no reading of the bond",
+}
+STANDING: Final = {
+    "conforming": "within",
+    "deviation": "deviates",
+    "not_conforming": "not conforming",
+    "not_judged": "no limit set",
+}
+WHAT: Final = {
+    "ramp": "Steepest rise",
+    "soak": "Soak",
+    "soak_gap": "Gap in the soak",
+    "bond_peak": "Hottest bond",
+    "metal_peak": "Hottest metal",
+    "metal_minutes": "Metal above its limit, all runs",
+    "neighbour_peak": "Hottest neighbour",
+    "release": "Pads out of order, or never",
+    "cooling": "Steepest fall",
+    "cold": "Last reading, hottest sensor",
+    "sensor_gap": "Longest time without a reading",
+}
+LEAST: Final = ("soak",)
+
+
+def found_words(line: VerdictLine) -> str:
+    """The figure, and the limit that it stands against."""
+    figure = _amount(line.figure.value, line.figure.decimals, line.figure.unit)
+    if line.limit is None:
+        return figure
+    sense = "at least" if line.code in LEAST else "at most"
+    return f"{figure}, {sense} {_amount(line.limit.value, line.limit.decimals, line.limit.unit)}"
+
+
+def overall_words(made: RunVerdict) -> str:
+    """How the lines add up; a run that is not over is judged so far."""
+    said = OVERALL[made.overall]
+    aborted = "; it was aborted" if made.aborted else ""
+    return f"{said}{aborted}" if made.over else f"So far: {said[0].lower()}{said[1:]}"
+
+
+def _amount(value: int, decimals: int, unit: str) -> str:
+    return quantity(value, decimals, unit)
