@@ -30,7 +30,10 @@ const FIELD: Field = fieldOf({
       id: 'bond',
       name: 'bondline',
       role: 'adhesive',
-      shown: [[0, 0, 10, 10]],
+      shown: [
+        [1, 1, 0],
+        [1, 1, 0],
+      ],
       frames: [
         [200, 200, 0, 200, 200, 0],
         [100, 300, 0, 100, 300, 0],

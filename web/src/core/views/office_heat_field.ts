@@ -1,5 +1,5 @@
 /** The temperature field of a plan: its frames put together, its extremes, and lines of one temperature. */
-import type { Box, Point } from './office_heat_document.ts'
+import type { Point } from './office_heat_document.ts'
 
 /** As the office's route sends it: tenths of a degree, each frame as differences against the one before. */
 export type FieldFile = {
@@ -14,7 +14,8 @@ export type FieldLayerFile = {
   readonly id: string
   readonly name: string
   readonly role: string
-  readonly shown: readonly Box[]
+  /** Row by row from the lowest y: 1 where the layer lies, 0 where not. */
+  readonly shown: readonly (readonly number[])[]
   readonly frames: readonly (readonly number[])[]
 }
 export type FieldLayer = Omit<FieldLayerFile, 'frames'> & {
@@ -37,7 +38,7 @@ function layerOf(file: FieldFile, { frames, ...layer }: FieldLayerFile): FieldLa
     before = before.map((value, number) => value + (differences[number] ?? 0))
     return before
   })
-  const here = reachOf(file, layer.shown)
+  const here = Uint8Array.from(layer.shown.flat())
   return { ...layer, frames: whole, here, nearest: nearestOf(file, here) }
 }
 
@@ -58,17 +59,6 @@ function nearestOf({ x_mm, y_mm }: FieldFile, here: Uint8Array): Int32Array {
           reached[0] ?? number,
         ),
   )
-}
-
-function reachOf({ x_mm, y_mm }: FieldFile, shown: readonly Box[]): Uint8Array {
-  const here = new Uint8Array(x_mm.length * y_mm.length)
-  y_mm.forEach((y, row) => {
-    x_mm.forEach((x, column) => {
-      const lies = shown.some(([x0, y0, x1, y1]) => x >= x0 && x <= x1 && y >= y0 && y <= y1)
-      here[row * x_mm.length + column] = lies ? 1 : 0
-    })
-  })
-  return here
 }
 
 export type Extremes = { readonly lowest_dC: number; readonly highest_dC: number; readonly hottest: Point }

@@ -2,7 +2,7 @@
 import type { JSX } from 'preact'
 import { useEffect, useRef } from 'preact/hooks'
 import { heatColour } from '../../core/views/office_heat_colours.ts'
-import type { Box, Point } from '../../core/views/office_heat_document.ts'
+import type { Box, Joint, Point } from '../../core/views/office_heat_document.ts'
 import type { Field, FieldLayer } from '../../core/views/office_heat_field.ts'
 import type { Extent } from '../../core/views/office_heat_place.ts'
 import { boxed } from './heat_joint.tsx'
@@ -19,15 +19,15 @@ function reachOf({ x_mm, y_mm }: Field): Box {
   return [x[0], y[0], x[1], y[1]]
 }
 
-type ColoursProps = { field: Field; layer: FieldLayer; frame: number; extent: Extent }
+type ColoursProps = { field: Field; layer: FieldLayer; frame: number; joint: Joint; extent: Extent }
 
-export function Colours({ field, layer, frame, extent }: ColoursProps): JSX.Element {
+export function Colours({ field, layer, frame, joint, extent }: ColoursProps): JSX.Element {
   const canvas = useRef<HTMLCanvasElement>(null)
   const reach = reachOf(field)
   useEffect(() => {
     const pen = canvas.current?.getContext('2d')
-    if (pen) paint(pen, field, layer, frame)
-  }, [field, layer, frame])
+    if (pen) paint(pen, { field, layer, frame, covers: coversOf(joint, layer.id) })
+  }, [field, layer, frame, joint])
   return (
     <canvas
       ref={canvas}
@@ -39,8 +39,13 @@ export function Colours({ field, layer, frame, extent }: ColoursProps): JSX.Elem
   )
 }
 
+type Frame = { field: Field; layer: FieldLayer; frame: number; covers: readonly Box[] }
+
+const coversOf = (joint: Joint, layer: string): readonly Box[] =>
+  joint.layers.find((one) => one.id === layer)?.covers ?? []
+
 /** The points as a small picture, drawn large and smooth, and only where the layer lies. */
-function paint(pen: CanvasRenderingContext2D, field: Field, layer: FieldLayer, frame: number): void {
+function paint(pen: CanvasRenderingContext2D, { field, layer, frame, covers }: Frame): void {
   const { width, height } = pen.canvas
   const small = smallPicture(field, layer, frame)
   pen.clearRect(0, 0, width, height)
@@ -48,7 +53,7 @@ function paint(pen: CanvasRenderingContext2D, field: Field, layer: FieldLayer, f
   pen.save()
   pen.beginPath()
   const [left, , , top] = reachOf(field)
-  for (const [x0, y0, x1, y1] of layer.shown) {
+  for (const [x0, y0, x1, y1] of covers) {
     pen.rect(PX_PER_MM * (x0 - left), PX_PER_MM * (top - y1), PX_PER_MM * (x1 - x0), PX_PER_MM * (y1 - y0))
   }
   pen.clip()

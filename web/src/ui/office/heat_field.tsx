@@ -83,7 +83,7 @@ function Picture({ field, layer, frame, joint, answer }: PictureProps): JSX.Elem
     <figure role="img" aria-label={words.label(layer.name, at, range[0] ?? '', range[1] ?? '')}>
       <HeatJoint
         joint={joint}
-        under={<Colours field={field} layer={layer} frame={frame} extent={extent} />}
+        under={<Colours {...{ field, layer, frame, joint, extent }} />}
         drawn={(toPicture) => <Lines {...{ field, layer, frame, joint, toPicture }} />}
       >
         <JointThings joint={joint} extent={extent} spots={layer.id === joint.bond ? spots : undefined} />
