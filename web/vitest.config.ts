@@ -3,5 +3,10 @@ import { defineConfig } from 'vitest/config'
 
 export default defineConfig({
   oxc: { jsx: { runtime: 'automatic', importSource: 'preact' } },
-  test: { include: ['test/**/*.test.ts', 'test/**/*.test.tsx'], environment: 'node', passWithNoTests: false },
+  test: {
+    include: ['test/**/*.test.ts', 'test/**/*.test.tsx'],
+    environment: 'node',
+    passWithNoTests: false,
+    testTimeout: 30_000,
+  },
 })

@@ -5,12 +5,18 @@ import type { EntryRow, FateRow, Tables } from './tables.ts'
 import type { Fate, StoredEntry } from './types.ts'
 
 type Log = ReadonlyMap<string, StoredEntry>
+/** Reads a log from disk; entries that it finds in what is known are not parsed again. */
+type Load = (known: Log) => Promise<Log>
+
+const NOTHING: Log = new Map()
 
 export class LogCache {
   private readonly logs = new Map<string, Promise<Log>>()
+  /** What was forgotten: a hash never names another entry, so none is parsed twice. */
+  private readonly once = new Map<string, Promise<Log>>()
   private readonly lists = new WeakMap<Log, readonly StoredEntry[]>()
 
-  async entries(job: string, load: () => Promise<Log>): Promise<readonly StoredEntry[]> {
+  async entries(job: string, load: Load): Promise<readonly StoredEntry[]> {
     const log = await this.log(job, load)
     const known = this.lists.get(log)
     if (known !== undefined) return known
@@ -32,8 +38,11 @@ export class LogCache {
 
   /** Another tab or the sync changed it: the next look reads it from disk. */
   forget(job: string): void {
-    if (job === '') this.logs.clear()
-    else this.logs.delete(job)
+    for (const one of job === '' ? [...this.logs.keys()] : [job]) {
+      const log = this.logs.get(one)
+      if (log !== undefined) this.once.set(one, log)
+      this.logs.delete(one)
+    }
   }
 
   private change(job: string, next: (log: Log) => Log): void {
@@ -41,10 +50,12 @@ export class LogCache {
     if (log !== undefined) this.logs.set(job, log.then(next))
   }
 
-  private log(job: string, load: () => Promise<Log>): Promise<Log> {
+  private log(job: string, load: Load): Promise<Log> {
     const known = this.logs.get(job)
     if (known !== undefined) return known
-    const loading = load()
+    const before = (this.once.get(job) ?? Promise.resolve(NOTHING)).catch(() => NOTHING)
+    this.once.delete(job)
+    const loading = before.then(load)
     this.logs.set(job, loading)
     loading.catch(() => this.logs.delete(job))
     return loading
@@ -52,7 +63,7 @@ export class LogCache {
 }
 
 /** A job's entries from disk, in order of arrival, each with where it is and what the server said. */
-export async function readLog(tables: Tables, job: string): Promise<Log> {
+export async function readLog(tables: Tables, job: string, known: Log = NOTHING): Promise<Log> {
   const [rows, waiting, fates] = await tables.transaction(
     'r',
     [tables.entries, tables.outbox, tables.fates],
@@ -65,12 +76,17 @@ export async function readLog(tables: Tables, job: string): Promise<Log> {
   )
   const onPhone = new Set(waiting.map((row) => row.hash))
   const fateOf = new Map(fates.map((row) => [row.hash, row]))
-  return new Map(rows.map((row) => [row.hash, storedOf(row, onPhone.has(row.hash), fateOf.get(row.hash))]))
+  return new Map(
+    rows.map((row) => {
+      const entry = known.get(row.hash)?.entry ?? (JSON.parse(row.text) as Entry)
+      return [row.hash, storedOf(row, entry, onPhone.has(row.hash), fateOf.get(row.hash))]
+    }),
+  )
 }
 
-function storedOf(row: EntryRow, onPhone: boolean, fate: FateRow | undefined): StoredEntry {
+function storedOf(row: EntryRow, entry: Entry, onPhone: boolean, fate: FateRow | undefined): StoredEntry {
   return {
-    entry: JSON.parse(row.text) as Entry,
+    entry,
     text: row.text,
     order: row.order ?? 0,
     where: onPhone || fate?.fate === 'refused' ? 'phone' : 'office',

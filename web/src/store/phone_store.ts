@@ -1,17 +1,17 @@
 /** The store that screens use, on the tables of this phone. */
 import { type ReadonlySignal, signal } from '@preact/signals'
 import type { Author, Entry } from '../core/entries.ts'
-import type { MethodDoc } from '../core/method.ts'
 import { APPEND_STORES, type Appended, appendOnce } from './append.ts'
 import { type Connection, connect } from './connection.ts'
 import { identityOf, makeKey } from './device_key.ts'
 import { StoreFault } from './fault.ts'
-import { fateWords, LogCache, readLog } from './log_cache.ts'
+import { LogCache, readLog } from './log_cache.ts'
 import { browserMarker, type Marker } from './marker.ts'
 import { paperBytes, paperRows } from './papers.ts'
 import { recordPhotoIn, settlePhotos } from './photo_entries.ts'
 import { photoBytes } from './photos.ts'
 import { platformReading } from './platform_clock.ts'
+import { Reads } from './reads.ts'
 import { strictly } from './strict.ts'
 import type { SyncSide } from './sync_side.ts'
 import { syncSide } from './sync_store.ts'
@@ -39,8 +39,7 @@ class TablesStore implements PhoneStore {
   private readonly asked = signal<'unknown' | 'granted' | 'not_granted'>('unknown')
   private readonly connection: Connection
   private readonly cache = new LogCache()
-  /** Methods by digest, each read once: a digest never names another text. */
-  private readonly documents = new Map<string, MethodDoc>()
+  private readonly reads: Reads
   private readonly changes: Changes
   private readonly marker: Marker
   private read: () => ClockReading = platformReading
@@ -49,14 +48,16 @@ class TablesStore implements PhoneStore {
 
   constructor(connection: Connection, name: string, marker: Marker) {
     this.connection = connection
+    this.reads = new Reads(connection)
     this.marker = marker
     this.persisted = this.asked
     this.changes = changesOf(name, (job) => this.heardFromTab(job))
-    this.sync = syncSide(connection, {
+    const side = syncSide(connection, {
       changed: (jobs) => this.changed(jobs),
       key: () => this.key,
       saveKey: (row) => this.saveKey(row),
     })
+    this.sync = { ...side, fates: this.reads.fates }
   }
 
   /** Reads the identity, says whether the store was lost, and makes the entries that photos still owe. */
@@ -97,18 +98,11 @@ class TablesStore implements PhoneStore {
   }
 
   entries(job: string) {
-    return this.cache.entries(job, () => this.connection.run((tables) => readLog(tables, job)))
+    return this.cache.entries(job, (known) => this.connection.run((tables) => readLog(tables, job, known)))
   }
 
-  async refused() {
-    const fates = (await this.sync.fates()).filter((row) => row.fate === 'refused')
-    const texts = new Map(
-      (await this.sync.entriesByHash(fates.map((row) => row.hash))).map((row) => [row.hash, row.text]),
-    )
-    return fates.map((row) => ({
-      ...{ hash: row.hash, job: row.job, text: texts.get(row.hash) ?? '' },
-      ...{ fate: fateWords(row), refused_ms: row.at_ms, seen: row.seen },
-    }))
+  refused() {
+    return this.reads.refused()
   }
 
   async sawRefused(hash: string): Promise<void> {
@@ -117,28 +111,15 @@ class TablesStore implements PhoneStore {
   }
 
   jobs() {
-    return this.sync.jobs()
+    return this.reads.jobs()
   }
 
-  async methods(): Promise<Readonly<Record<string, MethodDoc>>> {
-    const digests = (await this.connection.run((tables) =>
-      tables.methods.toCollection().primaryKeys(),
-    )) as string[]
-    const unread = digests.filter((digest) => !this.documents.has(digest))
-    const rows =
-      unread.length === 0 ? [] : await this.connection.run((tables) => tables.methods.bulkGet(unread))
-    for (const row of rows)
-      if (row !== undefined) this.documents.set(row.digest, JSON.parse(row.text) as MethodDoc)
-    return Object.fromEntries(
-      digests.flatMap((digest) => {
-        const document = this.documents.get(digest)
-        return document === undefined ? [] : [[digest, document]]
-      }),
-    )
+  methods() {
+    return this.reads.methods()
   }
 
   people() {
-    return this.connection.run((tables) => tables.people.toArray())
+    return this.reads.people()
   }
 
   async photo(sha256: string): Promise<Blob | undefined> {
@@ -193,13 +174,14 @@ class TablesStore implements PhoneStore {
     return rows.reduce((bytes, row) => bytes + row.bytes, 0)
   }
 
-  async setting(key: string) {
-    return (await this.connection.run((tables) => tables.settings.get(key)))?.value
+  setting(key: string) {
+    return this.reads.setting(key)
   }
 
   async setSetting(key: string, value: string | number | boolean): Promise<void> {
     await this.connection.run((tables) => tables.settings.put({ key, value }))
-    this.changed([''])
+    this.reads.forgetSetting(key)
+    this.changes.tell('')
   }
 
   onChange(changed: (job: string) => void): () => void {
@@ -233,6 +215,7 @@ class TablesStore implements PhoneStore {
   }
 
   private changed(jobs: Iterable<string>): void {
+    this.reads.forget()
     for (const job of jobs) {
       if (job !== '') this.cache.forget(job)
       this.changes.tell(job)
@@ -240,6 +223,7 @@ class TablesStore implements PhoneStore {
   }
 
   private heardFromTab(job: string): void {
+    this.reads.forget()
     if (job === '') void this.loadKey()
     else this.cache.forget(job)
   }

@@ -48,16 +48,19 @@ export type Card = {
   readonly plans?: readonly CardPlan[]
 }
 
+/** `before` is this card as it was: what came since is folded onto it. */
 export function cardOf(
   job: string,
   stored: readonly Known[],
   methods: Readonly<Record<string, MethodDoc>>,
   people: readonly Somebody[],
+  before?: Card,
 ): Card {
   const entries = new Map(stored.map((known) => [known.entry.hash, known]))
   const state = fold(
     methods,
     stored.map((known) => known.entry),
+    before?.state,
   )
   const pin = bodyOf({ entries }, state.job.pin, 'pin')
   const pinned = (pin?.methods ?? []).flatMap((digest) => {
@@ -92,6 +95,11 @@ function placesOf(
     }
   }
   return places
+}
+
+/** The pinned methods that have a step, in their order. */
+export function methodsOf(card: Pick<Card, 'steps'>): readonly MethodDoc[] {
+  return [...new Set(card.steps.map((place) => place.method))]
 }
 
 export function knownOf(card: Pick<Card, 'entries'>, hash: string): Known | undefined {

@@ -1,6 +1,6 @@
 /** What runs and is it safe here: conditions that hold, and whether pads are hot. */
 import type { ConditionDoc } from '../method.ts'
-import type { Card } from './card.ts'
+import { type Card, methodsOf } from './card.ts'
 import type { RunView } from './heat_view.ts'
 import { isHot } from './statuses.ts'
 
@@ -25,7 +25,7 @@ export type SafetyView = {
 }
 
 export function safetyOf(card: Card): SafetyView {
-  const docs = new Map(card.steps.flatMap((place) => place.method.conditions.map((one) => [one.id, one])))
+  const docs = new Map(methodsOf(card).flatMap((method) => method.conditions.map((one) => [one.id, one])))
   const gone = card.state.findings.filter(({ code }) => code === 'condition_gone').map(({ at }) => at[0])
   const conditions = card.state.conditions.map(({ id, on }) =>
     conditionView(docs.get(id), { id, on: on && !gone.includes(id), gone: gone.includes(id) }),

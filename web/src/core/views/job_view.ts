@@ -1,5 +1,5 @@
 /** A job in the list: what it is, where it stands, and what it asks for next. */
-import { bodyOf, type Card } from './card.ts'
+import { bodyOf, type Card, methodsOf } from './card.ts'
 import type { RunView } from './heat_view.ts'
 import { isReached, nextAct, progressOf, type StepStanding } from './statuses.ts'
 
@@ -23,10 +23,18 @@ export type JobView = {
   readonly opened_ms: number
 }
 
+/** A card never changes: what stands on each of its pages is worked out once. */
+const VIEWS = new WeakMap<Card, JobView>()
+
 export function jobViewOf(card: Card): JobView {
+  const view = VIEWS.get(card) ?? viewOf(card)
+  VIEWS.set(card, view)
+  return view
+}
+
+function viewOf(card: Card): JobView {
   const { job } = card.state
   const open = bodyOf(card, job.open, 'open')
-  const methods = [...new Set(card.steps.map((place) => place.method))]
   return {
     job: card.job,
     order: open?.order ?? '',
@@ -36,7 +44,7 @@ export function jobViewOf(card: Card): JobView {
     vin: open?.vin ?? '',
     place: bodyOf(card, job.place, 'place')?.place ?? '',
     invented: open?.invented ?? false,
-    methods: methods.map(({ title, revision }) => ({ title, revision })),
+    methods: methodsOf(card).map(({ title, revision }) => ({ title, revision })),
     closed: job.closed,
     filed: job.filed.length > 0,
     progress: progressOf(card),

@@ -41,7 +41,23 @@ function holdBefore(card: Card, place: StepPlace): StepPlace | undefined {
   )
 }
 
+/** A card never changes: where its steps stand is worked out once, however many screens ask. */
+const STANDINGS = new WeakMap<Card, ReadonlyMap<StepPlace, StepStanding>>()
+
 export function standingOf(card: Card, place: StepPlace): StepStanding {
+  return standingsOf(card).get(place) ?? standingAt(card, place)
+}
+
+/** Where every step of a card stands, in their order. */
+function standingsOf(card: Card): ReadonlyMap<StepPlace, StepStanding> {
+  const known = STANDINGS.get(card)
+  if (known !== undefined) return known
+  const standings = new Map(card.steps.map((place) => [place, standingAt(card, place)]))
+  STANDINGS.set(card, standings)
+  return standings
+}
+
+function standingAt(card: Card, place: StepPlace): StepStanding {
   const before = holdBefore(card, place)
   const own = place.state.hold === 'held' ? place : undefined
   const heldBy = before ?? own
@@ -78,7 +94,7 @@ function waitsOnRunOf(standing: StepStanding, run: StepPlace): boolean {
 
 /** Those that were put off come only when nothing else is free. */
 function freeInOrder(card: Card): readonly StepStanding[] {
-  const free = card.steps.map((place) => standingOf(card, place)).filter(isFree)
+  const free = [...standingsOf(card).values()].filter(isFree)
   return [...free.filter((one) => !one.later), ...free.filter((one) => one.later)]
 }
 

@@ -1,5 +1,5 @@
 /** The list of all steps: by method and stage, each with where it stands, and those that are free now. */
-import type { Card, StepPlace } from './card.ts'
+import { type Card, methodsOf, type StepPlace } from './card.ts'
 import { isFree, nextAct, type StepStanding, standingOf } from './statuses.ts'
 import { contradictionsOf } from './two_values_view.ts'
 
@@ -29,8 +29,7 @@ export function listedSteps(card: Card, listing: Listing): readonly ListedMethod
     next: place === next,
     twoSaid: said.has(place),
   }))
-  const methods = [...new Set(card.steps.map((place) => place.method))]
-  return methods
+  return methodsOf(card)
     .map((method) => ({
       title: method.title,
       stages: stagesOf(

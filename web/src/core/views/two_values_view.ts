@@ -13,6 +13,7 @@ export type Contradiction = {
 
 export function contradictionsOf(card: Card): readonly Contradiction[] {
   return card.state.registers.flatMap((register) => {
+    if (register.standing.length < 2) return []
     const place = placeOf(card, register.method, register.step)
     const standing = register.standing
       .filter((hash) => !register.sent_back.includes(hash))

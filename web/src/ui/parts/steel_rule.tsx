@@ -25,31 +25,51 @@ function positions(graduations: readonly Graduation[]): number[] {
   })
 }
 
+/** One path for all of a width: a rule of a hundred steps is drawn anew with each act. */
 export function SteelRule({ graduations }: { graduations: readonly Graduation[] }): JSX.Element {
-  const at = positions(graduations)
   const thick = graduations.length > MANY ? 2.5 : 4
+  const at = positions(graduations)
+  const all = graduations.map((one, index) => ({ ...one, x: at[index] ?? 0 }))
+  const done = all.filter((one) => one.done && !one.here)
+  const open = all.filter((one) => !one.done && !one.here)
+  const holds = all.filter((one) => one.hold)
+  const bar = (one: Placed) => `M${one.x - thick} ${topOf(one)}H${one.x + thick}`
+  const here = all.find((one) => one.here)
   return (
     <svg class="steel" viewBox={`0 0 ${WIDTH} ${HEIGHT}`} preserveAspectRatio="none" aria-hidden="true">
-      <path d={`M0 ${HEIGHT - 1}H${WIDTH}`} stroke="currentColor" stroke-width="2" />
-      {graduations.map((graduation, index) => (
-        <Stroke key={at[index]} x={at[index] ?? 0} graduation={graduation} thick={thick} />
-      ))}
+      <Lines d={`M0 ${HEIGHT - 1}H${WIDTH}`} width={2} />
+      <Lines d={open.map(upright).join('')} width={1.5} />
+      <Lines d={done.map(upright).join('')} width={thick} />
+      <Lines
+        d={holds
+          .filter((one) => !one.done)
+          .map(bar)
+          .join('')}
+        width={2}
+      />
+      <Lines
+        d={holds
+          .filter((one) => one.done)
+          .map(bar)
+          .join('')}
+        width={thick}
+      />
+      {here && <Lines d={`M${here.x} ${HEIGHT}V4`} width={4} />}
+      {here && <path d={`M${here.x - 6} 0h12l-6 10z`} fill="currentColor" />}
     </svg>
   )
 }
 
-function Stroke(props: { x: number; graduation: Graduation; thick: number }): JSX.Element {
-  const { x, graduation, thick } = props
-  const { done, hold, here } = graduation
-  const top = hold ? 6 : done ? 11 : 17
-  const width = done ? thick : 1.5
-  return (
-    <>
-      <path d={`M${x} ${HEIGHT}V${here ? 4 : top}`} stroke="currentColor" stroke-width={here ? 4 : width} />
-      {hold && (
-        <path d={`M${x - thick} ${top}H${x + thick}`} stroke="currentColor" stroke-width={done ? thick : 2} />
-      )}
-      {here && <path d={`M${x - 6} 0h12l-6 10z`} fill="currentColor" />}
-    </>
-  )
+type Placed = Graduation & { readonly x: number }
+
+function topOf({ done, hold }: Pick<Graduation, 'done' | 'hold'>): number {
+  return hold ? 6 : done ? 11 : 17
+}
+
+function upright(one: Placed): string {
+  return `M${one.x} ${HEIGHT}V${topOf(one)}`
+}
+
+function Lines({ d, width }: { d: string; width: number }): JSX.Element | null {
+  return d === '' ? null : <path d={d} stroke="currentColor" stroke-width={width} />
 }

@@ -1,4 +1,5 @@
 // The phone: connects the live state to the screens, and the path to the screen.
+import { effect } from '@preact/signals'
 import type { JSX } from 'preact'
 import { useEffect, useState } from 'preact/hooks'
 import { NIL_PERSON, type StepRef } from '../../core/entries.ts'
@@ -56,7 +57,11 @@ function start(services: PhoneServices): Started {
   const stopRouter = startRouter()
   const model = createModel(services)
   void comeBack(services)
+  const stopLoading = effect(() => {
+    if (model.recorded.value > 0) setTimeout(loadAllParts) // what was recorded is drawn first
+  })
   const stop = () => {
+    stopLoading()
     model.stop()
     stopRouter()
   }
@@ -91,10 +96,7 @@ function Shown(): JSX.Element {
 }
 
 function Below(): JSX.Element {
-  const { services, ready, me, recorded } = usePhone()
-  useEffect(() => {
-    if (recorded.value > 0) loadAllParts()
-  }, [recorded.value])
+  const { services, ready, me } = usePhone()
   useTheme()
   const health = services.store.health.value
   const own = services.store.identity()

@@ -72,6 +72,7 @@ export function createModel(services: PhoneServices): PhoneModel {
 
   let plans: PlanShelf | undefined
 
+  let rowsRead: readonly JobRow[] = []
   const refresh = async (job: string): Promise<void> => {
     const registers = [store.jobs(), store.methods(), store.people(), store.refused()] as const
     const loaded = await Promise.all([...registers, store.setting('shelf')])
@@ -79,13 +80,14 @@ export function createModel(services: PhoneServices): PhoneModel {
     const sheets = sheetsOf(loaded[4])
     people.value = loaded[2]
     refused.value = loaded[3]
-    rows.value = new Map(jobRows.map((row) => [row.job, row]))
+    if (jobRows !== rowsRead) rows.value = new Map(jobRows.map((row) => [row.job, row]))
+    rowsRead = jobRows
     const wanted = jobRows
       .map((row) => row.job)
       .filter((one) => job === '' || one === job || !cards.value.has(one))
     const fresh = await Promise.all(
       wanted.map(async (one) => {
-        const card = cardOf(one, await store.entries(one), methods, people.value)
+        const card = cardOf(one, await store.entries(one), methods, people.value, cards.value.get(one))
         const pinned = plans === undefined ? {} : { plans: plans.get(one) ?? [] }
         return [one, { ...(await withHotRuns({ ...card, ...pinned })), sheets }] as const
       }),

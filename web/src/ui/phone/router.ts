@@ -122,7 +122,8 @@ function stepRoute(at: At, what: string, id: string, point: string): Route {
 export const path = signal('/')
 
 function keepScroll(): void {
-  history.replaceState({ ...history.state, y: Math.round(scrollY) }, '')
+  const y = Math.round(scrollY)
+  if (history.state?.y !== y) history.replaceState({ ...history.state, y }, '')
 }
 
 export function go(to: string, how: 'push' | 'replace' = 'push'): void {
@@ -131,7 +132,7 @@ export function go(to: string, how: 'push' | 'replace' = 'push'): void {
     history.pushState({ y: 0 }, '', to)
   } else history.replaceState({ y: 0 }, '', to)
   path.value = location.pathname
-  scrollTo(0, 0)
+  if (scrollY > 0) scrollTo(0, 0)
 }
 
 /** Back to the page before this one, where the app itself led here; else to this path. */

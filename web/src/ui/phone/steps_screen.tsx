@@ -1,6 +1,6 @@
 // All steps by method and stage, with where each stands; and only those that are free now, put off, or hold points.
 import type { JSX } from 'preact'
-import { useEffect, useRef, useState } from 'preact/hooks'
+import { useLayoutEffect, useRef, useState } from 'preact/hooks'
 import { bodyOf, type Card } from '../../core/views/card.ts'
 import { type Need, needsOf } from '../../core/views/needs_view.ts'
 import { progressOf, type StepStanding } from '../../core/views/statuses.ts'
@@ -20,7 +20,7 @@ export function StepsScreen({ card }: { card: Card }): JSX.Element {
   const [listing, setListing] = useState<Listing>('all')
   const { done, all } = progressOf(card)
   const methods = listedSteps(card, listing)
-  const here = useHere()
+  const { here, back } = useHere()
   return (
     <Frame
       act={`${card.job}/steps`}
@@ -48,7 +48,7 @@ export function StepsScreen({ card }: { card: Card }): JSX.Element {
                   {w.card.stage(stage.number, stage.title)}{' '}
                   <span class="label soft">{listWords.stage(stage.done, stage.all)}</span>
                 </h3>
-                <ol>
+                <ol class={back ? '' : 'steps-long'}>
                   {stage.steps.map((step) => (
                     <li key={step.standing.place.step.id} ref={step.next ? here : null}>
                       <StepRow card={card} step={step} />
@@ -64,14 +64,14 @@ export function StepsScreen({ card }: { card: Card }): JSX.Element {
   )
 }
 
-/** The list opens where the work is, unless it is come back to. */
+/** The list opens where the work is, unless it is come back to: then every row has its height, and stands where it stood. */
 function useHere() {
   const here = useRef<HTMLLIElement>(null)
-  useEffect(() => {
-    if ((history.state as { y?: number } | null)?.y) return
-    here.current?.scrollIntoView({ block: 'center' })
-  }, [])
-  return here
+  const [back] = useState(() => Boolean((history.state as { y?: number } | null)?.y))
+  useLayoutEffect(() => {
+    if (!back) here.current?.scrollIntoView({ block: 'center' })
+  }, [back])
+  return { here, back }
 }
 
 function manyMethods(card: Card): boolean {
