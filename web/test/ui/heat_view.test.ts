@@ -111,7 +111,14 @@ describe('the alarm', () => {
     [-29_999, 'due'],
     [-30_000, 'overdue'],
   ] as const)('at %i ms calls %s', (remaining_ms, call) => {
-    expect(callFor(remaining_ms)).toBe(call)
+    expect(callFor(remaining_ms, 20 * 60_000)).toBe(call)
+  })
+
+  it('does not call five minutes to whoever has just read the sensors, and calls the last one', () => {
+    const again = 5 * 60_000
+    expect(callFor(again, again)).toBeUndefined()
+    expect(callFor(61_000, again)).toBeUndefined()
+    expect(callFor(60_000, again)).toBe('one_min')
   })
 
   it('repeats the last minute every 20 s and the first warning never', () => {

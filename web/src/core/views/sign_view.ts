@@ -1,6 +1,6 @@
 /** A countersign: what is seen, and who may sign it. */
 
-import type { Entry } from '../entries.ts'
+import { type Entry, isTallyMark } from '../entries.ts'
 import { positionsOf, type Sign, signsOf } from './answers.ts'
 import { bodyOf, type Card, isStruck, knownOf, type Somebody, type StepPlace } from './card.ts'
 import { holds, onTheJob } from './who_view.ts'
@@ -29,6 +29,23 @@ export function holdDeviations(card: Card, place: StepPlace): readonly string[] 
 /** Whether what is signed is itself a finding: who signs must be told, not left to know the limits. */
 export function isOutsideLimits(card: Card, hash: string): boolean {
   return card.state.findings.some(({ code, hashes }) => code === 'outside_limits' && hashes.includes(hash))
+}
+
+/** What is signed, told together where it answers one ask; what is outside its limits stands alone. */
+export function seenTogether(card: Card, saw: readonly string[]): readonly (readonly Entry[])[] {
+  const groups = new Map<string, Entry[]>()
+  for (const hash of saw) {
+    const entry = knownOf(card, hash)?.entry
+    if (entry === undefined) continue
+    const key = isOutsideLimits(card, hash) ? hash : togetherBy(entry)
+    groups.set(key, [...(groups.get(key) ?? []), entry])
+  }
+  return [...groups.values()]
+}
+
+function togetherBy(entry: Entry): string {
+  if (entry.kind === 'tally') return isTallyMark(entry.body) ? entry.hash : 'tally'
+  return entry.kind === 'reading' && 'ask' in entry.body ? `${entry.kind}/${entry.body.ask}` : entry.hash
 }
 
 export type Signers = {

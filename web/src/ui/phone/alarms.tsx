@@ -12,12 +12,15 @@ import { type LiveRun, liveRun } from './run_clock_hook.ts'
 const MINUTE = 60_000
 const OVERDUE_MS = 30_000
 
-/** What calls at this moment of a countdown. */
-export function callFor(remaining_ms: number): Call | undefined {
+/**
+ * What calls at this moment of a countdown that was this long when it was first seen. One of five minutes or less
+ * does not begin with the call that five are left: whoever has just read the sensors knows.
+ */
+export function callFor(remaining_ms: number, began_ms: number): Call | undefined {
   if (remaining_ms <= -OVERDUE_MS) return 'overdue'
   if (remaining_ms <= 0) return 'due'
   if (remaining_ms <= MINUTE) return 'one_min'
-  return remaining_ms <= 5 * MINUTE ? 'five_min' : undefined
+  return remaining_ms <= 5 * MINUTE && began_ms > 5 * MINUTE ? 'five_min' : undefined
 }
 
 /** Whether it sounds now: at its beginning, then at its own pace. */
@@ -44,6 +47,11 @@ function soonest(runs: readonly LiveRun[]): LiveRun | undefined {
   return [...runs].sort((a, b) => (a.due?.remaining_ms ?? 1e12) - (b.due?.remaining_ms ?? 1e12))[0]
 }
 
+/** Which countdown it is: another moment of the same run is another one. */
+function countdownOf({ view }: LiveRun): string {
+  return `${view.run.run} ${view.next.act} ${view.next.pad} ${view.next.due_ms}`
+}
+
 export function Alarms(): JSX.Element {
   const { cards, services } = usePhone()
   const runs = [...cards.value.values()].flatMap((card) =>
@@ -54,10 +62,17 @@ export function Alarms(): JSX.Element {
   const [spoken, setSpoken] = useState('')
   const last = useRef<{ call: Call; at_ms: number } | undefined>(undefined)
   const before = useRef(Number.POSITIVE_INFINITY)
+  const began = useRef({ to: '', ms: 0 })
   const remaining_ms = first?.due?.remaining_ms
   const { mono_ms } = services.device.clock.state.value.last
   useEffect(() => {
-    const call = over ? 'over_maximum' : remaining_ms === undefined ? undefined : callFor(remaining_ms)
+    const to = first === undefined ? '' : countdownOf(first)
+    if (began.current.to !== to) began.current = { to, ms: remaining_ms ?? 0 }
+    const call = over
+      ? 'over_maximum'
+      : remaining_ms === undefined
+        ? undefined
+        : callFor(remaining_ms, began.current.ms)
     if (call === undefined) {
       last.current = undefined
       return
@@ -66,7 +81,7 @@ export function Alarms(): JSX.Element {
     if (!isCallTime(call, since_ms)) return
     services.device.sound.call(call)
     last.current = { call, at_ms: mono_ms }
-  }, [mono_ms, remaining_ms, over, services])
+  }, [mono_ms, remaining_ms, over, first, services])
   useEffect(() => {
     if (remaining_ms === undefined || first === undefined) return
     const line = spokenFor(before.current, remaining_ms, nextWords(first.view))

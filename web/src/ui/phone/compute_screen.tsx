@@ -6,7 +6,6 @@ import type { ComputeAsk } from '../../core/method.ts'
 import type { Card, StepPlace } from '../../core/views/card.ts'
 import { type ComputeView, computeViewOf, resultDraft, wantsReason } from '../../core/views/compute_view.ts'
 import { deviation, refOf } from '../../core/views/drafts.ts'
-import { lostPieces } from '../../core/views/lost_pieces.ts'
 import { Key } from '../parts/key.tsx'
 import { Leaf } from '../parts/leaf.tsx'
 import { StateWord } from '../parts/state_word.tsx'
@@ -20,10 +19,10 @@ import './compute.css'
 import { Figures, GapTable, PieceTable, PointTable } from './compute_figures.tsx'
 import { Foot } from './compute_foot.tsx'
 import { InputList, Summary, WaitList } from './compute_inputs.tsx'
+import { CountLead } from './compute_lead.tsx'
 import { FitSketch } from './compute_sketch.tsx'
 import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
-import { paths } from './router.ts'
 import { elapsedSince } from './run_clock_hook.ts'
 import { AskHead, type AskProps, frameOf } from './text_screens.tsx'
 
@@ -149,11 +148,7 @@ function Answered(props: AnsweredProps): JSX.Element {
           <LineRow key={`${line.code}${place}`} line={line} label={label} />
         ))}
       </ul>
-      {ask.computation === 'tally_reconciliation' && lostPieces(card).length > 0 && (
-        <a class="key key-plain" href={paths.map(card.job)}>
-          {computeWords.toMap}
-        </a>
-      )}
+      {ask.computation === 'tally_reconciliation' && <CountLead card={card} view={view} answer={answer} />}
       {ask.computation === 'best_fit' && <FitSketch question={question} label={label} />}
       <Figures answer={answer} label={label} />
       {ask.computation === 'tally_reconciliation' && <PieceTable answer={answer} />}

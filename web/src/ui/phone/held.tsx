@@ -50,7 +50,9 @@ export function HeldBand({ card, place, hold, asks, calm }: BandProps): JSX.Elem
           ? heldWords.waitsFor(hold.number, hold.step.title)
           : checks.length === 0
             ? heldWords.nothingOpen
-            : heldWords.waits(checks.length - outside.length, outside.length)}
+            : outside.length === checks.length
+              ? heldWords.doesNotPass
+              : heldWords.waits(checks.length - outside.length)}
       </p>
       {own &&
         outside.map(({ view }) => (
@@ -151,6 +153,18 @@ function focusCheck(id: string): void {
   document.getElementById(`check-${id}`)?.focus()
 }
 
+/** Nothing is left here but a signature that another device gives: how its person finds it. */
+function HaveSigned({ card, hold, checks }: Omit<WayOnProps, 'onGo'>): JSX.Element {
+  const sign = checks.find(({ is, view }) => is === 'open' && view.ask.kind === 'countersign')?.view.ask
+  if (sign === undefined) return <p class="soft">{heldWords.noneFree}</p>
+  return (
+    <KeyLink tone="main" mark="sign" href={paths.ask(card.job, hold.method.id, hold.step.id, sign.id)}>
+      {heldWords.haveSigned}
+      <small>{heldWords.onAnother(capital(sign.name))}</small>
+    </KeyLink>
+  )
+}
+
 type WayOnProps = { card: Card; hold: StepPlace; checks: readonly HoldCheck[]; onGo: (path: string) => void }
 
 /** The first check of this hold that can be made on this phone, else the next step that may go on meanwhile. */
@@ -175,7 +189,7 @@ function WayOn({ card, hold, checks, onGo }: WayOnProps): JSX.Element {
     )
   }
   const free = nextFree(card, hold)?.place
-  if (free === undefined) return <p class="soft">{heldWords.noneFree}</p>
+  if (free === undefined) return <HaveSigned card={card} hold={hold} checks={checks} />
   return (
     <Key
       tone="main"

@@ -13,7 +13,7 @@ import { stepWords } from '../words/en_step.ts'
 import { capital, clockTime } from '../words/format.ts'
 import { personName } from '../words/names.ts'
 import { askVerb } from './ask_words.ts'
-import { By, Reasons } from './made_by.tsx'
+import { By, WithReason } from './made_by.tsx'
 import { MadeLots } from './made_lots.tsx'
 import { MadeSigns } from './made_signs.tsx'
 import { valueWords } from './made_words.ts'
@@ -120,7 +120,7 @@ function MadeLine({ card, view, value, known }: LineProps): JSX.Element {
         {' · '}
         <By card={card} known={known} />
         {stale && <small class="made-why">{stepWords.value.stale}</small>}
-        <Reasons card={card} hash={known.entry.hash} />
+        <WithReason card={card} hash={known.entry.hash} />
       </span>
     </div>
   )
@@ -145,7 +145,7 @@ function Points(props: { card: Card; view: AskView; values: readonly Value[] }):
               <span>{value.name}</span> <strong>{valueWords(card, value.known)}</strong>
               {fault && <Mark name="finding" />}
               {fault && <span class="unseen">{stepWords.value.outside}</span>}
-              <Reasons card={card} hash={value.known.entry.hash} />
+              <WithReason card={card} hash={value.known.entry.hash} />
             </li>
           )
         })}

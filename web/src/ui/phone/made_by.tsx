@@ -1,9 +1,10 @@
-// Who recorded it and when, and the deviation that was written with it.
+// Who recorded it and when, and whether a deviation was written with it.
 import type { JSX } from 'preact'
 import type { Card, Known } from '../../core/views/card.ts'
 import { deviationsAbout } from '../../core/views/hold_view.ts'
 import { Mark } from '../parts/mark.tsx'
 import { w } from '../words/en.ts'
+import { stepWords } from '../words/en_step.ts'
 import { clockTime } from '../words/format.ts'
 import { personName } from '../words/names.ts'
 
@@ -15,15 +16,12 @@ export function By({ card, known }: { card: Card; known: Known }): JSX.Element {
   )
 }
 
-/** The deviation that was written with it. */
-export function Reasons({ card, hash }: { card: Card; hash: string }): JSX.Element {
+/** That a deviation was written with it; its words stand once, in the list where it can be struck. */
+export function WithReason({ card, hash }: { card: Card; hash: string }): JSX.Element | null {
+  if (deviationsAbout(card, hash).length === 0) return null
   return (
-    <>
-      {deviationsAbout(card, hash).map((entry) => (
-        <small key={entry.hash} class="made-why">
-          <Mark name="deviation" /> {entry.body.text}
-        </small>
-      ))}
-    </>
+    <small class="made-why">
+      <Mark name="deviation" /> {stepWords.value.withReason}
+    </small>
   )
 }

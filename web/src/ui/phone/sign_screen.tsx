@@ -6,14 +6,11 @@ import { signsOf } from '../../core/views/answers.ts'
 import type { Card, Somebody, StepPlace } from '../../core/views/card.ts'
 import { countersign } from '../../core/views/drafts.ts'
 import { jobViewOf } from '../../core/views/job_view.ts'
-import { isOutsideLimits, sawOf, signersOf } from '../../core/views/sign_view.ts'
+import { sawOf, signersOf } from '../../core/views/sign_view.ts'
 import { Key, KeyLink } from '../parts/key.tsx'
 import { Leaf } from '../parts/leaf.tsx'
-import { StateWord } from '../parts/state_word.tsx'
-import { describe } from '../words/describe.ts'
-import { w } from '../words/en.ts'
 import { askWords } from '../words/en_asks.ts'
-import { capital, clockTime, listed } from '../words/format.ts'
+import { capital, listed } from '../words/format.ts'
 import { doerName, personName } from '../words/names.ts'
 import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
@@ -21,6 +18,7 @@ import { By } from './made_by.tsx'
 import { WhyVoid } from './made_signs.tsx'
 import { PinEntry } from './pin_entry.tsx'
 import { paths } from './router.ts'
+import { Seen } from './sign_seen.tsx'
 import { rolesOf } from './worker.ts'
 
 type SignProps = {
@@ -95,7 +93,7 @@ export function SignScreen(props: SignProps): JSX.Element {
         {!signers.own && props.otherDevice && (
           <Elsewhere card={card} place={place} people={signers.named} first />
         )}
-        <Seen card={card} saw={saw} />
+        <Seen card={card} place={place} saw={saw} />
         {!signers.own && signers.others.length === 0 && <p class="in-stop">{askWords.sign.nobody}</p>}
         {signers.ownValue && <p>{askWords.sign.own}</p>}
         {signers.others.length > 0 && <Who people={signers.others} who={who} onWho={setWho} />}
@@ -138,32 +136,6 @@ function WayBack({ card, place }: { card: Card; place: StepPlace }): JSX.Element
     <KeyLink class="foot-wide" href={paths.step(card.job, place.method.id, place.step.id)}>
       {askWords.sign.notNow}
     </KeyLink>
-  )
-}
-
-function Seen({ card, saw }: { card: Card; saw: readonly string[] }): JSX.Element {
-  const entries = saw.flatMap((hash) => card.entries.get(hash)?.entry ?? [])
-  if (entries.length === 0) return <p>{askWords.sign.nothing}</p>
-  return (
-    <section>
-      <h2 class="label-head">{askWords.sign.sees}</h2>
-      <ul class="lines">
-        {entries.map((entry) => (
-          <li key={entry.hash}>
-            {describe(card, entry)}
-            {' · '}
-            <span class="soft made-by">
-              {w.common.by(personName(card, entry.by), clockTime(entry.at_ms))}
-            </span>
-            {isOutsideLimits(card, entry.hash) && (
-              <p>
-                <StateWord state="finding" word={askWords.reading.outside} />
-              </p>
-            )}
-          </li>
-        ))}
-      </ul>
-    </section>
   )
 }
 

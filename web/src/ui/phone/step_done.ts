@@ -16,6 +16,23 @@ function isCounted({ ask, positions }: AskView): boolean {
   return ask.kind === 'tally' && positions.every((at) => isReached(at, ask.to))
 }
 
+/**
+ * What was right when the step was done and is not any more: a value that was sent back, a sum over older records, a
+ * signature that saw others.
+ */
+export function wantsAnew(asks: readonly AskView[]): AskView | undefined {
+  return asks.find((view) => view.open && isAnew(view))
+}
+
+function isAnew({ ask, values, signs }: AskView): boolean {
+  if (ask.kind === 'countersign') return signs.some(({ state }) => VOID.includes(state.why))
+  return values.some(
+    ({ known, sentBack }) => sentBack !== '' || (ask.kind === 'compute' && known !== undefined),
+  )
+}
+
+const VOID: readonly string[] = ['superseded', 'missing']
+
 /** A hold point whose checks are still being made is an act like any other: it holds once only a signature is left. */
 export function hasOwnChecks(asks: readonly AskView[]): boolean {
   return asks.some((view) => view.open && view.ask.kind !== 'countersign')

@@ -14,7 +14,7 @@ import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
 import { laterPart } from './later_part.tsx'
 import { paths } from './router.ts'
-import { firstOpen, hasOwnChecks, useDone } from './step_done.ts'
+import { firstOpen, hasOwnChecks, useDone, wantsAnew } from './step_done.ts'
 import { StepBody, StepHead } from './step_text.tsx'
 import { RunBand } from './while_hot.tsx'
 
@@ -106,14 +106,36 @@ function StepFoot({ card, place, asks, onGo }: FootProps): JSX.Element {
       {place.state.done === '' ? (
         <MainKey card={card} place={place} asks={asks} onGo={onGo} />
       ) : (
-        <KeyLink tone="main" href={paths.card(card.job)}>
-          {w.card.held.backToCard}
-        </KeyLink>
+        <AfterDone card={card} place={place} asks={asks} />
       )}
       <KeyLink href={paths.write(card.job, method.id, step.id, 'note')}>{w.card.note}</KeyLink>
       <KeyLink href={paths.steps(card.job)}>{w.card.allSteps}</KeyLink>
       <Key onPress={() => setMore(true)}>{w.card.more}</Key>
       {more && <MoreSheet card={card} place={place} asks={asks} onGo={onGo} onClose={() => setMore(false)} />}
+    </>
+  )
+}
+
+/** On to the next act, once nothing here has to be made anew. */
+function AfterDone({ card, place, asks }: Omit<FootProps, 'onGo'>): JSX.Element {
+  const ask = wantsAnew(asks)?.ask
+  const onward = paths.card(card.job)
+  if (ask === undefined) {
+    return (
+      <KeyLink tone="main" href={onward}>
+        {w.card.held.backToCard}
+      </KeyLink>
+    )
+  }
+  return (
+    <>
+      <KeyLink tone="main" href={paths.ask(card.job, place.method.id, place.step.id, ask.id)}>
+        {askVerb(ask)}
+        <small>{capital(ask.name)}</small>
+      </KeyLink>
+      <KeyLink class="foot-wide" href={onward}>
+        {w.card.held.backToCard}
+      </KeyLink>
     </>
   )
 }

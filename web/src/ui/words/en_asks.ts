@@ -96,6 +96,7 @@ export const askWords = {
     wrongPin: 'This PIN does not match. Nothing is signed.',
     noPin: 'no PIN yet: ask the office',
     sees: 'You sign that you saw',
+    rivets: (n: number, state: string) => `${n} ${n === 1 ? 'rivet' : 'rivets'}: ${state}`,
     nothing: 'Nothing is recorded yet that could be signed.',
     sign: (name: string) => `${name} signs`,
     checking: 'Checking the PIN',

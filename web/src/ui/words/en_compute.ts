@@ -36,6 +36,7 @@ export const computeWords = {
   outside: 'Outside what is allowed: going on wants a deviation.',
   to: (name: string) => `To ${name}`,
   toMap: 'To the lost pieces on the map',
+  toCount: (ask: string, step: number) => `Count anew: ${ask}, step ${step}`,
   after: 'after the best fit, drawn 100 times larger',
   sketch: (n: number) => `What is left at ${n} points after the best fit`,
   point: 'Point',

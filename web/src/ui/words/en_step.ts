@@ -27,6 +27,7 @@ export const stepWords = {
     another: 'Record another',
     none: 'Nothing stands here.',
     outside: 'outside its limits',
+    withReason: 'with a deviation, see below',
     stale: 'Worked out from older records: work it out again.',
   },
   two: {
@@ -53,16 +54,9 @@ export const heldWords = {
   band: (step: number) => `Hold point, step ${step}`,
   waitsFor: (step: number, title: string) => `waits for hold point ${step}: ${title}`,
   toHold: (step: number) => `To hold point ${step}`,
-  /** 'waits for two checks, and for one answer that is outside.' */
-  waits: (open: number, outside: number) => {
-    const parts = [
-      open === 0 ? '' : `${numberWord(open)} ${plural(open, 'check', 'checks')}`,
-      outside === 0
-        ? ''
-        : `${numberWord(outside)} ${plural(outside, 'answer that is outside', 'answers that are outside')}`,
-    ].filter((part) => part !== '')
-    return `waits for ${listed(parts)}.`
-  },
+  /** 'waits for two checks.' What is outside is named below it. */
+  waits: (open: number) => `waits for ${numberWord(open)} ${plural(open, 'check', 'checks')}.`,
+  doesNotPass: 'does not pass as it stands.',
   nothingOpen: 'waits for the signature on its deviation.',
   already: 'Already done: record a deviation',
   goOnWith: 'Go on all the same: record a deviation',
@@ -74,6 +68,8 @@ export const heldWords = {
   wantsCountersign: (who: string) => `The deviation wants a signature: ${who}.`,
   noneFree: 'No other step is free. The record is not held: a deviation goes on.',
   signDeviation: 'Countersign the deviation',
+  haveSigned: 'Have it signed',
+  onAnother: (name: string) => `${name}: on another phone`,
   outside: (name: string) => `${name} is outside`,
   voided: (who: string) => `The signature of ${who} counts no more: what it saw has changed.`,
   mustSign: (names: readonly string[]) => `${listed(names, 'or')} may sign.`,
