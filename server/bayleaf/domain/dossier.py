@@ -49,6 +49,7 @@ _CAPS: Final[tuple[tuple[str, int, bool], ...]] = (
     (r"data/drawings/[0-9a-f]{64}\.svg", 4 * MIB, False),
     (r"data/photos/[0-9a-f]{64}\.(jpg|png)", 64 * MIB, False),
     (r"data/papers/[0-9a-f]{64}\.pdf", 64 * MIB, False),
+    (r"data/readings/[0-9a-f]{64}\.csv", 64 * MIB, False),
     (r"(bagit|bag-info)\.txt|seal\.json", 4096, True),
     (r"(manifest|tagmanifest)-sha256\.txt", 16 * MIB, True),
 )
@@ -174,6 +175,10 @@ def photo_name(sha256: str, media_type: str) -> str:
 
 def paper_name(sha256: str) -> str:
     return f"data/papers/{sha256}.pdf"
+
+
+def readings_name(sha256: str) -> str:
+    return f"data/readings/{sha256}.csv"
 
 
 def method_name(digest: str) -> str:

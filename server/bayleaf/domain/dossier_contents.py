@@ -18,9 +18,10 @@ ABOUT_KEYS: Mapping[str, type] = {
     "set_digest": str, "state_digest": str, "gaps": list, "unlinked": list, "unsigned": list,
     "photos_missing": list,
 }  # fmt: skip
-# Only where they say something: what is missing, which dossiers an addendum follows, makers' instructions.
-ABOUT_MAY: Mapping[str, type] = {"missing": list, "supersedes": list, "papers": list}
-PAPER_KEYS: Mapping[str, type] = {"sha256": str, "name": str}
+# Only where they say something: what is missing, which dossiers an addendum follows, what else is beside.
+ABOUT_MAY: Mapping[str, type] = {"missing": list, "supersedes": list, "papers": list, "readings": list}
+BESIDE = ("papers", "readings")
+BESIDE_KEYS: Mapping[str, type] = {"sha256": str, "name": str}
 EARLIER_KEYS: Mapping[str, type] = {"dossier": str, "sha256": str, "file": str}
 HEAD_KEYS: Mapping[str, type] = {"job": str, "device": str, "seq": int, "hash": str, "signature": str}
 CARD_KEYS: Mapping[str, type] = {"card": str, "signature": str}
@@ -63,8 +64,9 @@ def _about(found: dict[str, Any]) -> dict[str, Any]:
         raise DossierFault(f"{dossier.ABOUT}: missing: not texts")
     for earlier in about.get("supersedes", []):
         held_to(earlier if isinstance(earlier, dict) else {}, EARLIER_KEYS, f"{dossier.ABOUT} supersedes")
-    for paper in about.get("papers", []):
-        held_to(paper if isinstance(paper, dict) else {}, PAPER_KEYS, f"{dossier.ABOUT} papers")
+    for what in BESIDE:
+        for beside in about.get(what, []):
+            held_to(beside if isinstance(beside, dict) else {}, BESIDE_KEYS, f"{dossier.ABOUT} {what}")
     return about
 
 

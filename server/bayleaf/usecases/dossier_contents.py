@@ -29,8 +29,8 @@ class FiledPhoto:
 
 
 @dataclass(frozen=True)
-class FiledPaper:
-    """A maker's instruction that the job had when it was filed; `read` gives its bytes, anew at each call."""
+class FiledBeside:
+    """A maker's instruction or a logger's file that the job had when it was filed; `read` gives its bytes."""
 
     sha256: str
     name: str
@@ -60,7 +60,8 @@ class Gathered:
     state: CardState
     missing: Sequence[str] = ()
     supersedes: Sequence[Mapping[str, str]] = ()
-    papers: Sequence[FiledPaper] = ()
+    papers: Sequence[FiledBeside] = ()
+    readings: Sequence[FiledBeside] = ()
 
 
 def about_of(gathered: Gathered) -> dict[str, Any]:
@@ -83,11 +84,12 @@ def about_of(gathered: Gathered) -> dict[str, Any]:
 
 
 def _where_it_says_something(gathered: Gathered) -> dict[str, Any]:
-    """What an incomplete job lacks, which dossiers an addendum follows, the oldest first, and its papers."""
+    """What an incomplete job lacks, which dossiers an addendum follows in order, and files beside."""
     told = {
         "missing": list(gathered.missing),
         "supersedes": list(gathered.supersedes),
         "papers": [{"sha256": one.sha256, "name": one.name} for one in gathered.papers],
+        "readings": [{"sha256": one.sha256, "name": one.name} for one in gathered.readings],
     }
     return {name: found for name, found in told.items() if found}
 
@@ -113,13 +115,14 @@ def payload_of(
     }
     members = [text_member(name, text) for name, text in texts.items()]
     members += [member_of(dossier.REPORT_PDF, pdf)] if pdf else []
-    members += _papers(gathered.papers)
+    members += _beside(gathered.papers, dossier.paper_name)
+    members += _beside(gathered.readings, dossier.readings_name)
     return about, [*members, *_of_methods(gathered), *_photos(gathered.photos, photo_bytes)]
 
 
-def _papers(papers: Iterable[FiledPaper]) -> Iterator[Member]:
-    for paper in papers:
-        yield Member(dossier.paper_name(paper.sha256), paper.sha256, paper.size, paper.read)
+def _beside(files: Iterable[FiledBeside], name_of: Callable[[str], str]) -> Iterator[Member]:
+    for one in files:
+        yield Member(name_of(one.sha256), one.sha256, one.size, one.read)
 
 
 def _of_methods(gathered: Gathered) -> Iterator[Member]:

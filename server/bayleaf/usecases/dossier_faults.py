@@ -14,6 +14,7 @@ from bayleaf.domain.fold import FOLD_VERSION, fold, state_digest
 from bayleaf.usecases.job_gaps import what_is_missing
 
 Verifies = Callable[[str, str, str], bool]
+BY_HASH = ("data/photos/", "data/drawings/", "data/papers/", "data/readings/")
 
 
 def content_faults(
@@ -27,7 +28,8 @@ def content_faults(
     yield from _file_faults(contents)
     yield from _addendum_faults(contents)
     yield from _photo_faults(seen, contents)
-    yield from _paper_faults(seen, contents)
+    yield from _beside_faults(seen, contents, "papers", dossier.paper_name)
+    yield from _beside_faults(seen, contents, "readings", dossier.readings_name)
     yield from _state_faults(contents)
 
 
@@ -113,13 +115,16 @@ def _photo_faults(seen: Mapping[str, Seen], contents: Contents) -> Iterator[str]
     yield from (f"{name}: named by an entry and not here" for name in sorted(wanted - here))
     yield from (f"{name}: named by no entry" for name in sorted(here - wanted))
     for name, member in seen.items():
-        if name.startswith(("data/photos/", "data/drawings/", "data/papers/")) and member.sha256 not in name:
+        if name.startswith(BY_HASH) and member.sha256 not in name:
             yield f"{name}: its bytes have the digest {member.sha256}"
 
 
-def _paper_faults(seen: Mapping[str, Seen], contents: Contents) -> Iterator[str]:
-    told = {dossier.paper_name(one["sha256"]) for one in contents.about.get("papers", [])}
-    here = {name for name in seen if name.startswith("data/papers/")}
+def _beside_faults(
+    seen: Mapping[str, Seen], contents: Contents, what: str, name_of: Callable[[str], str]
+) -> Iterator[str]:
+    """Files that no entry names by itself: makers' instructions, loggers' files."""
+    told = {name_of(one["sha256"]) for one in contents.about.get(what, [])}
+    here = {name for name in seen if name.startswith(f"data/{what}/")}
     yield from (f"{name}: named by about.json and not here" for name in sorted(told - here))
     yield from (f"{name}: not named by about.json" for name in sorted(here - told))
 

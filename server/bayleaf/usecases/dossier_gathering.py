@@ -13,7 +13,7 @@ from bayleaf.domain.method import MethodDoc, method_of
 from bayleaf.domain.state import CardState
 from bayleaf.dossier_ports import FiledDossier
 from bayleaf.ports import LoggedEntry, ReadsLog, RefusedText, SignedHead
-from bayleaf.usecases.dossier_contents import FiledPaper, FiledPhoto, Gathered
+from bayleaf.usecases.dossier_contents import FiledBeside, FiledPhoto, Gathered
 from bayleaf.usecases.dossier_faults import photos_named
 from bayleaf.usecases.job_gaps import what_is_missing
 from bayleaf.usecases.office import Office
@@ -72,6 +72,7 @@ def gathered_of(office: Office, job: str, at: Snapshot) -> Gathered:
         missing=what_is_missing(state, at.entries, missing_photos),
         supersedes=[{"dossier": one.id, "sha256": one.sha256, "file": one.file_hash} for one in at.earlier],
         papers=_papers(office, job, methods.values()),
+        readings=_readings(office, job),
     )
 
 
@@ -112,13 +113,26 @@ def _drawings(office: Office, methods: Iterable[MethodDoc]) -> dict[str, bytes]:
     return {sha256: drawing for sha256, drawing in found.items() if drawing is not None}
 
 
-def _papers(office: Office, job: str, methods: Iterable[MethodDoc]) -> list[FiledPaper]:
+def _papers(office: Office, job: str, methods: Iterable[MethodDoc]) -> list[FiledBeside]:
     found = papers_of_job(office, job, {method.id for method in methods})
     return [
-        FiledPaper(paper.sha256, paper.name, paper.bytes, partial(office.papers.read, paper.sha256))
+        FiledBeside(paper.sha256, paper.name, paper.bytes, partial(office.papers.read, paper.sha256))
         for paper in found
         if office.papers.path(paper.sha256)
     ]
+
+
+def _readings(office: Office, job: str) -> list[FiledBeside]:
+    """Files of loggers that were read in, each once, by hash."""
+    found = {one.sha256: one for one in office.readings.files_of(job) if one.read_ms}
+    return [
+        FiledBeside(one.sha256, one.name, one.bytes, partial(_content, office, one.sha256))
+        for _, one in sorted(found.items())
+    ]
+
+
+def _content(office: Office, sha256: str) -> Iterable[bytes]:
+    return (office.readings.content(sha256),)
 
 
 def _photos(office: Office, entries: Sequence[Entry]) -> list[FiledPhoto]:
