@@ -146,16 +146,22 @@ def sign(on: CardHand, act: Act, ask: Any) -> None:
 
 
 def mixer_sets(on: CardHand) -> None:
-    """Two thirds into the bead: a note, five minutes, a new mixer; the clock of the first gram runs on."""
-    on.phone.pass_time(6 * MINUTE_MS)
+    """Two thirds into the bead it stands too long and sets; a new one: the first gram's clock runs on."""
+    page = on.page
+    on.phone.pass_time(2 * MINUTE_MS)
     before = open_time_left_min(on)
-    hand.tap(on.page, "Note", exact=True)
-    hand.write(on.page, "Mixer set, two thirds into the bead: a new mixer is on.", "Record note")
-    on.phone.pass_time(5 * MINUTE_MS)
-    expect(on.page.locator(".run-band")).to_contain_text("Join the part")
-    on.page.wait_for_function(
+    hand.tap(page, "Mixer stands", exact=True)
+    stands = page.locator(".mixer-row").filter(has_text=re.compile(r"stands: [78]:\d\d until it sets"))
+    expect(stands).to_contain_text("Gel time 8 min, by the method")
+    on.phone.pass_time(9 * MINUTE_MS)
+    page.reload()
+    expect(page.locator(".mixer-row.due-band")).to_contain_text("The mixer has set, 1:")
+    hand.tap(page, "New mixer on", exact=True)
+    expect(hand.key(page, "Mixer stands", exact=True)).to_be_visible()
+    expect(page.locator(".run-band")).to_contain_text("Join the part")
+    page.wait_for_function(
         "before => { const t = document.querySelector('.run-band strong').textContent.match(/(\\d+):/);"
-        " return t !== null && Number(t[1]) <= before - 5 }",
+        " return t !== null && Number(t[1]) <= before - 9 }",
         arg=before,
     )
 

@@ -154,7 +154,7 @@ class HeatAct(Shape):
 
 
 class NoteBody(Shape):
-    """A note, about a step or about nothing."""
+    """A note, about a step or about nothing; `mixer` says what was done with the adhesive's mixer."""
 
     rules = (rules.all_or_none("method", "digest", "step"),)
     text = Words(TEXT, least=1)
@@ -162,6 +162,7 @@ class NoteBody(Shape):
     digest = digest(empty=True)
     step = name_id(empty=True)
     about = hashes()
+    mixer = OneOf(("stands", "flows", "changed"), required=False)
 
 
 class DeviationBody(Shape):

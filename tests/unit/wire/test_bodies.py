@@ -24,7 +24,7 @@ from vectors.files import vectors_in
 H, K, U = "a" * 64, "b" * 64, "00000000-0000-4000-8000-000000000001"
 MEMBERS = {"about", "kind", "body", "code", "field"}
 BODIES = vectors_in("bodies", MEMBERS, MEMBERS | {"said"})
-WITH_DEFAULT = {"photo": ("position", "caption"), "result": ("tables",)}
+WITH_DEFAULT = {"photo": ("position", "caption"), "result": ("tables",), "note": ("mixer",)}
 SOUND: list[tuple[str, dict[str, Any]]] = [
     (vector["kind"], vector["body"]) for vector in BODIES.values() if vector["code"] == ""
 ]

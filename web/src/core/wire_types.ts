@@ -581,12 +581,13 @@ export interface NoteEntry {
   v: 1
 }
 /**
- * A note, about a step or about nothing.
+ * A note, about a step or about nothing; `mixer` says what was done with the adhesive's mixer.
  */
 export interface NoteBody {
   about: string[]
   digest: string
   method: string
+  mixer?: 'stands' | 'flows' | 'changed'
   step: string
   text: string
 }

@@ -2,6 +2,7 @@
 import { beforeEach, describe, expect, it } from 'vitest'
 import { type BondClock, bondClocksOf, standOf } from '../../src/core/views/bond_clocks.ts'
 import * as drafts from '../../src/core/views/drafts.ts'
+import { type MixerAct, mixerOf, mixerStand } from '../../src/core/views/mixer_clock.ts'
 import type { FakePhone } from './fake_phone.ts'
 import { answerWorkedOut, computePhone, playComputedTo, readAgain } from './played_compute.ts'
 import { frameAt, frameCard, own } from './played_frame.ts'
@@ -27,6 +28,11 @@ async function standAt(step: string, minute: number): Promise<string | undefined
 
 async function setRivet(position: string): Promise<void> {
   await own(fake, [drafts.tallyState({ position, generation: 1 }, 'set')])
+}
+
+async function mixer(act: MixerAct): Promise<void> {
+  const { place } = await frameAt(fake, 'fit-18')
+  await own(fake, [drafts.mixerNote(drafts.refOf(place), act, act)])
 }
 
 async function tickDone(step: string): Promise<void> {
@@ -77,8 +83,7 @@ describe('the open time, at 23 °C in air, flange and cartridges', () => {
       await tickDone(step)
     }
     await atMinute('fit-18', 25)
-    const { place } = await frameAt(fake, 'fit-19')
-    await own(fake, [drafts.note(drafts.refOf(place), 'Mixer blocked, new one on')])
+    await mixer('changed')
     await setRivet('H4')
     expect(await standAt('fit-18', 32)).toBe('open')
     expect(await standAt('fit-18', 33)).toBe('closing')
@@ -87,6 +92,60 @@ describe('the open time, at 23 °C in air, flange and cartridges', () => {
     await setRivet('P9')
     const { late } = await clockOf('fit-18')
     expect(late.map((one) => [one.position, one.minute])).toEqual([['P9', 35]])
+  })
+})
+
+describe('the mixer, whose gel time is 8 minutes by the method', () => {
+  beforeEach(async () => {
+    fake = computePhone()
+    await playComputedTo(fake, 'fit-19')
+  }, 60_000)
+
+  it('is asked about from the first gram until the part is on', async () => {
+    expect((await clockOf('fit-18')).mixing).toBe(true)
+    for (const step of ['fit-19', 'fit-20']) await answerWorkedOut(fake, step)
+    expect((await clockOf('fit-18')).mixing).toBe(false)
+    expect((await clockOf('fit-13')).mixing).toBe(false)
+  })
+
+  it('counts while it stands, warns two minutes before it sets, and says when it has', async () => {
+    await mixer('stands')
+    const clock = mixerOf(await frameCard(fake))
+    expect(clock.gel_ms).toBe(8 * MIN)
+    expect(mixerStand(clock, 5 * MIN)).toEqual({ is: 'standing', ms: 3 * MIN })
+    expect(mixerStand(clock, 6 * MIN)).toEqual({ is: 'setting', ms: 2 * MIN })
+    expect(mixerStand(clock, 9 * MIN)).toEqual({ is: 'set', ms: MIN })
+  })
+
+  it('stops counting when it flows or is changed', async () => {
+    await mixer('stands')
+    fake.pass(MIN)
+    await mixer('flows')
+    expect(mixerOf(await frameCard(fake)).stands).toBeUndefined()
+    fake.pass(MIN)
+    await mixer('stands')
+    fake.pass(9 * MIN)
+    await mixer('changed')
+    const { stands, late } = mixerOf(await frameCard(fake))
+    expect([stands, late]).toEqual([undefined, []])
+  })
+
+  it('marks one that flowed on though it had set', async () => {
+    await mixer('stands')
+    fake.pass(9 * MIN)
+    await mixer('flows')
+    const { late } = mixerOf(await frameCard(fake))
+    expect(late.map((one) => Math.floor(one.stood_ms / MIN))).toEqual([9])
+  })
+
+  it('goes by the sheet that is in use, and only counts where nobody gives a gel time', async () => {
+    const card = await frameCard(fake)
+    const gel = { name: 'mixer_gel_time', value: 65, low: 60, high: 70, unit: 'min', decimals: 1 }
+    const about = { digest: 'e'.repeat(64), group: 'adhesives', material: 'adhesive', name: 'Paste' }
+    const sheet = { ...about, sheet: 'Paste data', revision: 'C', dated: '', values: [gel] }
+    expect(mixerOf({ ...card, sheets: [sheet] }).gel_ms).toBe(6.5 * MIN)
+    const unsaid = { ...mixerOf(card), gel_ms: undefined }
+    expect(mixerStand(unsaid, 9 * MIN)).toEqual({ is: 'counting', ms: 9 * MIN })
   })
 })
 

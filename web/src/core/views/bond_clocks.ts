@@ -10,6 +10,7 @@ import { MS_PER_MIN } from '../computations/figures.ts'
 import { openMinutes } from '../computations/open_time.ts'
 import type { Entry } from '../entries.ts'
 import type { AnswerRef, Ask, ComputeAsk, ReadingAsk } from '../method.ts'
+import { apart } from './apart.ts'
 import { askOf, type Card, type Known, type StepPlace } from './card.ts'
 import { computeViewOf } from './compute_view.ts'
 import { sinceOf } from './reading_view.ts'
@@ -37,6 +38,8 @@ export type BondClock = {
   /** What the rehearsal took, while all of it still lies ahead; 0 = nothing is known. */
   readonly ahead_ms: number
   readonly late: readonly LateAct[]
+  /** The adhesive's own clock, until its first window is answered: a mixer may stand. */
+  readonly mixing: boolean
 }
 
 export type BondStand = {
@@ -101,6 +104,7 @@ function clockOf(
     windows,
     next: windows.find((one) => !one.answered),
     ahead_ms: open === undefined ? 0 : aheadOf(card, source, open.rehearsal_ms),
+    mixing: open !== undefined && windows[0]?.answered === false,
     late: open === undefined ? [] : lateOf(card, since.known, windows.at(-1)?.max_ms ?? open.open_ms),
   }
 }
@@ -190,13 +194,6 @@ function isSet(entry: Entry): entry is TallyEntry {
   return (
     entry.kind === 'tally' && 'state' in entry.body && entry.body.state === 'set' && entry.body.generation > 0
   )
-}
-
-/** Both on the server's clock where it heard both, else as their phones had it. */
-function apart(first: Known, second: Known): number {
-  const wall_ms = second.entry.at_ms - first.entry.at_ms
-  if (first.offset_ms === undefined || second.offset_ms === undefined) return wall_ms
-  return wall_ms + second.offset_ms - first.offset_ms
 }
 
 function refName({ method, step, ask, point = '' }: AnswerRef): string {

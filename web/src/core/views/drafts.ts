@@ -42,6 +42,11 @@ export function note(ref: StepRef, words: string): Draft {
   return { kind: 'note', body: { ...ref, text: words, about: [] } }
 }
 
+/** What was done with the adhesive's mixer, in words for whoever reads the record. */
+export function mixerNote(ref: StepRef, words: string, mixer: 'stands' | 'flows' | 'changed'): Draft {
+  return { kind: 'note', body: { ...ref, text: words, about: [], mixer } }
+}
+
 export function deviation(
   ref: StepRef,
   words: string,

@@ -6,6 +6,7 @@ import { Mark } from '../parts/mark.tsx'
 import { bondWords } from '../words/en_bond.ts'
 import { capital, clockTime, countdown, duration, listed, numberWord } from '../words/format.ts'
 import { usePhone } from './context.ts'
+import { MixerRow } from './mixer_row.tsx'
 import { paths } from './router.ts'
 import { elapsedSince } from './run_clock_hook.ts'
 
@@ -64,6 +65,7 @@ function ClockRow(props: { card: Card; clock: BondClock; warnsOnly: boolean }): 
       <p class="unseen" role="status">
         {isUrgent(stand) && bondWords.spoken[stand.is](next.place.step.title)}
       </p>
+      {clock.mixing && !warnsOnly && <MixerRow card={card} place={clock.source.place} />}
       {late.length > 0 && !warnsOnly && <LateRow card={card} clock={clock} />}
     </>
   )

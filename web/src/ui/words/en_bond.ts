@@ -18,4 +18,30 @@ export const bondWords = {
     ends_outside: (step: string) => `${step}: would end outside its time`,
   },
   mixer: 'A new mixer restarts nothing.',
+  mixerActs: {
+    stands: 'Mixer stands',
+    flows: 'Flows again',
+    changed: 'New mixer on',
+  },
+  /** As the note in the record. */
+  mixerNotes: {
+    stands: 'The mixer stands.',
+    flows: 'The mixer flows again.',
+    changed: 'A new mixer is on.',
+  },
+  mixerStand: {
+    standing: (left: string) => `The mixer stands: ${left} until it sets`,
+    setting: (left: string) => `The mixer stands: only ${left} until it sets`,
+    set: (by: string) => `The mixer has set, ${by} ago: put a new one on`,
+    counting: (since: string) => `The mixer stands for ${since}`,
+  },
+  mixerSpoken: {
+    setting: 'The mixer is about to set',
+    set: 'The mixer has set: put a new one on',
+  },
+  gelBySheet: (gel: string, sheet: string, revision: string) =>
+    `Gel time ${gel}, by ${sheet}, revision ${revision}`,
+  gelByMethod: (gel: string) => `Gel time ${gel}, by the method; the data sheet comes first`,
+  gelUnknown: 'No gel time is known to this card: the data sheet says it.',
+  mixerLate: (stood: string) => `Flowed again after it had stood ${stood}: longer than its gel time`,
 }

@@ -68,6 +68,14 @@ function bonding(step: string, minutes: number, more: More = async () => undefin
   }
 }
 
+const mixerStands =
+  (minutes: number): More =>
+  async (fake) => {
+    const { place } = await frameAt(fake, 'fit-18')
+    await own(fake, [drafts.mixerNote(drafts.refOf(place), 'The mixer stands.', 'stands')])
+    fake.pass(minutes * MIN)
+  }
+
 async function setLate(fake: FakePhone): Promise<void> {
   fake.pass(5 * MIN)
   for (const position of ['P8', 'P9'])
@@ -126,6 +134,8 @@ export const COMPUTE_SCENES: Record<string, Scene> = {
     return { ...scene, path: paths.ask(JOB, 'fitting', 'fit-04', 'dew_point') }
   },
   bond_open: bonding('fit-19', 4),
+  bond_mixer_stands: bonding('fit-19', 3, mixerStands(3)),
+  bond_mixer_set: bonding('fit-19', 3, mixerStands(9)),
   bond_ends_outside: bonding('fit-19', 12),
   bond_closing: bonding('fit-22', 31),
   bond_late: bonding('fit-23', 33, setLate),
