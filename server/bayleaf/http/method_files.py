@@ -10,7 +10,7 @@ from flask import Response
 from marshmallow import Schema, fields
 
 from bayleaf.http.callers import Callers
-from bayleaf.http.methods import MethodFile
+from bayleaf.http.methods import FileRemark, MethodFile
 from bayleaf.http.parts import parts
 from bayleaf.http.routes import Routes
 from bayleaf.seed_folder import SEED_FOLDER
@@ -21,14 +21,6 @@ routes = Routes("method_files")
 YAML = "application/yaml"
 MARKDOWN = "text/markdown"
 GUIDE = SEED_FOLDER / "methods" / "writing_a_method.md"
-
-
-class FileRemark(Schema):
-    """Something that the file leaves unsaid, and what was taken for it."""
-
-    line = fields.Integer(required=True)
-    field = fields.String(required=True)
-    said = fields.String(required=True)
 
 
 class FileFault(Schema):

@@ -27,6 +27,7 @@ from bayleaf.paper_ports import Paper
 from bayleaf.usecases.bundle_version import bundle_version
 from bayleaf.usecases.heat_plans import JobPlan
 from bayleaf.usecases.import_methods import Imported, import_methods
+from bayleaf.usecases.method_uses import look_at
 from bayleaf.usecases.refusal import Refusal
 from bayleaf.usecases.sheets import sheets_in_use
 
@@ -73,10 +74,19 @@ class ImportedMethod(Schema):
     known = fields.Boolean(required=True)
 
 
+class FileRemark(Schema):
+    """What the file leaves unsaid at a line, and what was taken for it; no fault."""
+
+    line = fields.Integer(required=True)
+    field = fields.String(required=True)
+    said = fields.String(required=True)
+
+
 class ImportedMethods(ImportedMethod):
-    """The first method of the file, and all of them."""
+    """The first method of the file, and all of them; and what the file leaves unsaid."""
 
     methods = fields.List(fields.Nested(ImportedMethod), required=True)
+    remarks = fields.List(fields.Nested(FileRemark), required=True)
 
 
 class PinVerifierShape(Schema):
@@ -148,7 +158,8 @@ def import_file(body: dict[str, Any]) -> dict[str, object]:
     drawings = {name: text.encode() for name, text in body.get("drawings", {}).items()}
     found = _imported(body["yaml"], drawings)
     rows = [asdict(one) for one in found]
-    return {**rows[0], "methods": rows}
+    remarks = [asdict(remark) for remark in look_at(body["yaml"], drawings).remarks]
+    return {**rows[0], "methods": rows, "remarks": remarks}
 
 
 @routes.on("GET", "/api/methods/<digest>", Callers.SIGNED_IN)

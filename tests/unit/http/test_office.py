@@ -52,6 +52,8 @@ def test_a_method_file_is_imported_listed_and_known_the_second_time(server: Benc
     }
     first = office.post("/api/methods", json=body).get_json()
     assert (first["id"], first["known"]) == ("spine", False)
+    checked = office.post("/api/methods/check", json=body).get_json()
+    assert first["remarks"] == checked["remarks"] != []
     assert office.post("/api/methods", json=body).get_json()["known"] is True
     assert [row["digest"] for row in office.get("/api/methods").get_json()["methods"]] == [first["digest"]]
     text = office.get(f"/api/methods/{first['digest']}").text

@@ -8,6 +8,7 @@ const GROUPS: { readonly [tag: string]: string } = {
   people: 'People',
   devices: 'Devices',
   methods: 'Methods and the bundle for phones',
+  method_files: 'Method files: check, read, where pinned',
   jobs: 'Jobs',
   filed: 'Filing and the filed',
   reports: 'Reports',
@@ -16,11 +17,16 @@ const GROUPS: { readonly [tag: string]: string } = {
   photos: 'Photos',
   handin: 'Hand-in',
   demo: 'The demo’s own',
-  lots: 'Lots',
-  instruments: 'Instruments',
-  materials: 'Materials',
+  stock: 'Instruments and lots',
+  materials: 'Materials as shipped',
+  sheets: 'Suppliers’ sheets',
   papers: 'Papers of the maker',
-  settings: 'Settings',
+  push: 'Calls to phones',
+  heat_zones: 'Heat zones',
+  heat_plans: 'Heat plans and response sets',
+  readings_files: 'Readings of loggers, as files',
+  readings_keys: 'Keys of loggers',
+  readings_verdict: 'Verdicts of heat runs',
 }
 
 const CALLERS: { readonly [callers: string]: string } = {
