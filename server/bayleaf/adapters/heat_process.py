@@ -13,7 +13,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Any, Final
 
-from bayleaf.heat.plan_json import MODEL_ID
+from bayleaf.heat.model import MODEL_ID
 from bayleaf.heat_ports import NotPlanned, Planned
 
 PASSED_ON: Final = ("PATH", "PYTHONPATH", "LD_LIBRARY_PATH", "TMPDIR")

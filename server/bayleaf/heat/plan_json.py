@@ -10,6 +10,7 @@ from typing import Any
 from bayleaf.heat.asked import asked_figures, asked_powers
 from bayleaf.heat.bondline import Spot
 from bayleaf.heat.exposure import AGEING_SOURCE, STRONGER_TIMES, Exposure
+from bayleaf.heat.model import MODEL_ID
 from bayleaf.heat.nearby import NeighbourAnswer
 from bayleaf.heat.plan import FIRST, MODEL, Plan
 from bayleaf.heat.run import Run
@@ -18,7 +19,6 @@ from bayleaf.heat.zone import PadAct, Zone
 
 Json = dict[str, Any]
 NEVER = "never"
-MODEL_ID = "coupled-plates-1"  # a changed figure is a new model
 
 
 def minutes(at_s: float) -> float | str:

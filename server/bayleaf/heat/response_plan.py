@@ -9,9 +9,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from bayleaf.heat.bondline import Curves, Spot, layer_curves
+from bayleaf.heat.model import MODEL_ID
 from bayleaf.heat.nearby import NeighbourAnswer
 from bayleaf.heat.plan import FIRST, Plan
-from bayleaf.heat.plan_json import MODEL_ID, answer_sentence
+from bayleaf.heat.plan_json import answer_sentence
 from bayleaf.heat.response import differences, response_set, tenths
 from bayleaf.heat.zone import Box, Sensor, Zone
 

@@ -7,7 +7,7 @@ from typing import Any
 
 from flask import Response
 
-from bayleaf.heat.plan_json import MODEL_ID
+from bayleaf.heat.model import MODEL_ID
 from bayleaf.heat_ports import HeatZone, PlanRow
 from bayleaf.http.callers import Callers, calling_office
 from bayleaf.http.heat_shapes import ZoneAdded, ZoneGiven, ZoneRows, ZoneShape

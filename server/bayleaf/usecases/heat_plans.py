@@ -7,7 +7,7 @@ from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 
 from bayleaf.domain.method import method_of
-from bayleaf.heat.plan_json import MODEL_ID
+from bayleaf.heat.model import MODEL_ID
 from bayleaf.heat_ports import DONE, PinnedPlan, PlanRow
 from bayleaf.ports import Caller, JobRow, ReadsLog
 from bayleaf.usecases.heat_zones import standing, zone_here

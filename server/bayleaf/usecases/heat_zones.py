@@ -10,7 +10,7 @@ from typing import Any
 from ruamel.yaml import YAML
 
 from bayleaf.heat.faults import Fault, ZoneFault
-from bayleaf.heat.plan_json import MODEL_ID
+from bayleaf.heat.model import MODEL_ID
 from bayleaf.heat.zone import STILL_BONDED, Zone
 from bayleaf.heat.zone_document import read_zone
 from bayleaf.heat.zone_lines import alias_faults, line_of

@@ -12,7 +12,7 @@ from typing import Any
 import pytest
 
 from bayleaf.adapters.heat_process import ProcessPlanner
-from bayleaf.heat.plan_json import MODEL_ID
+from bayleaf.heat.model import MODEL_ID
 from bayleaf.heat_ports import NotPlanned, Planned
 from bayleaf.seed_folder import SEED_FOLDER
 from bayleaf.usecases.heat_plans import plan_for
