@@ -3,6 +3,7 @@ import type { ApiDocument } from '../core/views/api_document.ts'
 import { type Answer, mapAnswer } from './answer.ts'
 import { calls } from './calls.ts'
 import { heat } from './heat.ts'
+import { readings } from './readings.ts'
 import type * as rows from './rows.ts'
 import { sheets } from './sheets.ts'
 import type { Transport } from './transport.ts'
@@ -169,6 +170,7 @@ export function openOfficeApi(transport: Transport) {
     ...stock(transport),
     ...sheets(transport),
     ...makersPapers(transport),
+    ...readings(transport),
     ...heat(transport),
   }
 }

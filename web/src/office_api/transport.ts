@@ -13,7 +13,8 @@ export type Transport = {
 }
 
 const JSON_TYPE = 'application/json'
-const PDF_TYPE = 'application/pdf'
+/** Bytes that the office takes under their own type. */
+const OWN_TYPES: ReadonlySet<string> = new Set(['application/pdf', 'text/csv'])
 
 async function bodyOf(response: Response): Promise<unknown> {
   const text = await response.text()
@@ -71,7 +72,7 @@ export function openTransport(fetching: Fetch): Transport {
     postBytes: <T>(url: string, bytes: Blob, signal?: AbortSignal) =>
       ask<T>(
         url,
-        posted(bytes.type === PDF_TYPE ? PDF_TYPE : 'application/octet-stream', bytes, signal),
+        posted(OWN_TYPES.has(bytes.type) ? bytes.type : 'application/octet-stream', bytes, signal),
         asJson,
       ),
     remove: (url) => ask<unknown>(url, { method: 'DELETE', headers: { Accept: JSON_TYPE } }, asJson),

@@ -3,6 +3,7 @@ import type { JSX } from 'preact'
 import { useMemo, useState } from 'preact/hooks'
 import { fold } from '../../core/fold/index.ts'
 import type { MethodDoc } from '../../core/method.ts'
+import type { CardState } from '../../core/state.ts'
 import { type OfficeJob, officeJob } from '../../core/views/office_job.ts'
 import type { JobLog } from '../../core/views/office_log.ts'
 import type { FiledRow, RefusedText } from '../../office_api/rows.ts'
@@ -11,6 +12,7 @@ import { FileSheet } from './file_sheet.tsx'
 import { JobHeat } from './heat_screens.tsx'
 import type { JobAsk } from './job_ask.ts'
 import { JobHeadLine } from './job_head.tsx'
+import { JobInstruments } from './job_instruments.tsx'
 import { JobLacks } from './job_lacks.tsx'
 import { JobPhotos, PhotoSheet } from './job_photos.tsx'
 import { PeopleSheet, PlaceSheet, SignSheet, TextSheet } from './job_sheets.tsx'
@@ -54,7 +56,7 @@ export function JobScreen({ job }: { job: string }): JSX.Element {
 type Register = readonly FiledRow[] | undefined
 type PageProps = { log: JobLog; register: Register; refused: readonly RefusedText[]; refresh: () => void }
 
-function useJob(log: JobLog, register: Register): OfficeJob {
+function useJob(log: JobLog, register: Register): { job: OfficeJob; state: CardState } {
   const { items, methods } = log
   // Folding is the dear part: the photo lists change with every pull, entries and methods seldom do.
   const state = useMemo(
@@ -65,11 +67,12 @@ function useJob(log: JobLog, register: Register): OfficeJob {
       ),
     [items, methods],
   )
-  return useMemo(() => officeJob(log, state, register), [log, state, register])
+  const job = useMemo(() => officeJob(log, state, register), [log, state, register])
+  return { job, state }
 }
 
 function JobPage({ log, register, refused, refresh }: PageProps): JSX.Element {
-  const job = useJob(log, register)
+  const { job, state } = useJob(log, register)
   const [ask, setAsk] = useState<JobAsk>()
   if (log.items.length === 0) return <p class="o-loading">{o.job.empty}</p>
   return (
@@ -85,8 +88,9 @@ function JobPage({ log, register, refused, refresh }: PageProps): JSX.Element {
           <JobLacks job={job} />
           <JobAsides job={job} onAsk={setAsk} />
           <JobFindings items={job.findings} onAsk={setAsk} />
+          <JobInstruments job={job} />
           <JobDeviations items={job.deviations} onAsk={setAsk} />
-          <JobRuns runs={job.runs} />
+          <JobRuns runs={job.runs} log={log} state={state} refresh={refresh} />
           <JobHeat job={log.job} methods={methodsOf(log)} closed={job.filing.at === 'filed'} />
           <JobTally tally={job.tally} />
           <JobRefused refused={refused} />

@@ -1,6 +1,7 @@
 // Heat runs and the tally of one job.
-import type { JSX } from 'preact'
-import type { PositionState } from '../../core/state.ts'
+import type { ComponentChildren, JSX } from 'preact'
+import type { CardState, PositionState } from '../../core/state.ts'
+import type { JobLog } from '../../core/views/office_log.ts'
 import type { RunView } from '../../core/views/office_runs.ts'
 import type { GroupTally, TallyView } from '../../core/views/office_tally.ts'
 import { runProfile } from '../../core/views/run_profile.ts'
@@ -13,22 +14,41 @@ import { RivetMark } from '../parts/rivet_mark.tsx'
 import { ladder, marks } from '../words/en_kinds.ts'
 import { duration, listed, when, wholeMinutes } from '../words/format.ts'
 import { o } from '../words/office_en.ts'
-import { personName, useOffice } from './office_desk.ts'
+import { personName, useOffice, useRoute } from './office_desk.ts'
+import { ReadingsRun } from './readings_run.tsx'
 import { figure } from './say_what.ts'
 
-export function JobRuns({ runs }: { runs: readonly RunView[] }): JSX.Element {
+type RunsProps = { runs: readonly RunView[]; log: JobLog; state: CardState; refresh: () => void }
+
+const VERDICT_EVERY_MS = 15_000
+
+export function JobRuns({ runs, log, state, refresh }: RunsProps): JSX.Element {
+  const { desk } = useOffice()
+  const verdicts = useRoute(() => desk.api.verdicts(log.job), VERDICT_EVERY_MS, `verdicts ${log.job}`)
+  const onRead = (): void => {
+    refresh()
+    verdicts.refresh()
+  }
   return (
     <section class="o-part" aria-label={o.job.runs}>
       <h2>{o.job.runs}</h2>
       {runs.length === 0 && <p class="soft">{o.job.noRuns}</p>}
       {runs.map((run) => (
-        <Run key={run.run} run={run} />
+        <Run key={run.run} run={run}>
+          <ReadingsRun
+            log={log}
+            state={state}
+            run={run}
+            verdict={verdicts.seen.value?.find((one) => one.run === run.run)}
+            onRead={onRead}
+          />
+        </Run>
       ))}
     </section>
   )
 }
 
-function Run({ run }: { run: RunView }): JSX.Element {
+function Run({ run, children }: { run: RunView; children: ComponentChildren }): JSX.Element {
   const { shop, now_ms } = useOffice()
   const hot = run.state === 'hot' || run.state === 'aborted_hot'
   return (
@@ -52,6 +72,7 @@ function Run({ run }: { run: RunView }): JSX.Element {
       <Sensors run={run} />
       <Pads run={run} />
       <RunLimits run={run} />
+      {children}
     </article>
   )
 }

@@ -1,0 +1,136 @@
+// What each column of a logger's file is, beside its first lines, and how its figures are written.
+import type { JSX } from 'preact'
+import { useId } from 'preact/hooks'
+import type { SensorView } from '../../core/views/office_runs.ts'
+import { type Role, roleOf, sensorRole, withRole } from '../../core/views/reading_columns.ts'
+import type { ColumnMap, LookedAt } from '../../office_api/readings.ts'
+import { readingWords as words } from '../words/office_en_readings.ts'
+
+type Props = {
+  looked: LookedAt
+  mapping: ColumnMap
+  sensors: readonly SensorView[]
+  onChange: (mapping: ColumnMap) => void
+}
+
+export function ReadingsColumns({ looked, mapping, sensors, onChange }: Props): JSX.Element {
+  const width = Math.max(looked.headings.length, ...looked.sample.map(({ cells }) => cells.length))
+  const columns = Array.from({ length: width }, (_, column) => column)
+  return (
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: a part that scrolls has to be reached by keys
+    <section class="o-columns-of" aria-label={words.columns} tabIndex={0}>
+      <table>
+        <thead>
+          <tr>
+            <th scope="col">{words.line}</th>
+            {columns.map((column) => (
+              <th key={column} scope="col">
+                <RoleOf
+                  name={words.column(column + 1, looked.headings[column] ?? '')}
+                  role={roleOf(mapping, column)}
+                  sensors={sensors}
+                  onPick={(role) => onChange(withRole(mapping, column, role))}
+                />
+              </th>
+            ))}
+          </tr>
+        </thead>
+        <tbody>
+          {looked.sample.map(({ line, cells }) => (
+            <tr key={line}>
+              <th scope="row" class="num">
+                {line}
+              </th>
+              {columns.map((column) => (
+                <td key={column} class={roleOf(mapping, column) === '' ? 'soft num' : 'num'}>
+                  {cells[column] ?? ''}
+                </td>
+              ))}
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </section>
+  )
+}
+
+type RoleProps = { name: string; role: Role; sensors: readonly SensorView[]; onPick: (role: Role) => void }
+
+function RoleOf({ name, role, sensors, onPick }: RoleProps): JSX.Element {
+  const options: readonly (readonly [Role, string])[] = [
+    ['', words.unused],
+    ['time', words.time],
+    ['date', words.date],
+    ...sensors.map(({ id, name: at }) => [sensorRole(id), words.sensor(id, at)] as const),
+  ]
+  return <Choice name={name} value={role} options={options} onPick={onPick} />
+}
+
+type ChoiceProps<T extends string> = {
+  name: string
+  value: T
+  options: readonly (readonly [T, string])[]
+  onPick: (value: T) => void
+}
+
+function Choice<T extends string>({ name, value, options, onPick }: ChoiceProps<T>): JSX.Element {
+  const id = useId()
+  return (
+    <div class="o-field">
+      <label for={id}>{name}</label>
+      <select id={id} value={value} onChange={(event) => onPick(event.currentTarget.value as T)}>
+        {options.map(([option, word]) => (
+          <option key={option} value={option}>
+            {word}
+          </option>
+        ))}
+      </select>
+    </div>
+  )
+}
+
+const pairs = <T extends string>(of: Readonly<Record<T, string>>) => Object.entries(of) as [T, string][]
+
+type FormProps = Omit<Props, 'sensors' | 'looked'>
+
+/** How the file is written; the order of days only where days stand in it. */
+export function ReadingsForm({ mapping, onChange }: FormProps): JSX.Element {
+  const set = <K extends keyof ColumnMap>(name: K, value: ColumnMap[K]): void =>
+    onChange({ ...mapping, [name]: value })
+  return (
+    <div class="o-reading-form">
+      <Choice
+        name={words.form}
+        value={mapping.time_form}
+        options={pairs(words.forms)}
+        onPick={(form) => set('time_form', form)}
+      />
+      <Choice
+        name={words.unit}
+        value={mapping.unit}
+        options={pairs(words.units)}
+        onPick={(unit) => set('unit', unit)}
+      />
+      <Choice
+        name={words.decimal}
+        value={mapping.decimal as '.' | ','}
+        options={pairs(words.decimals)}
+        onPick={(decimal) => set('decimal', decimal)}
+      />
+      <Choice
+        name={words.separator}
+        value={mapping.separator as ';'}
+        options={pairs(words.separators)}
+        onPick={(separator) => set('separator', separator)}
+      />
+      {mapping.time_form === 'clock' && (
+        <Choice
+          name={words.order}
+          value={mapping.day_order}
+          options={pairs(words.orders)}
+          onPick={(order) => set('day_order', order)}
+        />
+      )}
+    </div>
+  )
+}
