@@ -6,6 +6,7 @@ import * as drafts from '../../src/core/views/drafts.ts'
 import { withHotRuns } from '../../src/core/views/hot_runs.ts'
 import { sawOf } from '../../src/core/views/sign_view.ts'
 import type { Drafting } from '../../src/store/types.ts'
+import { plansOf } from '../../src/ui/phone/plan_shelf.ts'
 import { ADA, authorOf, MARA, OSKAR, PIM } from './fake_people.ts'
 import { type FakePhone, fakePhone, JOB } from './fake_phone.ts'
 import spine from './fixtures/spine.json?raw'
@@ -19,7 +20,8 @@ export function spinePhone(options: Parameters<typeof fakePhone>[0] = {}): FakeP
 
 export async function cardNow(fake: FakePhone): Promise<Card> {
   const { store } = fake.services
-  return withHotRuns(cardOf(JOB, await store.entries(JOB), await store.methods(), await store.people()))
+  const card = cardOf(JOB, await store.entries(JOB), await store.methods(), await store.people())
+  return withHotRuns({ ...card, plans: (await plansOf(store)).get(JOB) ?? [] })
 }
 
 export async function write(

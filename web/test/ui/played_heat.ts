@@ -5,6 +5,7 @@ import { asksOf } from '../../src/core/views/answers.ts'
 import { askOf, type Card, placeOf, type StepPlace } from '../../src/core/views/card.ts'
 import * as drafts from '../../src/core/views/drafts.ts'
 import { sawOf } from '../../src/core/views/sign_view.ts'
+import type { PlanRow } from '../../src/store/types.ts'
 import { authorOf, OSKAR } from './fake_people.ts'
 import { type FakePhone, fakePhone } from './fake_phone.ts'
 import methods from './fixtures/frame_methods.json?raw'
@@ -38,12 +39,17 @@ export const MAP: DrawingMap = {
   zones: [],
 }
 
-type HeatOptions = { readonly mapped?: boolean; readonly drawings?: Readonly<Record<string, string>> }
+type HeatOptions = {
+  readonly mapped?: boolean
+  readonly drawings?: Readonly<Record<string, string>>
+  readonly plans?: readonly PlanRow[]
+  readonly planSets?: Readonly<Record<string, string>>
+}
 
 /** A phone with both methods of the demo; not `mapped`: their drawings say nothing of pads and sensors. */
-export function heatPhone({ mapped = true, drawings = {} }: HeatOptions = {}): FakePhone {
+export function heatPhone({ mapped = true, ...kept }: HeatOptions = {}): FakePhone {
   const plain = METHODS.map((method) => ({ ...method, maps: [] }))
-  return fakePhone({ methods: mapped ? METHODS : plain, drawings })
+  return fakePhone({ methods: mapped ? METHODS : plain, ...kept })
 }
 
 export async function placeNow(fake: FakePhone, step: string): Promise<{ card: Card; place: StepPlace }> {

@@ -10,6 +10,9 @@ export const RUN_REMARKS = {
 
 export type RunRemark = keyof typeof RUN_REMARKS
 
+/** To what share of its power a pad was turned down: recorded beside the act. */
+export const downTo = (permille: number) => `to ${permille / 10} %`
+
 /** What is said of a sensor that came off and holds again. */
 export const sensorFixed = (sensor: string) => `Sensor ${sensor} fastened again`
 

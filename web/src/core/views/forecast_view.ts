@@ -3,7 +3,7 @@ import { type BandPoint, bandOf, sensorsReachS } from '../live/bands.ts'
 import { type Fit, fitOf } from '../live/fit.ts'
 import type { LiveReading } from '../live/misfits.ts'
 import { isSensorFixed, remarkOf } from '../live/remarks.ts'
-import type { ResponseDoc } from '../live/response_set.ts'
+import { curveOf, type ResponseDoc } from '../live/response_set.ts'
 import type { RunRow } from '../live/verdict.ts'
 import type { HeatSettings } from '../method.ts'
 import { preparedOf } from './card_plans.ts'
@@ -87,7 +87,21 @@ function powerGoneMs(acts: readonly ActRow[]): number | undefined {
   return acts.find(({ text }) => remarkOf(text) === 'power_gone')?.run_ms
 }
 
+const bands = new WeakMap<Fit, readonly BandPoint[]>()
+
 /** The band of the lagging sensor, to be laid beside what was read. */
 export function laggingBand(document: ResponseDoc, { fit }: LiveForecast): readonly BandPoint[] {
-  return bandOf(preparedOf(document), fit, bondColumns(document))
+  const band = bands.get(fit) ?? bandOf(preparedOf(document), fit, bondColumns(document))
+  bands.set(fit, band)
+  return band
+}
+
+/** The lagging sensor through release and cool-down, as planned. */
+export function plannedLagging(document: ResponseDoc): readonly { at_s: number; T_C: number }[] {
+  const columns = bondColumns(document)
+  const curves = columns.map((column) => curveOf(document.plan.s[column] ?? []))
+  return document.plan.clock_s.map((at_s, k) => ({
+    at_s,
+    T_C: Math.min(...curves.map((curve) => curve[k] ?? Number.POSITIVE_INFINITY)),
+  }))
 }

@@ -37,6 +37,7 @@ export type RunView = {
   /** The pinned plan of this zone, and what it says to the readings; absent while its set is not here. */
   readonly plan: CardPlan | undefined
   readonly forecast: LiveForecast | undefined
+  readonly planned?: NonNullable<RunFacts['planned']>
 }
 
 export function runViewOf(card: Card, hash: string): RunView | undefined {

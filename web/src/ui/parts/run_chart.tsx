@@ -1,5 +1,6 @@
 // A run's curves against its limits. Lagging solid with down triangles, leading dashed with up triangles.
 import type { JSX } from 'preact'
+import type { ForecastChart } from '../../core/views/forecast_chart.ts'
 import type { RunChart as Chart, Point } from '../../core/views/run_chart_view.ts'
 import './run_chart.css'
 
@@ -14,6 +15,8 @@ export type ChartWords = {
 
 type ChartProps = {
   chart: Chart
+  /** Laid under the readings. */
+  forecast?: ForecastChart | undefined
   now_ms: number
   until_ms: number
   /** Readings are integers times this. */
@@ -29,8 +32,9 @@ type Scales = {
   readonly top: number
 }
 
-function scalesOf({ chart, until_ms, now_ms, scale }: ChartProps): Scales {
-  const all = [...chart.leading, ...chart.metal].map(({ value }) => value)
+function scalesOf({ chart, forecast, until_ms, now_ms, scale }: ChartProps): Scales {
+  const expected = forecast?.band.map(({ high }) => high) ?? []
+  const all = [...[...chart.leading, ...chart.metal].map(({ value }) => value), ...expected]
   const top = Math.ceil(Math.max(chart.max, chart.metal_max ?? 0, ...all) / (50 * scale)) * 50 * scale
   const end = Math.max(60_000, until_ms, now_ms)
   const width = BOX.w - BOX.left - BOX.right
@@ -55,6 +59,7 @@ export function RunChart(props: ChartProps): JSX.Element {
   return (
     <svg viewBox={`0 0 ${BOX.w} ${BOX.h}`} role="img" aria-label={label}>
       <Grid {...props} scales={scales} />
+      {props.forecast && <Expected forecast={props.forecast} scales={scales} />}
       {between.length > 2 && <path class="chart-tint" d={`${lineOf(between, scales)}z`} />}
       {limits.map(({ value, soft }) => (
         <path
@@ -82,6 +87,18 @@ export function RunChart(props: ChartProps): JSX.Element {
       ))}
       <path class="chart-now" d={`M${x(now_ms)} ${BOX.top - 8}V${y(0)}`} />
     </svg>
+  )
+}
+
+/** A broad band with its middle; once the release is on, the planned curve alone. */
+function Expected({ forecast: { band, middle }, scales }: { forecast: ForecastChart; scales: Scales }) {
+  const high = band.map(({ run_ms, high }) => ({ run_ms, value: high }))
+  const low = band.map(({ run_ms, low }) => ({ run_ms, value: low })).reverse()
+  return (
+    <g class="chart-expected">
+      {band.length > 1 && <path class="chart-band" d={`${lineOf([...high, ...low], scales)}z`} />}
+      <path class="chart-middle" d={lineOf(middle, scales)} />
+    </g>
   )
 }
 

@@ -15,11 +15,14 @@ import { capital, duration, quantity } from '../words/format.ts'
 import { AlarmTest, Armed } from './armed.tsx'
 import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
+import { laterPart } from './later_part.tsx'
 import { go, paths } from './router.ts'
 import { pathOf, RunChecks } from './run_checks.tsx'
 import { ZoneSetup } from './run_pads.tsx'
 import type { AskProps } from './text_screens.tsx'
 import './run.css'
+
+const PlanBefore = laterPart(async () => (await import('./run_parts.tsx')).PlanBefore)
 
 type BeforeProps = AskProps<HeatRunAsk> & { onGo: (path: string) => void }
 
@@ -78,6 +81,7 @@ export function BeforeRun({ card, place, ask, onGo }: BeforeProps): JSX.Element 
         ))}
         <RunChecks card={card} checks={checks} />
         <Armed />
+        <PlanBefore card={card} method={place.method.id} zone={ask.zone} purpose={ask.purpose} />
         <RunFigures ask={ask} pads={zone?.pads ?? []} />
       </Leaf>
     </Frame>

@@ -4,13 +4,14 @@ import { heatWords } from '../words/en_heat.ts'
 
 /** The act as its key says it: 'Soaked', 'Lift pad U2'. */
 export function nextWords(view: RunView): string {
-  const { act, leads, pad } = view.next
+  const { act, leads, pad, permille } = view.next
   switch (act) {
     case 'read':
       if (leads === 'soaked') return heatWords.now.soaked
       return leads === 'soak' ? heatWords.enterReadings : heatWords.now.read
     case 'lift':
     case 'turn_down':
+      if (permille !== undefined) return heatWords.downTo(pad, permille)
       return heatWords.now[act](pad)
     case 'workable':
       return heatWords.now.workable

@@ -2,7 +2,7 @@
 import type { JSX } from 'preact'
 import { useId, useState } from 'preact/hooks'
 import type { LaterAct } from '../../core/entries.ts'
-import { RUN_REMARKS } from '../../core/live/remarks.ts'
+import { RUN_REMARKS, sensorFixed } from '../../core/live/remarks.ts'
 import type { Card } from '../../core/views/card.ts'
 import { heatAct, type RunTime } from '../../core/views/drafts.ts'
 import type { RunView } from '../../core/views/heat_view.ts'
@@ -78,7 +78,7 @@ function RemarkSheet({ view, late, write, onClose }: RemarkProps): JSX.Element {
         )}
         <Key onPress={() => write('remark', { text: RUN_REMARKS[power] })}>{words[power]}</Key>
         {view.sensors.map(({ id }) => (
-          <Key key={id} onPress={() => write('remark', { text: words.sensor_fixed(id) })}>
+          <Key key={id} onPress={() => write('remark', { text: sensorFixed(id) })}>
             {words.sensor_fixed(id)}
           </Key>
         ))}

@@ -1,6 +1,7 @@
 // The readings of a run against its limits: a chart, and the same as a table for the ear and the eye.
 import type { JSX } from 'preact'
 import type { Card } from '../../core/views/card.ts'
+import { forecastChartOf } from '../../core/views/forecast_chart.ts'
 import type { RunView } from '../../core/views/heat_view.ts'
 import { runChartOf } from '../../core/views/run_chart_view.ts'
 import { RunChart } from '../parts/run_chart.tsx'
@@ -12,7 +13,8 @@ type Props = { card: Card; view: RunView; now_ms: number }
 export function RunChartPart({ card, view, now_ms }: Props): JSX.Element | null {
   const chart = runChartOf(card, view)
   const { decimals, sensors_unit, ramp_s, soak_s } = view.ask.settings
-  if (chart.lagging.length + chart.metal.length === 0) return null
+  const forecast = forecastChartOf(card, view, now_ms)
+  if (chart.lagging.length + chart.metal.length === 0 && forecast === undefined) return null
   const value = (one: number | undefined) => (one === undefined ? '' : scaled(one, decimals))
   const at = (points: readonly { run_ms: number; value: number }[], run_ms: number) =>
     value(points.find((one) => one.run_ms === run_ms)?.value)
@@ -23,8 +25,11 @@ export function RunChartPart({ card, view, now_ms }: Props): JSX.Element | null 
     <figure class="run-chart">
       <RunChart
         chart={chart}
+        forecast={forecast}
         now_ms={now_ms}
-        until_ms={Math.max(now_ms, Math.min((ramp_s + soak_s) * 1000, now_ms + 30 * 60_000))}
+        until_ms={
+          forecast?.until_ms ?? Math.max(now_ms, Math.min((ramp_s + soak_s) * 1000, now_ms + 30 * 60_000))
+        }
         scale={10 ** decimals}
         words={{
           min: chartWords.min(value(chart.min)),
@@ -34,8 +39,11 @@ export function RunChartPart({ card, view, now_ms }: Props): JSX.Element | null 
             chart.neighbour_max === undefined ? '' : chartWords.neighbour(value(chart.neighbour_max)),
         }}
         timeOf={(run_ms) => clockTime(view.on.entry.at_ms + run_ms)}
-        label={chartWords.label(times.length)}
+        label={forecast ? chartWords.labelExpected(times.length) : chartWords.label(times.length)}
       />
+      {forecast && (
+        <p class="label soft">{forecast.band.length > 0 ? chartWords.band : chartWords.planned}</p>
+      )}
       <details>
         <summary>{chartWords.inFigures(unitName(sensors_unit))}</summary>
         <table>

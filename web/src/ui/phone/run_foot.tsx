@@ -1,7 +1,7 @@
 // The keys of a run at the thumb: what comes next, then readings, silence, remark, the other acts, abort.
 import type { JSX } from 'preact'
 import type { LaterAct } from '../../core/entries.ts'
-import { RUN_REMARKS } from '../../core/live/remarks.ts'
+import { downTo, RUN_REMARKS } from '../../core/live/remarks.ts'
 import type { Card } from '../../core/views/card.ts'
 import { heard, heatAct } from '../../core/views/drafts.ts'
 import type { RunView } from '../../core/views/heat_view.ts'
@@ -70,7 +70,7 @@ type MainProps = {
 }
 
 function MainKey({ view, onAct, onRead, onBack }: MainProps): JSX.Element {
-  const { act, pad, leads } = view.next
+  const { act, pad, leads, permille } = view.next
   if (leads === 'contact') {
     return (
       <Key tone="main" onPress={() => onAct('remark', pad, RUN_REMARKS.reclamped)}>
@@ -94,8 +94,12 @@ function MainKey({ view, onAct, onRead, onBack }: MainProps): JSX.Element {
   }
   const mark: MarkName | undefined = act === 'lift' ? 'lift' : act === 'turn_down' ? 'lower' : undefined
   return (
-    <Key tone="main" {...(mark === undefined ? {} : { mark })} onPress={() => onAct(act, pad)}>
-      {doneWords(act, pad)}
+    <Key
+      tone="main"
+      {...(mark === undefined ? {} : { mark })}
+      onPress={() => onAct(act, pad, permille === undefined ? '' : downTo(permille))}
+    >
+      {permille === undefined ? doneWords(act, pad) : heatWords.isDownTo(pad, permille)}
     </Key>
   )
 }

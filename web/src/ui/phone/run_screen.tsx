@@ -1,8 +1,10 @@
 // A heat run as one act: the big number to what comes next, what calls, sensors against limits, amber when due.
 import type { JSX } from 'preact'
 import { useEffect, useState } from 'preact/hooks'
+import { RUN_REMARKS, sensorFixed } from '../../core/live/remarks.ts'
 import { isAsked } from '../../core/views/answers.ts'
 import type { Card, StepPlace } from '../../core/views/card.ts'
+import { heatAct } from '../../core/views/drafts.ts'
 import type { RunView } from '../../core/views/heat_view.ts'
 import { progressOf } from '../../core/views/run_progress.ts'
 import { nextAct } from '../../core/views/statuses.ts'
@@ -22,7 +24,7 @@ import { laterPart } from './later_part.tsx'
 import { paths } from './router.ts'
 import { ActsSheet, type SheetOf } from './run_acts.tsx'
 import { RunAlarmLines } from './run_alarm_lines.tsx'
-import { type LiveRun, liveRun } from './run_clock_hook.ts'
+import { type LiveRun, liveRun, runTimeNow } from './run_clock_hook.ts'
 import { RunFoot } from './run_foot.tsx'
 import { RunHistory } from './run_history.tsx'
 import { Doubt, RunNumber } from './run_number.tsx'
@@ -31,18 +33,24 @@ import { Sensors } from './sensors.tsx'
 import './run.css'
 
 const RunChartPart = laterPart(async () => (await import('./run_parts.tsx')).RunChartPart)
+const ForecastPart = laterPart(async () => (await import('./run_parts.tsx')).ForecastPart)
+const PlanRelease = laterPart(async () => (await import('./run_parts.tsx')).PlanRelease)
 const RunVerdict = laterPart(async () => (await import('./run_parts.tsx')).RunVerdict)
 
 type RunProps = { card: Card; view: RunView; reader: boolean; onGo: (path: string) => void }
 
 export function RunScreen({ card, view, reader, onGo }: RunProps): JSX.Element {
-  const { services } = usePhone()
+  const { record, services } = usePhone()
   const [sheet, setSheet] = useState<SheetOf>('')
   const { run } = view.run
   const live = liveRun(services, view)
   useEffect(() => {
     if (view.phase !== 'over') void services.device.wakeLock.hold()
   }, [services, view.phase])
+  const mended = (pad: string, sensor: string) => {
+    const text = sensor === '' ? RUN_REMARKS.reclamped : sensorFixed(sensor)
+    void record(card.job, [heatAct(run, 'remark', runTimeNow(services, view), { pad, text })])
+  }
   return (
     <Frame
       act={`${run}/${view.phase}/${view.next.act}/${view.next.pad}`}
@@ -59,7 +67,12 @@ export function RunScreen({ card, view, reader, onGo }: RunProps): JSX.Element {
           {runWords.since(phaseWords(view), clockTime(view.on.entry.at_ms + view.phase_ms))}
         </p>
         <RunNumber live={live} />
-        <RunBody card={card} live={live} onSayPad={reader ? undefined : () => setSheet('remark')} />
+        <RunBody
+          card={card}
+          live={live}
+          onSayPad={reader ? undefined : () => setSheet('remark')}
+          onMended={reader ? undefined : mended}
+        />
       </Leaf>
       {sheet !== '' && (
         <ActsSheet card={card} view={view} of={sheet} onSheet={setSheet} onClose={() => setSheet('')} />
@@ -68,9 +81,14 @@ export function RunScreen({ card, view, reader, onGo }: RunProps): JSX.Element {
   )
 }
 
-type BodyProps = { card: Card; live: LiveRun; onSayPad: (() => void) | undefined }
+type BodyProps = {
+  card: Card
+  live: LiveRun
+  onSayPad: (() => void) | undefined
+  onMended: ((pad: string, sensor: string) => void) | undefined
+}
 
-function RunBody({ card, live, onSayPad }: BodyProps): JSX.Element {
+function RunBody({ card, live, onSayPad, onMended }: BodyProps): JSX.Element {
   const { view, elapsed } = live
   const { phase, next } = view
   const { elapsed_ms } = elapsed
@@ -79,7 +97,9 @@ function RunBody({ card, live, onSayPad }: BodyProps): JSX.Element {
   return (
     <>
       <RunAlarmLines view={view} elapsed_ms={elapsed_ms} onSayPad={onSayPad} />
+      <ForecastPart card={card} view={view} elapsed_ms={elapsed_ms} onMended={onMended} />
       {next.pad !== '' && <PadAct card={card} view={view} />}
+      <PlanRelease view={view} />
       {!over && elapsed.doubt !== 'none' && <Doubt of={elapsed.doubt} own={isOwn} />}
       {!over && <Armed keys />}
       <HeatProfile progress={progressOf(view, elapsed_ms)} />
@@ -103,7 +123,7 @@ function PadAct({ card, view }: { card: Card; view: RunView }): JSX.Element {
       {next.leads !== 'contact' && caution !== '' && <Caution>{caution}</Caution>}
       <PadsNow view={view} />
       {first && ask.purpose === 'removal' && <p>{runWords.firstStage}</p>}
-      {next.act === 'turn_down' && !first && next.due_ms !== undefined && (
+      {next.act === 'turn_down' && !first && next.due_ms !== undefined && next.permille === undefined && (
         <p class="label soft">{runWords.stageBy}</p>
       )}
       {next.act === 'lift' && lift_below !== undefined && (

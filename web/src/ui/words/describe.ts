@@ -97,7 +97,8 @@ function tallyLine({ body }: Of<'tally'>): string {
 
 function heatLine(card: Card, { body }: Of<'heat'>): string {
   if (isHeatOn(body)) return `${heatWords.acts.on}: ${askName(card, body, body.ask)}`
-  if (body.act === 'turn_down' || body.act === 'lift') return heatWords.padAct[body.act](body.pad)
+  if (body.act === 'turn_down' || body.act === 'lift')
+    return [heatWords.padAct[body.act](body.pad), body.text].filter((one) => one !== '').join(' ')
   const said = body.pad === '' ? body.text : `${body.text} (${body.pad})`
   return body.text === '' ? heatWords.acts[body.act] : `${heatWords.acts[body.act]}: ${said}`
 }

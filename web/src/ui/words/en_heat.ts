@@ -32,6 +32,13 @@ export const heatWords = {
     cold: 'Wait until cold',
     read: 'Read the sensors',
   },
+  /** With the share that the plan leaves it: 'Turn pad U1 down to 75 %'; 0 is off. */
+  downTo: (pad: string, permille: number) =>
+    permille === 0 ? `Turn pad ${pad} off` : `Turn pad ${pad} down to ${permille / 10}\u00a0%`,
+  toShare: (pad: string, permille: number) =>
+    permille === 0 ? `Pad ${pad} off` : `Pad ${pad} to ${permille / 10}\u00a0%`,
+  isDownTo: (pad: string, permille: number) =>
+    permille === 0 ? `Pad ${pad} turned off` : `Pad ${pad} turned down to ${permille / 10}\u00a0%`,
   runCalls: (act: string) => `The run calls: ${act.slice(0, 1).toLowerCase()}${act.slice(1)}`,
   overdue: 'overdue',
 

@@ -10,6 +10,7 @@ import { CALLS_SCENES } from './calls_scenes.ts'
 import { CARD_SCENES } from './card_scenes.ts'
 import { COMPUTE_SCENES } from './compute_scenes.ts'
 import { DOOR_SCENES } from './door_scenes.tsx'
+import { FORECAST_SCENES } from './forecast_scenes.ts'
 import { HEAT_SCENES } from './heat_scenes.ts'
 import { MAP_SCENES } from './map_scenes.ts'
 import { OFFICE_HEAT_SCENES } from './office_heat_scenes.tsx'
@@ -26,6 +27,7 @@ const PHONE_SCENES: Readonly<Record<string, Scene>> = {
   ...CALLS_SCENES,
   ...MAP_SCENES,
   ...HEAT_SCENES,
+  ...FORECAST_SCENES,
   ...COMPUTE_SCENES,
   ...PHOTO_SCENES,
   ...SHEET_SCENES,
