@@ -46,7 +46,7 @@ export function HeatCurves({ answer, joint, at_min }: CurvesProps): JSX.Element 
   return (
     <figure class="o-stack">
       {/* biome-ignore lint/a11y/noNoninteractiveTabindex: on a narrow page the chart is scrolled by its keys */}
-      <section class="hz-roll" tabIndex={0} aria-label={words.title}>
+      <section class="hz-roll" tabIndex={0} aria-label={words.chart}>
         <svg class="hz-chart" viewBox={`0 0 ${BOX.w} ${height}`} role="img" aria-label={words.label}>
           <Grid chart={chart} scales={scales} />
           {band && <path class="hz-band" d={`${pathOf([...band[0], ...[...band[1]].reverse()], scales)}z`} />}
@@ -105,9 +105,9 @@ function Limits({ chart, scales: { y } }: PartProps): JSX.Element {
         <g key={kind}>
           <path class={`is-${kind}`} d={`M${BOX.left} ${y(T_C)}H${BOX.w - BOX.right}`} />
           <text
-            x={kind === 'maximum' ? BOX.left + 8 : BOX.w - BOX.right}
+            x={kind === 'metal' ? BOX.w - BOX.right : BOX.left + 8}
             y={y(T_C) + (kind === 'maximum' ? 17 : -6)}
-            text-anchor={kind === 'maximum' ? 'start' : 'end'}
+            text-anchor={kind === 'metal' ? 'end' : 'start'}
           >
             {words.limits[kind]} {degrees(10 * T_C)}
           </text>

@@ -56,6 +56,16 @@ export function thingClass(extent: Extent, place: Point): string {
   return shareOf(extent, place)[0] > LABELS_TURN ? 'hz-thing is-left' : 'hz-thing'
 }
 
+const SAME_PLACE_MM = 6
+
+/** Where a sensor sits on the neighbour itself, the sensor's letter comes first. */
+export function nameClass(joint: Joint, place: Point): string {
+  const shares = joint.sensors.some(
+    ({ at }) => Math.hypot(at[0] - place[0], at[1] - place[1]) < SAME_PLACE_MM,
+  )
+  return shares ? 'hz-name is-second' : 'hz-name'
+}
+
 /** A box on the picture, for what is laid over it. */
 export function boxed(extent: Extent, [x0, y0, x1, y1]: Box): CSSProperties {
   const [left, top] = shareOf(extent, [x0, y1])
@@ -175,7 +185,7 @@ export function JointThings(props: { joint: Joint; extent: Extent; spots?: Spots
         .filter((pad) => canBeDrawn(pad.box))
         .map((pad) => (
           <span key={pad.id} class="hz-pad" style={boxed(extent, pad.box)}>
-            {pad.id}
+            <span class="hz-pad-id">{pad.id}</span>
           </span>
         ))}
       {joint.sensors
@@ -191,7 +201,7 @@ export function JointThings(props: { joint: Joint; extent: Extent; spots?: Spots
         .map((one) => (
           <span key={one.id} class={thingClass(extent, one.at)} style={placed(extent, one.at)}>
             <Sign kind="neighbour" />
-            <span class="hz-name">{one.name}</span>
+            <span class={nameClass(joint, one.at)}>{one.name}</span>
           </span>
         ))}
       {spots &&

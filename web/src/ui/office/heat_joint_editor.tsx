@@ -5,7 +5,7 @@ import type { Json } from '../../core/canonical.ts'
 import { canBeDrawn, type Joint, jointOf, type Point } from '../../core/views/office_heat_document.ts'
 import { type Extent, extentOf, moved, nearestPad, type Thing } from '../../core/views/office_heat_place.ts'
 import { mm, picture, editing as words } from '../words/en_heat_office.ts'
-import { boxed, HeatJoint, placed, Sign, Signs, thingClass } from './heat_joint.tsx'
+import { boxed, HeatJoint, nameClass, placed, Sign, Signs, thingClass } from './heat_joint.tsx'
 
 type EditorProps = {
   document: Json
@@ -101,7 +101,7 @@ function Handles({ joint, extent, handle }: HandlesProps): JSX.Element {
               style={boxed(extent, pad.box)}
               {...handle({ kind: 'pads', number })}
             >
-              {pad.id}
+              <span class="hz-pad-id">{pad.id}</span>
             </button>
           ),
       )}
@@ -115,7 +115,7 @@ function Handles({ joint, extent, handle }: HandlesProps): JSX.Element {
               {...handle({ kind: 'neighbours', number })}
             >
               <Sign kind="neighbour" />
-              <span class="hz-name">{one.name || one.id}</span>
+              <span class={nameClass(joint, one.at)}>{one.name || one.id}</span>
             </button>
           ),
       )}

@@ -164,6 +164,7 @@ export const picture = {
 
 export const curves = {
   title: 'Curves and release',
+  chart: 'The chart',
   label: 'Planned temperatures against time, with limits, and each pad’s share of its power',
   coldest: 'coldest bondline',
   hottest: 'hottest bondline',
