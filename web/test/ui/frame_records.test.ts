@@ -1,15 +1,16 @@
 // Records of the rear frame that meet others: two answers, voided signs, looks, lost pieces, moved photos, the list.
 import { describe, expect, it } from 'vitest'
-import { askViewOf } from '../../src/core/views/answers.ts'
+import { asksOf, askViewOf } from '../../src/core/views/answers.ts'
 import { askOf } from '../../src/core/views/card.ts'
 import * as drafts from '../../src/core/views/drafts.ts'
 import { safetyOf } from '../../src/core/views/glance_view.ts'
 import { askedThisMorning, midnightBefore, standingsOf } from '../../src/core/views/morning_view.ts'
 import { slotsToMoveTo } from '../../src/core/views/move_view.ts'
-import { changedSince } from '../../src/core/views/sign_view.ts'
+import { changedSince, sawOf, seenTogether } from '../../src/core/views/sign_view.ts'
 import { listedCount, listedSteps } from '../../src/core/views/steps_view.ts'
 import { contradictionsOf } from '../../src/core/views/two_values_view.ts'
 import { keepHandedIn, readHandedIn } from '../../src/ui/phone/handed_in.ts'
+import { isAnew } from '../../src/ui/phone/step_done.ts'
 import { authorOf, MARA, OSKAR } from './fake_people.ts'
 import {
   answerStep,
@@ -78,6 +79,27 @@ describe('a countersign', () => {
     const changed = sign ? changedSince(card, sign) : []
     expect(changed).toMatchObject([
       { was: { body: { point: 'g5', value: 350 } }, now: { body: { point: 'g5', value: 35 } } },
+    ])
+    expect(
+      asksOf(card, place)
+        .filter(isAnew)
+        .map((one) => one.ask.id),
+    ).toEqual(['fit', 'fits'])
+  })
+
+  it('is told the points of one reading together, and the one that is outside by itself', async () => {
+    const fake = await phoneAt('fit-06')
+    await answerStep(fake, 'fit-06', ['fits'])
+    await readPoint(fake, 'fit-06', 'gap', 'g5', 350)
+    const { card, place } = await frameAt(fake, 'fit-06')
+    const gaps = seenTogether(card, sawOf(card, place, 'fits')).map((group) =>
+      group.flatMap(({ body }) =>
+        'ask' in body && body.ask === 'gap' && 'point' in body ? [body.point] : [],
+      ),
+    )
+    expect(gaps.filter((points) => points.length > 0)).toEqual([
+      ['g1', 'g2', 'g3', 'g4', 'g6', 'g7', 'g8'],
+      ['g5'],
     ])
   })
 })

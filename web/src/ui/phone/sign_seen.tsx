@@ -70,14 +70,15 @@ function rivetWords(entries: readonly Entry[]): string {
   return [...counts].map(([state, n]) => askWords.sign.rivets(n, state)).join('; ')
 }
 
-/** 'Voltage: plus to minus 0.4 V, plus to body 0.2 V'. */
+/** 'Voltage: plus to minus 0.4 V, plus to body 0.2 V', in the method's order. */
 function pointWords(place: StepPlace, entries: readonly Entry[]): string {
-  const values = entries.flatMap((entry) => {
-    if (entry.kind !== 'reading' || !('value' in entry.body)) return []
-    const { ask, point, value, decimals, unit } = entry.body
-    const found = askOf(place, ask)
-    const name = found?.kind === 'reading' ? found.points.find((one) => one.id === point)?.name : undefined
-    return [[found?.name ?? '', `${name ?? point} ${quantity(value, decimals, unit)}`] as const]
-  })
-  return `${capital(values[0]?.[0] ?? '')}: ${values.map(([, words]) => words).join(', ')}`
+  const read = entries.flatMap(({ kind, body }) => (kind === 'reading' && 'value' in body ? [body] : []))
+  const ask = askOf(place, read[0]?.ask ?? '')
+  const points = ask?.kind === 'reading' ? ask.points : []
+  const values = points.flatMap(({ id, name }) =>
+    read
+      .filter(({ point }) => point === id)
+      .map(({ value, decimals, unit }) => `${name} ${quantity(value, decimals, unit)}`),
+  )
+  return `${capital(ask?.name ?? '')}: ${values.join(', ')}`
 }

@@ -17,14 +17,11 @@ function isCounted({ ask, positions }: AskView): boolean {
 }
 
 /**
- * What was right when the step was done and is not any more: a value that was sent back, a sum over older records, a
+ * Whether it was right when it was made and is not any more: a value that was sent back, a sum over older records, a
  * signature that saw others.
  */
-export function wantsAnew(asks: readonly AskView[]): AskView | undefined {
-  return asks.find((view) => view.open && isAnew(view))
-}
-
-function isAnew({ ask, values, signs }: AskView): boolean {
+export function isAnew({ ask, open, values, signs }: AskView): boolean {
+  if (!open) return false
   if (ask.kind === 'countersign') return signs.some(({ state }) => VOID.includes(state.why))
   return values.some(
     ({ known, sentBack }) => sentBack !== '' || (ask.kind === 'compute' && known !== undefined),

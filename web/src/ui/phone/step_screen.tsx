@@ -14,7 +14,7 @@ import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
 import { laterPart } from './later_part.tsx'
 import { paths } from './router.ts'
-import { firstOpen, hasOwnChecks, useDone, wantsAnew } from './step_done.ts'
+import { firstOpen, hasOwnChecks, isAnew, useDone } from './step_done.ts'
 import { StepBody, StepHead } from './step_text.tsx'
 import { RunBand } from './while_hot.tsx'
 
@@ -118,7 +118,7 @@ function StepFoot({ card, place, asks, onGo }: FootProps): JSX.Element {
 
 /** On to the next act, once nothing here has to be made anew. */
 function AfterDone({ card, place, asks }: Omit<FootProps, 'onGo'>): JSX.Element {
-  const ask = wantsAnew(asks)?.ask
+  const ask = asks.find(isAnew)?.ask
   const onward = paths.card(card.job)
   if (ask === undefined) {
     return (
