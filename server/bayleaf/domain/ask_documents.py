@@ -50,7 +50,7 @@ def _tick(ask: Document) -> TickAsk:
 
 
 def _text(ask: Document) -> TextAsk:
-    return TextAsk(ask["id"], ask["name"], when=_when(ask))
+    return TextAsk(ask["id"], ask["name"], when=_when(ask), of=ask.get("of", ""))
 
 
 def _choice(ask: Document) -> ChoiceAsk:

@@ -52,6 +52,7 @@ class TextAsk:
     id: str
     name: str
     when: When | None = None
+    of: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,8 +13,7 @@ from bayleaf.domain.method import MethodDoc, methods_of
 from bayleaf.domain.state import CardState
 from bayleaf.door_ports import Device, DeviceState, Person
 from bayleaf.ports import JobRow, LoggedEntry, ReadsLog
-from bayleaf.step_computations.sheets import MaterialSheet
-from bayleaf.usecases.board_rows import Folded, card_part
+from bayleaf.usecases.board_rows import Folded, Registers, card_part
 from bayleaf.usecases.office import Office
 from bayleaf.usecases.sheets import sheets_in_use
 
@@ -22,7 +21,7 @@ PAGE = 2_000
 KEPT_ROWS = 5_000
 
 
-Mark = tuple[int, int, tuple[MaterialSheet, ...]]
+Mark = tuple[int, int, str]
 
 
 @dataclass(frozen=True)
@@ -32,7 +31,8 @@ class Shelf:
     people: Mapping[str, Person]
     devices: tuple[Device, ...]
     methods: int
-    sheets: tuple[MaterialSheet, ...]
+    stock: str
+    registers: Registers
 
 
 @dataclass(frozen=True)
@@ -54,8 +54,9 @@ class Board:
     def rows(self, office: Office) -> list[dict[str, object]]:
         """Open and closed jobs by their order. It reads nothing of a filed job, however many there are."""
         people = {one.id: one for one in office.people.all()}
-        sheets = sheets_in_use(office.stock)
-        shelf = Shelf(people, tuple(office.devices.all()), len(office.methods.digests()), sheets)
+        registers = Registers(sheets_in_use(office.stock), tuple(office.stock.instruments()))
+        devices, methods = tuple(office.devices.all()), len(office.methods.digests())
+        shelf = Shelf(people, devices, methods, office.stock.version(), registers)
         with office.log.reading() as log:
             rows = [self._row(office, log, job, shelf) for job in log.open_jobs()]
         return sorted(rows, key=lambda row: str(row["order"]))
@@ -79,19 +80,19 @@ class Board:
         }
 
     def _kept_of(self, office: Office, log: ReadsLog, job: JobRow, shelf: Shelf) -> Kept:
-        mark = (job.count, shelf.methods, shelf.sheets)
+        mark = (job.count, shelf.methods, shelf.stock)
         kept = self._kept.pop(job.id, None)
         if kept is None or kept.mark != mark:
-            kept = _kept(folded_job(office, log, job.id), mark)
+            kept = _kept(folded_job(office, log, job.id), mark, shelf.registers)
         self._kept[job.id] = kept
         if len(self._kept) > KEPT_ROWS:
             del self._kept[next(iter(self._kept))]  # the one that was asked for longest ago
         return kept
 
 
-def _kept(folded: Folded, mark: Mark) -> Kept:
+def _kept(folded: Folded, mark: Mark, registers: Registers) -> Kept:
     authors = frozenset(one.device for one in folded.entries.values())
-    return Kept(mark, card_part(folded, mark[2]), authors, frozenset(folded.state["job"]["assigned"]))
+    return Kept(mark, card_part(folded, registers), authors, frozenset(folded.state["job"]["assigned"]))
 
 
 def folded_job(office: Office, log: ReadsLog, job: str) -> Folded:

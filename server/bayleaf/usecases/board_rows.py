@@ -13,8 +13,10 @@ from bayleaf.domain.state import CardState, RunState
 from bayleaf.step_computations.forecast import cure_forecasts
 from bayleaf.step_computations.record import Record
 from bayleaf.step_computations.sheets import MaterialSheet
+from bayleaf.stock_ports import Instrument
 from bayleaf.usecases.board_waits import Place, free_of, holds_of, marks_of, next_of, places_of
 from bayleaf.usecases.open_deviations import open_deviations
+from bayleaf.usecases.overdue_instruments import overdue_instruments
 
 
 @dataclass(frozen=True)
@@ -27,12 +29,22 @@ class Folded:
     offsets: Mapping[str, int]
 
 
-def card_part(folded: Folded, sheets: Sequence[MaterialSheet] = ()) -> dict[str, object]:
+@dataclass(frozen=True)
+class Registers:
+    """What of the shop's registers a card is looked at with: sheets in use, and instruments."""
+
+    sheets: Sequence[MaterialSheet] = ()
+    instruments: Sequence[Instrument] = ()
+
+
+def card_part(folded: Folded, registers: Registers) -> dict[str, object]:
     """The fields that the fold decides; forecasts reckon with the suppliers' sheets in use."""
     state = folded.state
     opened = _body(folded, state["job"]["open"])
     pinned = _pinned(folded)
-    places = places_of([method for _, method in pinned], state)
+    methods = [method for _, method in pinned]
+    places = places_of(methods, state)
+    record = Record(state, folded.entries, methods, registers.sheets)
     found: dict[str, object] = {
         "side": opened.get("side", "none"),
         "invented": bool(opened.get("invented", False)),
@@ -51,7 +63,8 @@ def card_part(folded: Folded, sheets: Sequence[MaterialSheet] = ()) -> dict[str,
         "deviations": len(state["deviations"]),
         "deviations_open": len(open_deviations(state, folded.entries.values())),
         "runs": [_run(folded, run) for run in state["runs"] if _is_running(run)],
-        "forecasts": _forecasts(Record(state, folded.entries, [method for _, method in pinned], sheets)),
+        "instruments_overdue": len(list(overdue_instruments(record, registers.instruments))),
+        "forecasts": _forecasts(record),
     }
     steps = {"next": next_of(places), "free": free_of(places)}
     return {**found, **{name: step for name, step in steps.items() if step is not None}}

@@ -70,6 +70,8 @@ export type BoardJob = {
   readonly set_aside: number
   readonly refused: number
   readonly findings: number
+  /** Steps that named an instrument whose calibration was overdue on that day. */
+  readonly instruments_overdue: number
   readonly deviations: number
   readonly deviations_open: number
   readonly runs: readonly BoardRun[]

@@ -156,6 +156,12 @@ export function RecordCell({ job }: { job: BoardJob }): JSX.Element {
         {job.findings > 0 && <Mark name="finding" />}
         <span>{o.board.findings(job.findings)}</span>
       </p>
+      {job.instruments_overdue > 0 && (
+        <p class="o-line in-stop">
+          <Mark name="finding" />
+          <span>{o.board.instruments(job.instruments_overdue)}</span>
+        </p>
+      )}
       {job.refused > 0 && (
         <p class="o-line">
           <Mark name="refused" />

@@ -75,6 +75,7 @@ export const board = {
   holds: (records: number, photos: number) => `at least ${listed(heldWords(records, photos))} not here`,
   noPhones: 'no phone yet',
   deviations: (n: number) => (n === 0 ? 'no deviations' : `${n} ${plural(n, 'deviation', 'deviations')}`),
+  instruments: (n: number) => `${n} ${plural(n, 'instrument', 'instruments')} overdue when used`,
   findings: (n: number) => (n === 0 ? 'no findings' : `${n} ${plural(n, 'finding', 'findings')}`),
   photosNotHere: (n: number) => `${n} ${plural(n, 'photo', 'photos')} not here`,
   refused: (n: number) => `${n} refused`,

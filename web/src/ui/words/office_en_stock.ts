@@ -45,6 +45,11 @@ export const instruments = {
     unknown: 'nobody knows until when',
   },
   act: 'Act',
+  overdueTitle: 'Overdue instruments',
+  overdueNote:
+    'Overdue for calibration on the day that the step named them: look whether its values still stand.',
+  overdueAt: (said: string, until: string) =>
+    said.includes('calibrated until') ? said : `${said}, calibrated until ${until}`,
 }
 
 export const lots = {

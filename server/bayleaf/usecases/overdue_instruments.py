@@ -1,0 +1,59 @@
+"""Instruments that were overdue for calibration on the day that a step named them.
+
+The day is the one written with the answer; an answer that bears none is looked up in the shop's register.
+A view, and no finding: it rests on a register, which the record does not hold.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from datetime import UTC, datetime
+
+from bayleaf.domain.asks import TextAsk
+from bayleaf.domain.entries import Entry
+from bayleaf.step_computations.record import Record
+from bayleaf.stock_ports import Instrument
+
+WRITTEN = re.compile(r"calibrated until (\d{4}-\d{2}-\d{2})")
+MS_PER_S = 1_000
+
+
+@dataclass(frozen=True)
+class OverdueInstrument:
+    """Where it was named, in whose words, and the last day of its calibration."""
+
+    method: str
+    step: str
+    ask: str
+    said: str
+    until: str
+
+
+def overdue_instruments(record: Record, instruments: Sequence[Instrument]) -> Iterator[OverdueInstrument]:
+    """One an answer that stands, in the order of the card's registers."""
+    for register in record.state["registers"]:
+        entry = record.entries.get(register["shown"]) if register["kind"] == "text" else None
+        if entry is None:
+            continue
+        at = record.find(register["method"], register["step"], register["ask"])
+        if at is None or not isinstance(at.ask, TextAsk) or at.ask.of != "instrument":
+            continue
+        until = _until(entry.body["value"], instruments)
+        if until and until < _day(entry):
+            yield OverdueInstrument(at.method.id, at.step.id, at.ask.id, entry.body["value"], until)
+
+
+def _until(said: str, instruments: Sequence[Instrument]) -> str:
+    written = WRITTEN.search(said)
+    if written is not None:
+        return written[1]
+    words = set(re.split(r"[\s,;]+", said.lower()))
+    named = (one for one in instruments if set(one.number.lower().split()) <= words)
+    found = next(named, None)
+    return found.calibrated_until if found is not None else ""
+
+
+def _day(entry: Entry) -> str:
+    return datetime.fromtimestamp(entry.at_ms / MS_PER_S, UTC).date().isoformat()
