@@ -1,6 +1,7 @@
 """The temperature field of a plan over time, on an even grid of whole numbers, for a picture that plays.
 
-Form (JSON): `x_mm`, `y_mm`, the grid's places; `t_min`, the times of the frames; `layers`, heated side first,
+Form (JSON): `x_mm`, `y_mm`, the grid's places; `t_min`, the times of the frames, even to a
+quarter of an hour after the last act; `layers`, heated side first,
 each `{id, name, role, shown: rows of 0 and 1, frames}`. A frame is its places row by row from the lowest y,
 in tenths of a degree, as differences against the frame before (the first: against 0); where a layer is not,
 0. `lowest_dC` and `highest_dC` are over all layers and frames, so that one scale serves all.
@@ -21,13 +22,15 @@ from bayleaf.heat.zone import Layer
 Floats = NDArray[np.float64]
 ALONG, ACROSS, FRAMES = 60, 24, 60
 TENTHS = 10.0
+COOLING_SHOWN_S = 900.0  # after the last act; the rest of the cool-down changes little in a picture
 
 
 def field_of(plan: Plan) -> dict[str, Any]:
     """The document; under 300 KB gzipped for zones of ordinary size."""
     zone = plan.zone
     x_m, y_m = _middles(zone.size_m[0], ALONG), _middles(zone.size_m[1], ACROSS)
-    times_s = np.linspace(0.0, float(plan.run.times_s[-1]), FRAMES)
+    last_s = max((act.at_s for act in plan.acts), default=plan.heat_until_s)
+    times_s = np.linspace(0.0, min(float(plan.run.times_s[-1]), last_s + COOLING_SHOWN_S), FRAMES)
     found = [_layer(plan, layer, (x_m, y_m), times_s) for layer in zone.layers]
     ends = [(low, high) for _, low, high in found]
     return {

@@ -7,8 +7,11 @@ from __future__ import annotations
 import math
 from typing import Any
 
+import numpy as np
+from numpy.typing import NDArray
+
 from bayleaf.heat.asked import asked_figures, asked_powers
-from bayleaf.heat.bondline import Spot
+from bayleaf.heat.bondline import Spot, layer_curves
 from bayleaf.heat.exposure import AGEING_SOURCE, STRONGER_TIMES, Exposure
 from bayleaf.heat.model import MODEL_ID
 from bayleaf.heat.nearby import NeighbourAnswer
@@ -18,7 +21,9 @@ from bayleaf.heat.touch import SOURCE
 from bayleaf.heat.zone import PadAct, Zone
 
 Json = dict[str, Any]
+Floats = NDArray[np.float64]
 NEVER = "never"
+BAND_EVERY_S = 60.0
 
 
 def minutes(at_s: float) -> float | str:
@@ -176,12 +181,33 @@ def _neighbour(one: NeighbourAnswer) -> Json:
     }
 
 
+def metal_curve_C(plan: Plan) -> Floats:
+    """The hottest metal at the times of the bondline's curves; the hottest bondline where there is none."""
+    metals = [layer.id for layer in plan.zone.layers if layer.role == "metal"]
+    hottest = [layer_curves(plan.run, plan.zone, layer).hottest_C for layer in metals]
+    return np.asarray(np.max(hottest, axis=0)) if hottest else plan.bond.hottest_C
+
+
+def _coldest_band(plan: Plan) -> Json:
+    """Lowest and highest coldest bondline over the family, every minute while heating; no release in it."""
+    family = plan.family
+    clock_s = np.arange(0.0, min(plan.heat_until_s, float(family.times_s[-1])) + 1, BAND_EVERY_S)
+    curves = [np.interp(clock_s, family.times_s, one.coldest_C) for row in family.members for one in row]
+    return {
+        "t_s": [round(float(t)) for t in clock_s],
+        "low": [round(float(T), 1) for T in np.min(curves, axis=0)],
+        "high": [round(float(T), 1) for T in np.max(curves, axis=0)],
+    }
+
+
 def _curves(plan: Plan) -> Json:
     every = slice(None, None, 3)
     return {
         "t_s": [round(float(t)) for t in plan.bond.times_s[every]],
         "coldest_bondline_C": [round(float(T), 1) for T in plan.bond.coldest_C[every]],
         "hottest_bondline_C": [round(float(T), 1) for T in plan.bond.hottest_C[every]],
+        "metal_C": [round(float(T), 1) for T in metal_curve_C(plan)[every]],
+        "coldest_band_C": _coldest_band(plan),
         "sensors": {
             sensor.id: [round(float(T), 1) for T in plan.sensors.T_C[every, number]]
             for number, sensor in enumerate(plan.zone.sensors)

@@ -8,11 +8,11 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from bayleaf.heat.bondline import Curves, Spot, layer_curves
+from bayleaf.heat.bondline import Curves, Spot
 from bayleaf.heat.model import MODEL_ID
 from bayleaf.heat.nearby import NeighbourAnswer
 from bayleaf.heat.plan import FIRST, Plan
-from bayleaf.heat.plan_json import answer_sentence
+from bayleaf.heat.plan_json import answer_sentence, metal_curve_C
 from bayleaf.heat.response import differences, response_set, tenths
 from bayleaf.heat.zone import Box, Sensor, Zone
 
@@ -123,15 +123,12 @@ def _spot(spot: Spot) -> Json:
 
 def _planned(plan: Plan) -> Json:
     """Coldest and hottest bondline, hottest metal and every sensor, release and cool-down included."""
-    metals = [one.id for one in plan.zone.layers if one.role == "metal"]
-    hottest = [layer_curves(plan.run, plan.zone, layer).hottest_C for layer in metals]
-    metal_C = np.max(hottest, axis=0) if hottest else plan.bond.hottest_C
     clock_s = np.arange(0.0, plan.bond.times_s[-1] + 1, CLOCK_S)
     return {
         "clock_s": [round(float(at_s)) for at_s in clock_s],
         "c": _at(clock_s, plan.bond, plan.bond.coldest_C),
         "h": _at(clock_s, plan.bond, plan.bond.hottest_C),
-        "m": _at(clock_s, plan.bond, metal_C),
+        "m": _at(clock_s, plan.bond, metal_curve_C(plan)),
         "s": [_at(clock_s, plan.sensors, curve_C) for curve_C in plan.sensors.T_C.T],
     }
 
