@@ -55,7 +55,7 @@ UPPER_ZONE: Final = (
         "rem-28",
         "3 10:42",
         MARA,
-        {"parted": 580, "last_wedge": 137, "how": "through the adhesive"},
+        {"parted": 580, "last_wedge": 149, "how": "through the adhesive"},
         minutes=7,
         before=(RunAct("upper", 44, "turn_down", "U1", by=OSKAR),),
     ),
@@ -105,8 +105,8 @@ POST_ZONE: Final = (
                 RunAct("post", 53, "soaked"),
                 RunAct("post", 53.5, "workable"),
                 # two readings from the pad box, pencilled while the phone lay under the bench
-                ReadByHand("post", "m", 39, 152, typed=True),
-                ReadByHand("post", "m", 41, 136, typed=True),
+                ReadByHand("post", "m", 39, 145, typed=True),
+                ReadByHand("post", "m", 41, 133, typed=True),
             )
         },
         then=(Answer("", "done", at="3 15:00"),),
@@ -125,7 +125,7 @@ POST_ZONE: Final = (
         "rem-35",
         "3 15:12",
         MARA,
-        {"metal_peak": 184},
+        {"metal_peak": 180},
         minutes=80,
         instead={
             "release": (
@@ -137,7 +137,7 @@ POST_ZONE: Final = (
                 Logged("post", 83, 96),
                 RunAct("post", 96, "cold"),
             ),
-            "metal_peak": (Answer("metal_peak", 184, at="3 15:43", name="rem-35.metal_peak"),),
+            "metal_peak": (Answer("metal_peak", 180, at="3 15:43", name="rem-35.metal_peak"),),
             "verdict": (WorkedOut("verdict", at="3 15:44", name="rem-35.verdict"),),
         },
     ),
