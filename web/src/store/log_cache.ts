@@ -27,13 +27,12 @@ export class LogCache {
 
   /** Adds what was just appended here; a job that nobody has read is left on disk. */
   appended(job: string, appended: readonly Appended[]): void {
-    const added = appended.map(
-      ({ entry, text, order }): StoredEntry => ({ entry, text, order, where: 'phone' }),
-    )
-    this.change(
-      job,
-      (log) => new Map([...log, ...added.map((stored) => [stored.entry.hash, stored] as const)]),
-    )
+    this.change(job, (log) => {
+      const more = new Map(log)
+      for (const { entry, text, order } of appended)
+        more.set(entry.hash, { entry, text, order, where: 'phone' })
+      return more
+    })
   }
 
   /** Another tab or the sync changed it: the next look reads it from disk. */

@@ -2,6 +2,7 @@
 import type { Entry, Kind } from '../entries.ts'
 import { grownLog, type Log, readLog } from './log.ts'
 import { greatest } from './order.ts'
+import { type Photos, readPhotos } from './photos.ts'
 import {
   grownRegisters,
   grownValues,
@@ -22,6 +23,7 @@ export type Ground = {
   readonly pinned: Pinned
   readonly values: ReadonlyMap<string, Standing>
   readonly registers: Registers
+  readonly photos: Photos
   readonly tally: Tally
   readonly runs: Runs
 }
@@ -43,6 +45,7 @@ export function groundOf(methods: Methods, entries: readonly Entry[]): Ground {
     pinned,
     values,
     registers: readRegisters(values, log.sentBack, pinned),
+    photos: readPhotos({ log, pinned }),
     tally: readTally(log, pinned),
     runs: readRuns(log, methods),
   }
@@ -60,6 +63,7 @@ export function grownGround(ground: Ground, methods: Methods, added: readonly En
     pinned,
     values,
     registers: grownRegisters(ground.registers, values, added, log.sentBack, pinned),
+    photos: has('photo') ? readPhotos({ log, pinned }) : ground.photos,
     tally: has('tally') ? readTally(log, pinned) : ground.tally,
     runs: has('heat', 'reading') ? readRuns(log, methods) : ground.runs,
   }

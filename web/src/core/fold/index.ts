@@ -4,10 +4,10 @@ import type { CardState, JobState } from '../state.ts'
 import { evidenceOf } from './answers.ts'
 import { conditionFindings, conditionsOf } from './conditions.ts'
 import { countersignsOf } from './countersigns.ts'
-import { loosePhotos, lotsOf, slotsOf } from './evidence.ts'
 import { listed } from './finding.ts'
 import { type Ground, groundOf, grownGround, jobRegister } from './ground.ts'
 import { unstruck } from './log.ts'
+import { lotsOf } from './lots.ts'
 import { hashesOf, sorted } from './order.ts'
 import { elsewhereOf, recordFindings } from './record_findings.ts'
 import { registerStates } from './registers.ts'
@@ -75,8 +75,8 @@ function areSame(one: Methods, other: Methods): boolean {
 }
 
 function stateOf(ground: Ground): Omit<CardState, 'findings'> {
-  const { log, pinned, registers, tally, runs } = ground
-  const slots = slotsOf(ground)
+  const { log, pinned, registers, photos, tally, runs } = ground
+  const { slots } = photos
   const lots = lotsOf(ground)
   const countersigns = countersignsOf(ground)
   return {
@@ -93,7 +93,7 @@ function stateOf(ground: Ground): Omit<CardState, 'findings'> {
     elsewhere: hashesOf(elsewhereOf(ground)),
     steps: stepsOfCard(evidenceOf(ground, slots, lots, countersigns)),
     slots,
-    loose_photos: loosePhotos(ground),
+    loose_photos: photos.loose,
     lots,
     positions: tally.positions,
     counts: countsOf(tally.positions),

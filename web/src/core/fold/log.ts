@@ -1,6 +1,7 @@
 /** A job's entries as the fold reads them: each once, sorted into set aside, unknown, struck and live. */
 import { type Entry, isKnown, isRunReading, type Kind } from '../entries.ts'
 import { asideTest } from './asides.ts'
+import { type Forks, forksIn, grownForks } from './forks.ts'
 import { append, byText, grouped, hashesOf } from './order.ts'
 import { type StrikeEntry, strikeWorks } from './strikes.ts'
 
@@ -20,6 +21,7 @@ export type Log = {
   readonly struck: ReadonlyMap<string, readonly string[]>
   readonly idleStrikes: readonly IdleStrike[]
   readonly sentBack: ReadonlySet<string>
+  readonly forks: Forks
   /** What strikes, asides, admits and send_backs name, whether it is here or not. */
   readonly named: ReadonlySet<string>
 }
@@ -44,6 +46,7 @@ export function readLog(entries: readonly Entry[]): Log {
     unstruckByKind: unstruckOf(liveByKind, strikes.struck),
     ...strikes,
     sentBack: sentBackBy((liveByKind.get('send_back') ?? []) as EntryOf<'send_back'>[], live, strikes.struck),
+    forks: forksIn(present),
     named: new Set(inOrder.flatMap(namedBy)),
   }
 }
@@ -57,12 +60,16 @@ export function grownLog(log: Log, added: readonly Entry[]): Log | undefined {
   const isNew = (hash: string) => !log.everything.has(hash) && !log.named.has(hash)
   if (hashes.size < added.length || ![...hashes].every(isNew) || !added.every(isPlain)) return undefined
   const liveByKind = grownGroups(log.liveByKind, added)
+  const everything = withMore(log.everything, added)
+  const present = sortedByHash([...log.present, ...added])
+  const areAlike = log.live.size === log.everything.size
   const unstruckAlike = log.unstruckByKind === log.liveByKind
   return {
     ...log,
-    everything: withMore(log.everything, added),
-    present: sortedByHash([...log.present, ...added]),
-    live: withMore(log.live, added),
+    everything,
+    present,
+    live: areAlike ? everything : withMore(log.live, added),
+    forks: grownForks(log.forks, present, added),
     liveByKind,
     unstruckByKind: unstruckAlike ? liveByKind : grownGroups(log.unstruckByKind, added),
   }

@@ -4,7 +4,7 @@ import { type Found, found } from './finding.ts'
 import type { Ground } from './ground.ts'
 import { jobRegister } from './ground.ts'
 import { isStruck, unstruck } from './log.ts'
-import { grouped, hashesOf } from './order.ts'
+import { hashesOf } from './order.ts'
 import { placeOf } from './places.ts'
 import { registerPlace } from './registers.ts'
 
@@ -21,18 +21,11 @@ export function recordFindings(ground: Ground): Found[] {
 }
 
 function forks({ log }: Ground): Found[] {
-  const byDevice = grouped(log.present, (entry) => entry.device)
-  return [...byDevice.values()].flatMap((own) => {
-    if (new Set(own.map(({ seq }) => seq)).size === own.length) return []
-    const byNumber = grouped(own, (entry) => `${entry.job}\n${entry.seq}`)
-    return [...byNumber.values()].flatMap((entries) => forkOf(entries))
+  return log.forks.found.flatMap((entries) => {
+    const [first] = entries
+    if (first === undefined) return []
+    return found('fork', [first.device, String(first.seq)], hashesOf(entries))
   })
-}
-
-function forkOf(entries: readonly Entry[]): Found[] {
-  const [first, second] = entries
-  if (first === undefined || second === undefined) return []
-  return [found('fork', [first.device, String(first.seq)], hashesOf(entries))]
 }
 
 function idleStrikes({ log }: Ground): Found[] {

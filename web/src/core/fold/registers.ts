@@ -19,6 +19,8 @@ export type RegisterKey = {
 }
 export type Register = {
   readonly key: RegisterKey
+  /** The same as a list, to sort by. */
+  readonly parts: readonly string[]
   /** All values ever, struck ones too, sorted by hash. */
   readonly entries: readonly RegisterEntry[]
   /** Values whose `over` names something that is no value of this register. */
@@ -110,7 +112,7 @@ export function registerName(key: RegisterKey): string {
 }
 
 /** A register's values before any method is asked: all ever, and those that stand. */
-export type Standing = Pick<Register, 'key' | 'entries' | 'overOthers' | 'standing'>
+export type Standing = Pick<Register, 'key' | 'parts' | 'entries' | 'overOthers' | 'standing'>
 
 /** All registers that have an entry, by name. */
 export function standingValues(log: Log): ReadonlyMap<string, Standing> {
@@ -136,7 +138,7 @@ function valuesOf(entries: readonly RegisterEntry[], log: Log): Standing {
   const own = new Map(entries.map((entry) => [entry.hash, entry]))
   const key = keyOf(entries[0] as RegisterEntry) as RegisterKey
   const overOthers = entries.filter(({ body }) => !body.over.every((hash) => own.has(hash)))
-  return { key, entries, overOthers, standing: standingOf(entries, own, log) }
+  return { key, parts: partsOf(key), entries, overOthers, standing: standingOf(entries, own, log) }
 }
 
 /** The registers as they stand under the pinned methods. */
@@ -186,12 +188,13 @@ function nameOf(entry: Entry): string | undefined {
 }
 
 function register(value: Standing, sentBack: ReadonlySet<string>, pinned: Pinned): Register {
-  const { key, entries, overOthers } = value
+  const { key, parts, entries, overOthers } = value
   const isHere = (entry: RegisterEntry) => JOB_REGISTERS.has(key.kind) || pinned.answers(refOf(entry))
   const standing = value.standing.filter(isHere)
   const answer = greatest(standing.filter((entry) => !sentBack.has(entry.hash)))
   return {
     key,
+    parts,
     entries,
     overOthers,
     standing,
@@ -226,14 +229,19 @@ function refOf(entry: RegisterEntry): StepRef {
   return entry.body as unknown as StepRef
 }
 
+/** A register that got no entry is the same as before, and so is what is told of it. */
+const TOLD = new WeakMap<Register, RegisterState>()
+
 export function registerStates(registers: Registers): RegisterState[] {
   return [...registers.values()]
-    .map((register) => ({ register, parts: partsOf(register.key) }))
     .sort((one, other) => byTexts(one.parts, other.parts))
-    .map(({ register: { key, shown, standing, sentBack } }) => ({
-      ...key,
-      shown: shown?.hash ?? '',
-      standing: hashesOf(standing),
-      sent_back: sentBack,
-    }))
+    .map((register) => {
+      const told = TOLD.get(register) ?? registerState(register)
+      TOLD.set(register, told)
+      return told
+    })
+}
+
+function registerState({ key, shown, standing, sentBack }: Register): RegisterState {
+  return { ...key, shown: shown?.hash ?? '', standing: hashesOf(standing), sent_back: sentBack }
 }

@@ -56,7 +56,8 @@ export function cardOf(
   people: readonly Somebody[],
   before?: Card,
 ): Card {
-  const entries = new Map(stored.map((known) => [known.entry.hash, known]))
+  const entries = new Map<string, Known>()
+  for (const known of stored) entries.set(known.entry.hash, known)
   const state = fold(
     methods,
     stored.map((known) => known.entry),

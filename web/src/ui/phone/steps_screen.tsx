@@ -1,9 +1,9 @@
 // All steps by method and stage, with where each stands; and only those that are free now, put off, or hold points.
 import type { JSX } from 'preact'
-import { useLayoutEffect, useRef, useState } from 'preact/hooks'
+import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks'
 import { bodyOf, type Card } from '../../core/views/card.ts'
 import { type Need, needsOf } from '../../core/views/needs_view.ts'
-import { progressOf, type StepStanding } from '../../core/views/statuses.ts'
+import { nextAct, progressOf, type StepStanding } from '../../core/views/statuses.ts'
 import { type ListedStep, type Listing, listedCount, listedSteps } from '../../core/views/steps_view.ts'
 import { Key, KeyLink } from '../parts/key.tsx'
 import { Leaf } from '../parts/leaf.tsx'
@@ -14,6 +14,7 @@ import { heldWords, listWords } from '../words/en_step.ts'
 import { listed } from '../words/format.ts'
 import { Frame } from './frame.tsx'
 import { paths } from './router.ts'
+import { whenIdle } from './when_idle.ts'
 import './steps.css'
 
 export function StepsScreen({ card }: { card: Card }): JSX.Element {
@@ -21,6 +22,7 @@ export function StepsScreen({ card }: { card: Card }): JSX.Element {
   const { done, all } = progressOf(card)
   const methods = listedSteps(card, listing)
   const { here, back } = useHere()
+  const isDrawn = useDrawn(card, back)
   return (
     <Frame
       act={`${card.job}/steps`}
@@ -51,7 +53,7 @@ export function StepsScreen({ card }: { card: Card }): JSX.Element {
                 <ol class={back ? '' : 'steps-long'}>
                   {stage.steps.map((step) => (
                     <li key={step.standing.place.step.id} ref={step.next ? here : null}>
-                      <StepRow card={card} step={step} />
+                      {isDrawn(step) && <StepRow card={card} step={step} />}
                     </li>
                   ))}
                 </ol>
@@ -72,6 +74,17 @@ function useHere() {
     if (!back) here.current?.scrollIntoView({ block: 'center' })
   }, [back])
   return { here, back }
+}
+
+/** More rows than a screen holds, above and below. */
+const NEAR = 14
+
+/** The rows about the next step come with the page, all others once it is on the screen. */
+function useDrawn(card: Card, back: boolean): (step: ListedStep) => boolean {
+  const [all, setAll] = useState(back)
+  useEffect(() => whenIdle(() => setAll(true)), [])
+  const middle = nextAct(card)?.place.number ?? 1
+  return ({ standing }) => all || Math.abs(standing.place.number - middle) <= NEAR
 }
 
 function manyMethods(card: Card): boolean {
