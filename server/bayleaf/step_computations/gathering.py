@@ -43,7 +43,7 @@ _NO_FIGURE: Final = ("sensors_unit", "decimals", "release")
 class Gathered:
     """The question, the sorted hashes of the entries used, and the answers that are not there yet.
 
-    `tables` are the sorted digests of what it rests on beside entries: suppliers' sheets.
+    `tables` are the sorted digests of what it rests on beside entries: suppliers' sheets, response sets.
     """
 
     question: Question
@@ -58,6 +58,9 @@ def gather(record: Record, method: MethodDoc, ask: ComputeAsk, asked_at_ms: int 
     sheets = from_sheets(record, ask)
     answered = {name: one.input for name, one in read.items() if one.input is not None}
     inputs: dict[str, given.Input] = {**answered, **sheets.inputs}
+    plan = record.plan(method.id, ask.zone) if ask.computation == "heat_plan" else None
+    if plan is not None:
+        inputs["plan"] = given.Plan(plan.plan, plan.figures)
     rivets, tallied = _tallies(record, method, ask)
     damaged = list(_damaged(record, ask))
     question = Question(
@@ -72,7 +75,7 @@ def gather(record: Record, method: MethodDoc, ask: ComputeAsk, asked_at_ms: int 
             for fact in one.facts
             if fact.value is not None
         }
-        | sheets.facts,
+        | dict(sheets.facts),
         damaged=tuple(dict.fromkeys(position for position, _ in damaged)),
         asked_at_ms=asked_at_ms if any(name in inputs for name in _TIMES) else 0,
         log=_log(record, ask, inputs),
@@ -80,7 +83,12 @@ def gather(record: Record, method: MethodDoc, ask: ComputeAsk, asked_at_ms: int 
     hashes = {one for answer in read.values() for one in answer.hashes}
     hashes |= tallied | {one for _, one in damaged}
     waits = tuple(wait for one in read.values() for wait in one.waits)
-    return Gathered(question, tuple(sorted(hashes)), waits, sheets.digests)
+    return Gathered(
+        question,
+        tuple(sorted(hashes)),
+        waits,
+        tuple(sorted((*sheets.digests, *([plan.sha256] if plan else ())))),
+    )
 
 
 def _read(record: Record, one: ComputeInput) -> Read:

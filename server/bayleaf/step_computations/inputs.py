@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from bayleaf.fastening.tally import Rivet
+from bayleaf.step_computations.plans import PlanFigures
 from bayleaf.step_computations.shapes import Value, Verdict
 
 
@@ -134,4 +135,12 @@ class Rivets:
     rivets: tuple[Rivet, ...]
 
 
-Input = Quantity | Points | Word | Chosen | Moment | Lots | Earlier | Runs | Rivets
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """The heat plan of the run's zone; `plan` is the zone document's digest."""
+
+    plan: str
+    figures: PlanFigures
+
+
+Input = Quantity | Points | Word | Chosen | Moment | Lots | Earlier | Runs | Rivets | Plan

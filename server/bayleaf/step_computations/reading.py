@@ -7,6 +7,7 @@ from typing import Any, Final
 
 from bayleaf.fastening.tally import Rivet
 from bayleaf.step_computations import inputs as given
+from bayleaf.step_computations.plans import figures_of
 from bayleaf.step_computations.question import Group, Place, Question
 from bayleaf.step_computations.shapes import Value
 
@@ -86,4 +87,5 @@ _BY_KIND: Final[dict[str, Callable[[Json], given.Input]]] = {
     "earlier": _earlier,
     "runs": lambda one: given.Runs(tuple(_run(run) for run in one["runs"])),
     "rivets": _rivets,
+    "plan": lambda one: given.Plan(one["plan"], figures_of(one["figures"])),
 }

@@ -9,6 +9,7 @@ from bayleaf.domain.asks import Ask, HeatAsk
 from bayleaf.domain.entries import Entry
 from bayleaf.domain.method import MethodDoc, StepDoc
 from bayleaf.domain.state import CardState, RegisterState, StepState
+from bayleaf.step_computations.plans import ZonePlan
 from bayleaf.step_computations.sheets import MaterialSheet
 
 
@@ -30,13 +31,14 @@ class Found:
 class Record:
     """Card state as the fold made it, every entry by its hash, and the pinned methods in their order.
 
-    `sheets` are the suppliers' sheets in use, the newest of a material first.
+    `sheets` are the suppliers' sheets in use, the newest of a material first; `plans` the pinned heat plans.
     """
 
     state: CardState
     entries: Mapping[str, Entry]
     methods: Sequence[MethodDoc]
     sheets: Sequence[MaterialSheet] = ()
+    plans: Sequence[ZonePlan] = ()
 
     def find(self, method_id: str, step_id: str, ask_id: str) -> Found | None:
         """An ask of a pinned method; None where the method is not pinned or has no such ask."""
@@ -57,6 +59,10 @@ class Record:
         if register is None or register["shown"] in register["sent_back"]:
             return None
         return self.entries.get(register["shown"])
+
+    def plan(self, method_id: str, zone: str) -> ZonePlan | None:
+        """The heat plan that is pinned to a zone of a method."""
+        return next((one for one in self.plans if (one.method, one.zone) == (method_id, zone)), None)
 
     def heat_asks(self) -> Iterable[HeatAsk]:
         """Asks that begin a heat run, in the methods' order."""

@@ -1,5 +1,6 @@
 /** What the store promises: every type that a screen or the sync sees of what lies on this phone. */
 import type { ReadonlySignal } from '@preact/signals'
+import type { PlanFigures } from '../core/computations/plan_figures.ts'
 import type { Author, Draft, Entry } from '../core/entries.ts'
 import type { MethodDoc } from '../core/method.ts'
 import type { Reading } from '../core/run_clock.ts'
@@ -123,6 +124,7 @@ export type PlanWords = {
   readonly name: string
   /** The plan's answer in one sentence. */
   readonly sentence: string
+  readonly figures?: PlanFigures
 }
 /** `here`: its response set lies on this phone. */
 export type PlanRow = PlanWords & { readonly here: boolean }

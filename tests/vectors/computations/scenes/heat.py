@@ -1,4 +1,4 @@
-"""Heat plans without a plan, and verdicts of runs: the method's figures copied, readings judged by hand."""
+"""Heat plans without and with a pinned plan, and verdicts of runs: figures copied, readings judged by hand."""
 
 from __future__ import annotations
 
@@ -62,6 +62,120 @@ PLAN = {
         METHOD,
         AIR,
         refused={"field": "settings", "code": "no_run"},
+    ),
+}
+PLANNED = {
+    "model": "coupled-plates-1",
+    "feasible": True,
+    "ambient_dC": 200,
+    "workable_s": 1350,
+    "from_s": 1199,
+    "until_s": 2041,
+    "heat_until_s": 2734,
+    "release_until_s": 2880,
+    "soak_s": 900,
+    "wedging_s": 420,
+    "window_from_s": 1360,
+    "window_until_s": 2900,
+    "bond_peak_dC": [1700, 1850],
+    "metal_peak_dC": [1720, 1890],
+}
+BY_PLAN = (
+    "a plan's figures as the office tells them; seconds to minutes by hand, early ends down, late ends up"
+)
+FORECAST = [
+    v("workable", 23, "min"),
+    v("workable_from", 19, "min"),
+    v("workable_until", 35, "min"),
+    v("soak", 15, "min"),
+    v("heat_until", 46, "min"),
+    v("release_until", 48, "min"),
+    v("bond_peak_low", 1700, "C", 1),
+    v("bond_peak_high", 1850, "C", 1),
+    v("metal_peak_low", 1720, "C", 1),
+    v("metal_peak_high", 1890, "C", 1),
+]
+KEPT_LIMITS = [
+    v(name, SETTINGS[name]["value"], SETTINGS[name]["unit"], 1)
+    for name in (*ORDER, "lift_below", "cold_below")
+]
+
+
+def _pinned(**other: Json | int | bool | list[int] | None) -> Json:
+    return {"kind": "plan", "plan": "0123456789abcdef" * 4, "figures": {**PLANNED, **other}}
+
+
+BY_A_PLAN = {
+    "by_a_pinned_plan": case(
+        "1350 s are 23 min, 1199 s 19 min, 2041 s 35 min; on every limit is within it.",
+        BY_PLAN,
+        {**AIR, "plan": _pinned()},
+        [*FORECAST, *KEPT_LIMITS],
+        "inside",
+        settings=SETTINGS,
+        lines=["planned"],
+    ),
+    "by_a_plan_that_is_not_feasible": case(
+        "Never workable: no time of it is told, and the answer is outside.",
+        BY_PLAN,
+        {
+            **AIR,
+            "plan": _pinned(
+                feasible=False,
+                workable_s=None,
+                from_s=None,
+                until_s=None,
+                heat_until_s=None,
+                release_until_s=None,
+                window_from_s=None,
+                window_until_s=None,
+            ),
+        },
+        [v("soak", 15, "min"), *FORECAST[6:], *KEPT_LIMITS],
+        "outside",
+        settings=SETTINGS,
+        lines=["planned", "plan_infeasible"],
+    ),
+    "by_a_plan_at_its_ends": case(
+        "Never at the slow end; a tenth over both limits at the hot end; air 5.1 K colder; 1 s less of soak.",
+        BY_PLAN,
+        {
+            "air": q(149, "C", 1),
+            "plan": _pinned(until_s=None, soak_s=899, bond_peak_dC=[1700, 1851], metal_peak_dC=[1720, 1901]),
+        },
+        [
+            *FORECAST[:2],
+            *FORECAST[3:7],
+            v("bond_peak_high", 1851, "C", 1),
+            v("metal_peak_low", 1720, "C", 1),
+            v("metal_peak_high", 1901, "C", 1),
+            *KEPT_LIMITS,
+        ],
+        "inside",
+        settings=SETTINGS,
+        lines=[
+            "planned",
+            "plan_never_late",
+            "plan_other_soak",
+            "plan_hot_bond",
+            "plan_hot_metal",
+            "plan_other_air",
+        ],
+    ),
+    "by_a_plan_in_air_five_kelvin_off": case(
+        "Five kelvin are the most that is not worth a word; limits in whole degrees are compared as such.",
+        BY_PLAN,
+        {"air": q(25, "C"), "plan": _pinned(bond_peak_dC=[1700, 1859])},
+        [
+            *FORECAST[:7],
+            v("bond_peak_high", 1859, "C", 1),
+            *FORECAST[8:],
+            v("lagging_min", 125, "C"),
+            v("leading_max", 186, "C"),
+        ],
+        "inside",
+        settings={"soak_s": q(900, "s"), "lagging_min": q(125, "C"), "leading_max": q(186, "C")},
+        lines=["planned"],
     ),
 }
 BY_HAND = "rates, minutes and peaks of readings every five minutes, by hand"
@@ -170,4 +284,4 @@ VERDICT = {
         refused={"field": "run", "code": "not_there"},
     ),
 }
-SCENES = {"heat_plan": PLAN, "heat_verdict": VERDICT}
+SCENES = {"heat_plan": {**PLAN, **BY_A_PLAN}, "heat_verdict": VERDICT}

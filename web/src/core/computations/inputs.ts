@@ -2,6 +2,7 @@
 import type { ResultValue } from '../entries.ts'
 import type { SensorOf } from '../method.ts'
 import type { Rivet } from '../tally.ts'
+import type { Plan } from './plan_figures.ts'
 import type { Verdict } from './shapes.ts'
 
 /** A reading at one place, or a constant (no `at_ms`): `value` in `unit` / 10^decimals. */
@@ -64,6 +65,6 @@ export type Rivets = {
   readonly ladder: 'taking_out' | 'setting'
   readonly rivets: readonly Rivet[]
 }
-export type Input = Quantity | Points | Word | Chosen | Moment | Lots | Earlier | Runs | Rivets
+export type Input = Quantity | Points | Word | Chosen | Moment | Lots | Earlier | Runs | Rivets | Plan
 export type InputKind = Input['kind']
 export type InputOf<K extends InputKind> = Extract<Input, { kind: K }>

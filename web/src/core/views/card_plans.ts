@@ -1,4 +1,5 @@
 /** The heat plans that the office has pinned to a job's zones, as far as they are on this phone. */
+import type { PlanFigures } from '../computations/plan_figures.ts'
 import { type Prepared, prepared } from '../live/fit.ts'
 import { FORM, familyOf, type ResponseDoc } from '../live/response_set.ts'
 
@@ -10,6 +11,8 @@ export type CardPlan = {
   readonly sha256: string
   readonly name: string
   readonly sentence: string
+  /** What a step's computation takes of it; absent where the office did not tell it yet. */
+  readonly figures?: PlanFigures
   /** The response set is on this phone. */
   readonly here: boolean
   /** Absent while it is not here, or of a form that this app does not read. */

@@ -8,6 +8,7 @@ import type { Rivet } from '../tally.ts'
 import { positionsOf } from './answers.ts'
 import type { Card, StepPlace } from './card.ts'
 import { type Found, foundAt, ladderOf, type Source, type Wait } from './compute_sources.ts'
+import { planOf } from './plan_input.ts'
 import { digestsOf, inputOf, quantityOf, type SheetUse, sheetFacts, sheetInputs } from './sheet_inputs.ts'
 
 /** One input as the screen shows it; constants of the method, and figures of a sheet, have no sources. */
@@ -42,9 +43,11 @@ export function gather(card: Card, place: StepPlace, ask: ComputeAsk, asking: As
     if (sheet !== undefined) return [{ name, input: inputOf(sheet), sources: [], sheet }]
     return found.input === undefined ? [] : [{ name, input: found.input, sources: found.sources }]
   })
+  const plan = planOf(card, place, ask)
   const tally = tallyOf(card, ask)
   const named = Object.fromEntries([
     ...inputs.map(({ name, input }) => [name, input] as const),
+    ...(plan === undefined ? [] : [['plan', plan.input] as const]),
     ...(tally === undefined ? [] : [['tallies', tally.input] as const]),
   ])
   const damaged = damagedOf(card, ask)
@@ -59,14 +62,14 @@ export function gather(card: Card, place: StepPlace, ask: ComputeAsk, asking: As
       ...timeOf(inputs, asking),
       ...logOf(card, ask, named),
     },
-    inputs,
+    inputs: plan === undefined ? inputs : [...inputs, { name: 'plan', input: plan.input, sources: [] }],
     waits: read.flatMap(({ name, found }) => found.waits.map((wait) => ({ ...wait, input: name }))),
     hashes: sortedOnce([
       ...read.flatMap(({ found }) => found.hashes),
       ...(tally?.hashes ?? []),
       ...damaged.hashes,
     ]),
-    tables: digestsOf(sheets.inputs, sheets.facts),
+    tables: sortedOnce([...digestsOf(sheets.inputs, sheets.facts), ...(plan ? [plan.sha256] : [])]),
   }
 }
 

@@ -124,6 +124,8 @@ function inputWords(input: Input, source: Source | undefined): string {
       return listed(input.runs.map((run) => clockTime(run.on_ms)))
     case 'rivets':
       return String(input.rivets.length)
+    case 'plan':
+      return computeWords.planned(input.plan.slice(0, 12), quantity(input.figures.ambient_dC, 1, 'C'))
   }
 }
 

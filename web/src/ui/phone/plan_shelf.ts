@@ -30,11 +30,15 @@ export async function plansOf(store: Store): Promise<PlanShelf> {
 }
 
 async function planOf(store: Store, { sets }: Kept, row: PlanRow): Promise<CardPlan> {
-  const { method, zone, plan, sha256, name, sentence, here } = row
+  const { method, zone, plan, sha256, name, sentence, here, figures } = row
   if (here && !sets.has(sha256)) {
     const text = await store.planSet(sha256)
     if (text !== undefined) sets.set(sha256, readSet(text))
   }
   const set = sets.get(sha256)
-  return { ...{ method, zone, plan, sha256, name, sentence, here }, ...(set === undefined ? {} : { set }) }
+  return {
+    ...{ method, zone, plan, sha256, name, sentence, here },
+    ...(figures === undefined ? {} : { figures }),
+    ...(set === undefined ? {} : { set }),
+  }
 }

@@ -21,7 +21,8 @@ export const computeWords = {
   sheet: (sheet: string, revision: string) => `by the supplier’s sheet: ${sheet}, revision ${revision}`,
   sheetBand: (low: string, high: string) => `it gives ${low} to ${high}`,
   instead: (said: string) => `the method says ${said}`,
-  otherSheet: 'Another supplier’s sheet is in use since it was recorded.',
+  planned: (zone: string, air: string) => `by the office, zone ${zone}, for air of ${air}`,
+  otherSheet: 'Another supplier’s sheet or heat plan is in use since it was recorded.',
   band: (low: string, high: string) => `${low} to ${high}`,
   first: 'The maker’s instruction and the data sheet come first.',
   sources: 'Rules and sources',
@@ -110,7 +111,13 @@ const SENTENCES: Readonly<Record<string, Sentence>> = {
       : 'A gap or a step is outside its limit.',
   grip: (_, { verdict }) =>
     verdict === 'inside' ? 'The rivet holds the grip of every group.' : 'The rivet does not hold every grip.',
-  heat_plan: (of) => `Ramp about ${of('ramp')}, then ${of('soak')} of soak.`,
+  heat_plan: (of, { model, values }) => {
+    if (model === 'method-times-1') return `Ramp about ${of('ramp')}, then ${of('soak')} of soak.`
+    const has = (name: string) => values.some((one) => one.name === name)
+    if (!has('workable')) return 'By the plan it never becomes workable.'
+    const late = has('workable_until') ? of('workable_until') : 'never'
+    return `Workable after ${of('workable')} (${of('workable_from')} to ${late}); release from ${of('heat_until')} on.`
+  },
   heat_verdict: (_, { verdict }) =>
     verdict === 'outside'
       ? 'The run does not conform.'

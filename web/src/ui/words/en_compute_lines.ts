@@ -68,6 +68,15 @@ const LINES: Readonly<Record<string, Said>> = {
   open_time_over: (_, of) => `The open time has run out; ${of('used')} have gone by.`,
   pair: ([first = '', second = '', wet = '', dry = '', anode = '']) =>
     `${first} and ${second}: ${CAUTION[wet] ?? wet} wet, ${CAUTION[dry] ?? dry} dry${anode === '' ? '' : `; ${anode} would corrode`}.`,
+  plan_hot_bond: (_, of) =>
+    `At the hot end of the band the bond reaches ${of('high')}; ${of('limit')} are allowed.`,
+  plan_hot_metal: (_, of) =>
+    `At the hot end of the band the metal reaches ${of('high')}; ${of('limit')} are allowed.`,
+  plan_infeasible: () => 'As the zone stands the plan is not feasible. Ask the office before you switch on.',
+  plan_never_late: () => 'With the poorest contact and the most loss of the band it never becomes workable.',
+  plan_other_air: (_, of) => `Planned for air of ${of('planned')}, here it is ${of('air')}.`,
+  plan_other_soak: () => 'The plan soaks shorter than the method asks: the method’s soak counts. Go on?',
+  planned: ([zone = '']) => `By the office’s plan of zone ${zone}, over the band of contact and loss.`,
   plain_mean: () => 'Plain mean: how far apart the places are is not told.',
   positions_differ: (_, of) => `${of('found')} heads were found, the map has ${of('counted')}.`,
   rehearsal_long: (_, of) => `The rehearsal took ${of('rehearsal')}; ${of('allowed')} are allowed.`,

@@ -18,6 +18,8 @@ const VALUES: Readonly<Record<string, string>> = {
   allowed: 'Allowed',
   at: 'Worst at',
   bead: 'Bead as laid',
+  bond_peak_high: 'Hottest bond, hot end of the band',
+  bond_peak_low: 'Hottest bond, cold end of the band',
   bondline_max: 'Widest gap',
   bondline_mean: 'Mean bondline',
   bondline_min: 'Narrowest gap',
@@ -41,6 +43,7 @@ const VALUES: Readonly<Record<string, string>> = {
   gap_spread: 'Widest less narrowest',
   handling_left: 'Handling cure still wants',
   handling_share: 'Of handling cure',
+  heat_until: 'Release begins',
   hole_from: 'Hole from',
   hole_to: 'Hole to',
   in_diameters: 'In diameters',
@@ -56,6 +59,8 @@ const VALUES: Readonly<Record<string, string>> = {
   left_over: 'Left over',
   lift_below: 'Lift pads below',
   margin: 'Over the dew point',
+  metal_peak_high: 'Hottest metal, hot end of the band',
+  metal_peak_low: 'Hottest metal, cold end of the band',
   metal_max: 'Metal at most',
   minimum: 'Minimum',
   mixers: 'Mixers',
@@ -67,6 +72,7 @@ const VALUES: Readonly<Record<string, string>> = {
   positions: 'Positions',
   ramp: 'Ramp expected',
   ramp_max: 'Ramp at most',
+  release_until: 'Last pad off',
   rivet: 'Rivet',
   rivet_flange: 'Rivet and flange apart',
   rivet_part: 'Rivet and part apart',
@@ -89,6 +95,9 @@ const VALUES: Readonly<Record<string, string>> = {
   used: 'Used',
   volume: 'Adhesive',
   widest_gap: 'Widest gap',
+  workable: 'Workable after',
+  workable_from: 'Workable at the earliest',
+  workable_until: 'Workable at the latest',
 }
 
 const INPUTS: Readonly<Record<string, string>> = {
@@ -140,6 +149,8 @@ export const sourceWords: Readonly<Record<string, string>> = {
   galvanic: 'Five electromotive groups after Niu, Airframe Structural Design; MIL-STD-1250A on small anodes.',
   geometry: 'Triangle, base times height over two; 1000 mm³ are 1 mL.',
   grip_rows: 'The supplier’s grip range; the whole stack-up must lie in it, ends included. Common practice.',
+  heat_plan:
+    'The heat plan of the office: coupled thin plates, the band over contact and loss. The zone document says every input.',
   hole: 'FAA AC 43.13-1B, paragraph 4-57 b on the next larger rivet; limits are the method’s.',
   kabsch: 'Rigid least-squares fit without reflection: Kabsch 1976, Horn 1987.',
   magnus:
