@@ -56,6 +56,7 @@ def sees(page: Page, region: str, words: str | re.Pattern[str]) -> None:
 
 def accept_all(page: Page) -> None:
     """Every finding and deviation, one by one, each with its reason."""
+    expect(page.get_by_role("button", name=re.compile("^File"))).to_be_visible()  # what is missing has come
     keys = page.get_by_role("button", name=re.compile("^Accept "))
     while left := keys.count():
         act(page, re.compile("^Accept "), "Accept it", ACCEPTED)
