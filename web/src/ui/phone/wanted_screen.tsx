@@ -1,6 +1,6 @@
 // The photographer's page: what is wanted before it disappears, what was missed, and what was taken.
 import type { JSX } from 'preact'
-import type { Card, StepPlace } from '../../core/views/card.ts'
+import { askOf, bodyOf, type Card, type Known, placeOf, type StepPlace } from '../../core/views/card.ts'
 import {
   takenOf,
   type WantedGroup,
@@ -113,6 +113,14 @@ function Slot({ card, slot }: { card: Card; slot: WantedSlot }): JSX.Element {
   )
 }
 
+/** What the slot asked to show; a photo without a slot by its own words. */
+function shownWords(card: Card, { entry }: Known): string {
+  const body = bodyOf(card, entry.hash, 'photo')
+  const place = body && placeOf(card, body.method, body.step)
+  const ask = place && askOf(place, body.slot)
+  return capital((ask?.kind === 'photo' && ask.show) || describe(card, entry))
+}
+
 type MissedProps = { card: Card; missed: readonly WantedSlot[]; told: number }
 
 function Missed({ card, missed, told }: MissedProps): JSX.Element | null {
@@ -140,7 +148,7 @@ function Taken({ card }: { card: Card }): JSX.Element | null {
         {taken.map((photo) => (
           <li key={photo.entry.hash}>
             <Thumb photo={photo} />
-            <span>{capital(describe(card, photo.entry))}</span>
+            <span>{shownWords(card, photo)}</span>
             <PhotoWhere photo={photo} />
             <span class="label soft">
               {w.common.by(personName(card, photo.entry.by), clockTime(photo.entry.at_ms))}
