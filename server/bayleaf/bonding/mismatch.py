@@ -140,10 +140,15 @@ def double_lap(lap: DoubleLap, change: float, load: float) -> DoubleLapStress:
     w = math.sqrt(lap.shear_modulus / lap.bondline * compliance)
     half = w * lap.length / 2
     mismatch = (lap.inner_per_degree - lap.outer_per_degree) * change
-    amplitude = mismatch * w / compliance / math.cosh(half)
+    stiff = mismatch * w / compliance
     return DoubleLapStress(
         parameter=w,
-        thermal_amplitude=amplitude,
-        thermal_end=amplitude * math.sinh(half),
+        thermal_amplitude=stiff * _sech(half),
+        thermal_end=stiff * math.tanh(half),
         load_end=load * w / (4 * lap.width * math.tanh(half)),
     )
+
+
+def _sech(x: float) -> float:
+    """1 / cosh(x) of x above zero; it fades to nothing where cosh would overflow."""
+    return 2 * math.exp(-x) / (1 + math.exp(-2 * x))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import math
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from typing import Any
 
 from jsonschema import Draft202012Validator
@@ -29,7 +29,13 @@ class DocumentRefused(ValueError):
 
 def read_inputs(computation: Computation, written: str) -> Inputs:
     """The inputs of a written document. Raises DocumentRefused."""
-    return checked_inputs(computation, _parsed(written))
+    parsed = _parsed(written)
+    odd = next(_not_finite(parsed, ""), None)
+    if odd is not None:
+        field, found = odd
+        whole = _meaning(computation, field.partition(".")[0].partition("[")[0])
+        raise DocumentRefused(field, found, f"finite numbers; {whole}")
+    return checked_inputs(computation, parsed)
 
 
 def checked_inputs(computation: Computation, document: Any) -> Inputs:
@@ -47,7 +53,7 @@ def _parsed(written: str) -> Any:
         raise DocumentRefused("", f"{len(written)} characters", f"at most {MOST_BYTES}")
     try:
         return json.loads(
-            written, object_pairs_hook=_no_twins, parse_constant=_no_constant, parse_float=_finite
+            written, object_pairs_hook=_no_twins, parse_constant=_NotFinite, parse_float=_finite
         )
     except json.JSONDecodeError as error:
         found = f"no JSON at line {error.lineno}, column {error.colno} ({error.msg})"
@@ -65,15 +71,29 @@ def _no_twins(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
     return read
 
 
-def _no_constant(word: str) -> float:
-    raise DocumentRefused("", word, "finite numbers")
+class _NotFinite:
+    """What stands where no number can: NaN, an infinity, or digits beyond all range."""
+
+    def __init__(self, written: str) -> None:
+        self.written = written
 
 
-def _finite(written: str) -> float:
+def _finite(written: str) -> float | _NotFinite:
     number = float(written)
-    if not math.isfinite(number):
-        raise DocumentRefused("", written, "finite numbers")
-    return number
+    return number if math.isfinite(number) else _NotFinite(written)
+
+
+def _not_finite(value: Any, where: str) -> Iterator[tuple[str, str]]:
+    """(field, what is written there), in the order of the document."""
+    match value:
+        case _NotFinite():
+            yield where, value.written
+        case dict():
+            for name, inner in value.items():
+                yield from _not_finite(inner, f"{where}.{name}".removeprefix("."))
+        case list():
+            for place, inner in enumerate(value):
+                yield from _not_finite(inner, f"{where}[{place}]")
 
 
 def _refused(fault: ValidationError, computation: Computation) -> DocumentRefused:

@@ -60,8 +60,22 @@ def test_the_coldest_of_several_surfaces_decides() -> None:
         ("bonding", "dew-point", {**AIR, "air_temperature_C": "20"}, "air_temperature_C", "number"),
         ("bonding", "dew-point", {**AIR, "air_temperature_C": True}, "air_temperature_C", "number"),
         ("bonding", "dew-point", [1], "", "one JSON object"),
-        ("bonding", "dew-point", '{"air_temperature_C": NaN}', "", "finite numbers"),
-        ("bonding", "dew-point", '{"air_temperature_C": 1e999}', "", "finite numbers"),
+        (
+            "bonding",
+            "dew-point",
+            '{"air_temperature_C": NaN}',
+            "air_temperature_C",
+            "finite numbers; a number from -45 to 60",
+        ),
+        ("bonding", "dew-point", '{"air_temperature_C": 1e999}', "air_temperature_C", "finite numbers"),
+        (
+            "bonding",
+            "dew-point",
+            '{"surface_temperatures_C": {"sill": -Infinity}}',
+            "surface_temperatures_C.sill",
+            "finite numbers",
+        ),
+        ("fastening", "pick-list", '{"lines": [{"count": NaN}]}', "lines[0].count", "finite numbers"),
         ("bonding", "dew-point", '{"a": 1, "a": 2}', "a", "each name once"),
         ("bonding", "dew-point", "{", "", "one JSON object"),
         ("bonding", "bead", {"length_mm": 10, "base_mm": 1, "diameter_mm": 2}, "", "exactly one of"),
@@ -273,3 +287,11 @@ def test_trial_rivets_are_judged_through_the_command() -> None:
     }
     assert ask("fastening", "trial-rivets", {"trials": [trial, trial]})["result"]["good"] is True
     assert ask("fastening", "trial-rivets", {"trials": []})["result"]["good"] is False
+
+
+def test_a_double_lap_so_stiff_that_its_ends_carry_all_is_answered() -> None:
+    """tanh goes to 1 and the middle is free of shear: Shigley's form without its overflow."""
+    case = next(one for one in cases_of("bonding") if one.computation == "double-lap")
+    thin = ask("bonding", "double-lap", {**case.inputs, "adhesive_thickness_in": 1e-9})
+    assert thin["result"]["thermal_amplitude_psi"] == 0
+    assert thin["result"]["load_shear_stress_end_psi"] > 0
