@@ -18,14 +18,16 @@ MEND = "npm run build in web/"
 
 
 @contextmanager
-def demo_phone(prepare: Callable[[Path], None]) -> Iterator[tuple[BrowserContext, str]]:
+def demo_phone(
+    prepare: Callable[[Path], None], words: tuple[str, ...] = ("demo", "--practice")
+) -> Iterator[tuple[BrowserContext, str]]:
     """The technician's phone of a demo of its own, and its address; `prepare` may fill the demo before.
 
     In a private window IndexedDB would only be in memory: this one has a profile on disk.
     """
     chromium = find_browser(lambda _: None)
     with TemporaryDirectory() as folder, sync_playwright() as playwright:
-        demo = DemoServer(Path(folder))
+        demo = DemoServer(Path(folder), words=words)
         prepare(demo.data)
         demo.start()
         try:
