@@ -18,6 +18,7 @@ STANDING: Final = {
     "deviation": "deviates",
     "not_conforming": "not conforming",
     "not_judged": "no limit set",
+    "pending": "not over yet",
 }
 WHAT: Final = {
     "ramp": "Steepest rise",

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import Literal
+from typing import Final, Literal
 
 from bayleaf.domain.asks import HeatAsk, HeatSettings
 from bayleaf.domain.entries import Entry
@@ -21,11 +21,14 @@ from bayleaf.step_computations.gathering import quantities_of
 from bayleaf.step_computations.heat_verdict import heat_verdict
 from bayleaf.step_computations.question import Question
 from bayleaf.step_computations.record import Record
-from bayleaf.step_computations.shapes import Answer, Value
+from bayleaf.step_computations.shapes import Value
 from bayleaf.step_computations.sources import acts_of, points_of
 
 Overall = Literal["conforming", "conforming_with_deviations", "not_conforming", "not_judged"]
 Standing = str
+PENDING: Final = "pending"
+"""How a line stands that only the rest of the run can settle."""
+_SETTLED_LAST: Final = ("soak", "release", "cold")
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,7 +100,8 @@ def _verdict(record: Record, one: _Begun, before: Sequence[_Begun]) -> RunVerdic
     if earlier:
         inputs["earlier_runs"] = given.Runs(tuple(_run(record, run) for run in earlier))
     answer = heat_verdict(Question("heat_verdict", inputs, settings=quantities_of(one.settings)))
-    lines = tuple(_line(line.code, line.at[0], line.values) for line in answer.lines)
+    over = one.state["aborted"] or "cold" in one.state["moments"]
+    lines = tuple(_line(line.code, line.at[0], line.values, over=over) for line in answer.lines)
     return RunVerdict(
         run=one.state["run"],
         method=one.state["method"],
@@ -106,24 +110,26 @@ def _verdict(record: Record, one: _Begun, before: Sequence[_Begun]) -> RunVerdic
         zone_name=one.zone.name,
         purpose=one.state["purpose"],
         on_ms=one.on.at_ms,
-        over=one.state["aborted"] or "cold" in one.state["moments"],
+        over=over,
         aborted=one.state["aborted"],
         model=answer.model,
-        overall=_overall(answer, lines, aborted=one.state["aborted"]),
+        overall=_overall(lines, aborted=one.state["aborted"]),
         lines=lines,
         earlier=tuple(run.state["run"] for run in earlier),
     )
 
 
-def _line(code: str, standing: Standing, values: Sequence[Value]) -> VerdictLine:
+def _line(code: str, standing: Standing, values: Sequence[Value], *, over: bool) -> VerdictLine:
     figure, *limit = values
-    return VerdictLine(code.removeprefix("heat_"), standing, figure, limit[0] if limit else None)
+    name = code.removeprefix("heat_")
+    waits = not over and name in _SETTLED_LAST and standing not in ("conforming", "not_judged")
+    return VerdictLine(name, PENDING if waits else standing, figure, limit[0] if limit else None)
 
 
-def _overall(answer: Answer, lines: Sequence[VerdictLine], *, aborted: bool) -> Overall:
-    if answer.verdict == "none":
+def _overall(lines: Sequence[VerdictLine], *, aborted: bool) -> Overall:
+    if not lines:
         return "not_judged"
-    if answer.verdict == "outside":
+    if any(line.standing == "not_conforming" for line in lines):
         return "not_conforming"
     deviates = aborted or any(line.standing == "deviation" for line in lines)
     return "conforming_with_deviations" if deviates else "conforming"

@@ -49,6 +49,8 @@ def test_the_dossier_holds_the_file_as_it_came_and_is_intact(shop: HotShop, tmp_
 
 def test_the_verdict_of_the_dossier_is_that_of_the_shop(shop: HotShop, tmp_path: Path) -> None:
     shop.take(shop.kept(hot_file()))
+    cold = {"act": "cold", "run": shop.run, "pad": "", "run_ms": 44 * 60_000, "text": ""}
+    shop.write("heat", cold | {"run_doubt": False, "typed_time": False})
     of_shop = shop.office.get(f"/api/jobs/{shop.job}/verdicts").get_json()["verdicts"]
     told = CliRunner().invoke(main, ["heat", "verdict", "--dossier", str(filed(shop, tmp_path)), "--json"])
     assert told.exit_code == 0, told.output

@@ -115,6 +115,14 @@ def test_an_aborted_run_inside_its_limits_conforms_with_a_deviation() -> None:
     assert (made.overall, made.aborted, made.over) == ("conforming_with_deviations", True, True)
 
 
+def test_what_only_the_rest_of_the_run_can_settle_is_pending_while_it_lasts() -> None:
+    vector = VECTORS["cure_short"]
+    rows = [one for one in vector["run"]["readings"] if one["run_ms"] < HOUR_MS]
+    made = judged({**vector, "run": {**vector["run"], "acts": [], "readings": rows}})
+    assert (made.over, made.overall) == (False, "conforming")
+    assert [one.code for one in made.lines if one.standing == "pending"] == ["soak", "release", "cold"]
+
+
 def test_minutes_of_the_metal_in_an_aborted_run_count_too() -> None:
     vector = VECTORS["metal_too_hot"]
     earlier = [{**one, "aborted": True} for one in vector["earlier"]]

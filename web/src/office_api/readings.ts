@@ -107,7 +107,8 @@ export type JudgedRun = {
   readonly overall: Overall
   readonly lines: readonly {
     readonly code: LineCode
-    readonly standing: Standing
+    /** `pending`: only the rest of the run can settle it. */
+    readonly standing: Standing | 'pending'
     readonly figure: Figure
     readonly limit: Figure | null
   }[]

@@ -53,12 +53,17 @@ function HandIn({ job, run, onKept }: HandInProps): JSX.Element {
 }
 
 type Asked = { readonly mapping: ColumnMap } | { readonly logger: string }
-type Look = { readonly looked?: LookedAt; readonly fault: Answer<never> | undefined }
+/** `fresh`: what was looked at is what is asked now. */
+type Look = {
+  readonly looked?: LookedAt
+  readonly fault: Answer<never> | undefined
+  readonly fresh: boolean
+}
 
 /** Looks at the file again a moment after something was told; the newest question's answer stands. */
 function useLook(desk: Desk, file: string, asked: Asked, onLooked: (looked: LookedAt) => void): Look {
-  const [look, setLook] = useState<Look>({ fault: undefined })
   const key = JSON.stringify(asked)
+  const [look, setLook] = useState<Omit<Look, 'fresh'> & { of: string }>({ fault: undefined, of: '' })
   useEffect(() => {
     const stopper = new AbortController()
     const ask = async (): Promise<void> => {
@@ -66,7 +71,9 @@ function useLook(desk: Desk, file: string, asked: Asked, onLooked: (looked: Look
       if (stopper.signal.aborted) return
       if (answer.kind === 'value') onLooked(answer.value)
       setLook((before) =>
-        answer.kind === 'value' ? { looked: answer.value, fault: undefined } : { ...before, fault: answer },
+        answer.kind === 'value'
+          ? { looked: answer.value, fault: undefined, of: key }
+          : { ...before, fault: answer, of: key },
       )
     }
     const cancel = desk.beat.after('mapping' in asked ? LOOK_AFTER_MS : 0, () => void ask())
@@ -75,14 +82,14 @@ function useLook(desk: Desk, file: string, asked: Asked, onLooked: (looked: Look
       stopper.abort()
     }
   }, [desk, file, key])
-  return look
+  return { ...look, fresh: look.of === key }
 }
 
 function Told({ run, loggers, file, onDone }: Omit<Props, 'file'> & { file: ReadingFileRow }): JSX.Element {
   const { desk } = useOffice()
   const [asked, setAsked] = useState<Asked>({ logger: file.logger })
   const [remembered, setRemembered] = useState(false)
-  const { looked, fault } = useLook(desk, file.id, asked, (found) => {
+  const { looked, fault, fresh } = useLook(desk, file.id, asked, (found) => {
     if ('mapping' in asked) return
     setRemembered(found.remembered)
     const { mapping } = found
@@ -112,8 +119,14 @@ function Told({ run, loggers, file, onDone }: Omit<Props, 'file'> & { file: Read
         note={words.atOnNote(clockTime(looked.on_ms))}
         max={60}
       />
-      {fault ? <Fault fault={fault} /> : <ReadingsPreview looked={looked} />}
-      <TakeIn file={file.id} mapping={mapping} looked={looked} faulty={fault !== undefined} onDone={onDone} />
+      {fault ? <Fault fault={fault} /> : <ReadingsPreview looked={looked} fresh={fresh} />}
+      <TakeIn
+        file={file.id}
+        mapping={mapping}
+        looked={looked}
+        ready={fresh && fault === undefined}
+        onDone={onDone}
+      />
     </>
   )
 }
@@ -161,18 +174,18 @@ type TakeProps = {
   file: string
   mapping: ColumnMap
   looked: LookedAt
-  faulty: boolean
+  ready: boolean
   onDone: () => void
 }
 
-function TakeIn({ file, mapping, looked, faulty, onDone }: TakeProps): JSX.Element {
+function TakeIn({ file, mapping, looked, ready, onDone }: TakeProps): JSX.Element {
   const { desk } = useOffice()
   const act = useAct()
   const [far, setFar] = useState<Far>()
   const take = async (): Promise<void> => {
     const lack = lackOf(mapping, looked)
     if (lack) return act.lack(lack)
-    if (faulty) return
+    if (!ready) return act.lack(words.asking)
     await act.run((stop) => takeAll(desk, file, mapping, stop, setFar), onDone)
   }
   const working = act.state.at === 'working'

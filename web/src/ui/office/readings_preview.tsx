@@ -5,11 +5,15 @@ import { countdown, quantity } from '../words/format.ts'
 import { readingWords as words } from '../words/office_en_readings.ts'
 import { UnreadRows } from './readings_unread.tsx'
 
-export function ReadingsPreview({ looked }: { looked: LookedAt }): JSX.Element {
+type PreviewProps = { looked: LookedAt; fresh: boolean }
+
+/** `fresh`: it is of what is told now; else it is looked at again. */
+export function ReadingsPreview({ looked, fresh }: PreviewProps): JSX.Element {
   const { read } = looked
   return (
-    <section aria-label={words.preview} class="o-preview">
+    <section aria-label={words.preview} class="o-preview" aria-busy={!fresh}>
       <h3>{words.preview}</h3>
+      {!fresh && <p role="status">{words.asking}</p>}
       {read === null ? <p>{words.needsTime}</p> : <Would looked={looked} read={read} />}
     </section>
   )

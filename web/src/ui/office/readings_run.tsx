@@ -66,9 +66,11 @@ function Verdict({ verdict }: { verdict: JudgedRun }): JSX.Element {
           {lines.map((line) => (
             <tr key={line.code} class={line.standing === 'not_conforming' ? 'in-stop' : ''}>
               <th scope="row">{runVerdictWords.line[line.code]}</th>
-              <td class="num">{amount(line.figure)}</td>
-              <td>{line.limit ? words.limit(amount(line.limit)) : ''}</td>
-              <td>{runVerdictWords.standing[line.standing]}</td>
+              <td>
+                <span class="num">{amount(line.figure)}</span>
+                {line.limit && <small>{words.limit(amount(line.limit))}</small>}
+              </td>
+              <td>{line.standing === 'pending' ? words.pending : runVerdictWords.standing[line.standing]}</td>
             </tr>
           ))}
         </tbody>

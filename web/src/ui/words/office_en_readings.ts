@@ -8,6 +8,7 @@ export const readingWords = {
   verdict: 'Against its limits, by the entries',
   soFar: (overall: string) => `So far: ${overall}`,
   limit: (limit: string) => `limit ${limit}`,
+  pending: 'not over yet',
   earlier: (amount: number) =>
     `Minutes of the metal with those of ${n(amount, 'earlier run', 'earlier runs')} of this job.`,
   model: (model: string) => `Model ${model}.`,
