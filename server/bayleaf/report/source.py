@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
+from typing import Any
 
 from bayleaf.domain.entries import Entry
 from bayleaf.domain.method import MethodDoc
@@ -37,6 +38,20 @@ class Filing:
 
 
 @dataclass(frozen=True)
+class RunPlan:
+    """A heat plan that the job used for a zone from `pinned_ms` until `ended_ms`, 0 while it holds."""
+
+    method: str
+    zone: str
+    digest: str
+    model: str
+    name: str
+    pinned_ms: int
+    ended_ms: int
+    answer: Mapping[str, Any]
+
+
+@dataclass(frozen=True)
 class ReportSource:
     """`entries` in the order in which the office took them; `made_ms` is the time that the report bears."""
 
@@ -55,3 +70,4 @@ class ReportSource:
     refused: int = 0
     unsigned: int = 0
     supersedes: Sequence[str] = ()
+    plans: Sequence[RunPlan] = ()

@@ -39,6 +39,24 @@ class FiledBeside:
 
 
 @dataclass(frozen=True)
+class FiledPlan:
+    """A heat plan that the job used for a zone, and from when until when; `ended_ms` is 0 while it holds.
+
+    `zone_text` is the zone document as it was handed in, `answer` the plan's own JSON.
+    """
+
+    method: str
+    zone: str
+    digest: str
+    model: str
+    name: str
+    pinned_ms: int
+    ended_ms: int
+    answer: str
+    zone_text: str
+
+
+@dataclass(frozen=True)
 class Gathered:
     """All that goes into a dossier, read from the store; the last entry is the `file` entry."""
 
@@ -62,6 +80,7 @@ class Gathered:
     supersedes: Sequence[Mapping[str, str]] = ()
     papers: Sequence[FiledBeside] = ()
     readings: Sequence[FiledBeside] = ()
+    plans: Sequence[FiledPlan] = ()
 
 
 def about_of(gathered: Gathered) -> dict[str, Any]:

@@ -13,8 +13,9 @@ from bayleaf.domain.method import MethodDoc, method_of
 from bayleaf.domain.state import CardState
 from bayleaf.dossier_ports import FiledDossier
 from bayleaf.ports import LoggedEntry, ReadsLog, RefusedText, SignedHead
-from bayleaf.usecases.dossier_contents import FiledBeside, FiledPhoto, Gathered
+from bayleaf.usecases.dossier_contents import FiledBeside, FiledPhoto, FiledPlan, Gathered
 from bayleaf.usecases.dossier_faults import photos_named
+from bayleaf.usecases.heat_plans import plans_of
 from bayleaf.usecases.job_gaps import what_is_missing
 from bayleaf.usecases.office import Office
 from bayleaf.usecases.papers import papers_of_job
@@ -73,6 +74,7 @@ def gathered_of(office: Office, job: str, at: Snapshot) -> Gathered:
         supersedes=[{"dossier": one.id, "sha256": one.sha256, "file": one.file_hash} for one in at.earlier],
         papers=_papers(office, job, methods.values()),
         readings=_readings(office, job),
+        plans=_plans(office, job),
     )
 
 
@@ -129,6 +131,26 @@ def _readings(office: Office, job: str) -> list[FiledBeside]:
         FiledBeside(one.sha256, one.name, one.bytes, partial(_content, office, one.sha256))
         for _, one in sorted(found.items())
     ]
+
+
+def _plans(office: Office, job: str) -> list[FiledPlan]:
+    """Plans that were ever pinned to the job's zones, in the order of their pins."""
+    found = []
+    for one in plans_of(office, [job], ended=True):
+        pin, zone = one.pin, office.heat.zone(one.pin.digest)
+        filed = FiledPlan(
+            method=pin.method,
+            zone=pin.zone,
+            digest=pin.digest,
+            model=pin.model,
+            name=one.name,
+            pinned_ms=pin.pinned_ms,
+            ended_ms=pin.ended_ms,
+            answer=office.heat.answer(pin.digest, pin.model),
+            zone_text=zone.text if zone is not None else "",
+        )
+        found += [filed] if filed.answer else []
+    return sorted(found, key=lambda one: (one.pinned_ms, one.method, one.zone))
 
 
 def _content(office: Office, sha256: str) -> Iterable[bytes]:

@@ -12,9 +12,9 @@ from typing import Final
 from bayleaf.canonical.digest import sha256_hex
 from bayleaf.domain.dossier_chains import irregular
 from bayleaf.report.contents import contents_of
-from bayleaf.report.source import Arrival, Filing, PhotoHere, ReportSource
+from bayleaf.report.source import Arrival, Filing, PhotoHere, ReportSource, RunPlan
 from bayleaf.report_ports import NotSet, Pictures, Typesetter
-from bayleaf.usecases.dossier_contents import Gathered
+from bayleaf.usecases.dossier_contents import FiledPlan, Gathered
 from bayleaf.usecases.dossier_faults import photos_named
 from bayleaf.usecases.dossier_gathering import Snapshot, gathered_of, snapshot_of
 from bayleaf.usecases.office import Office
@@ -53,7 +53,14 @@ def source_of(gathered: Gathered, fingerprint: str, filing: Filing | None) -> Re
         refused=len(gathered.refused),
         unsigned=len(irregular(gathered.entries, heads)["unsigned"]),
         supersedes=[f"{one['dossier']}, SHA-256 {one['sha256'][:16]}" for one in gathered.supersedes],
+        plans=[_plan(one) for one in gathered.plans],
     )
+
+
+def _plan(one: FiledPlan) -> RunPlan:
+    answer = json.loads(one.answer)
+    times = (one.pinned_ms, one.ended_ms)
+    return RunPlan(one.method, one.zone, one.digest, one.model, one.name, *times, answer)
 
 
 def _devices(gathered: Gathered) -> dict[str, str]:
