@@ -1,10 +1,11 @@
 // What a pinned plan says on the phone: when workable, what the readings look like, the release step by step.
 import { describe, expect, it } from 'vitest'
-import { RUN_REMARKS, sensorFixed } from '../../src/core/live/remarks.ts'
+import { downTo, RUN_REMARKS, sensorFixed } from '../../src/core/live/remarks.ts'
 import { forecastChartOf } from '../../src/core/views/forecast_chart.ts'
 import { toldOf } from '../../src/core/views/forecast_told.ts'
 import { type RunView, runViewOf } from '../../src/core/views/heat_view.ts'
 import { plannedSteps } from '../../src/core/views/planned_release.ts'
+import type { ActRow } from '../../src/core/views/run_rows.ts'
 import { nextWords } from '../../src/ui/phone/heat_words.ts'
 import type { FakePhone } from './fake_phone.ts'
 import { AS_PLANNED, type PlanHere, plannedPhone, readLike, SET, type Truth } from './planned_heat.ts'
@@ -52,7 +53,7 @@ describe('a forecast', () => {
   })
 
   it('forecasts a run that goes as planned to within 15 % of the plan, with a band that holds it', async () => {
-    const { view } = await read(AS_PLANNED, 8)
+    const { view } = await read(AS_PLANNED, 12)
     const { fit } = (await view()).forecast ?? {}
     const planned_s = SET.answer.workable_s ?? 0
     expect(Math.abs((fit?.workable_s ?? 0) / planned_s - 1)).toBeLessThan(0.15)
@@ -62,13 +63,13 @@ describe('a forecast', () => {
   })
 
   it('counts down in whole minutes, and says workable once its time has come', async () => {
-    const { told } = await read(AS_PLANNED, 8)
-    expect(await told(8)).toMatchObject({ is: 'in' })
-    expect(await told(20)).toMatchObject({ is: 'now' })
+    const { told } = await read(AS_PLANNED, 12)
+    expect(await told(12)).toMatchObject({ is: 'in' })
+    expect(await told(30)).toMatchObject({ is: 'now' })
   })
 
   it('moves the plan’s window and its pads-on time with the forecast', async () => {
-    const told = (await (await read({ row: 1, column: 3 }, 10)).told(10)) as { times: Record<string, number> }
+    const told = (await (await read({ row: 1, column: 3 }, 16)).told(16)) as { times: Record<string, number> }
     const { workable_ms = 0, window_ms = 0, pads_on_ms = 0 } = told.times
     const later_ms = workable_ms - (SET.answer.workable_s ?? 0) * 1000
     expect(later_ms).toBeGreaterThan(MINUTE_MS)
@@ -78,31 +79,31 @@ describe('a forecast', () => {
 
   it('leads the countdown to the soak', async () => {
     const before = (await (await begun()).view()).next.due_ms ?? 0
-    const slow = (await (await read({ row: 1, column: 3 }, 10)).view()).next.due_ms ?? 0
+    const slow = (await (await read({ row: 1, column: 3 }, 16)).view()).next.due_ms ?? 0
     expect(slow).toBeGreaterThan(before)
   })
 
   it('names a lifted pad, and counts only what is read after it was pressed on again', async () => {
-    const { fake, run, told, view } = await read({ ...AS_PLANNED, lifted: ['U2', 4] }, 9)
-    expect(await told(9)).toMatchObject({ is: 'looks', looks_like: 'pad_lifting', names: 'U2' })
-    await actAt(fake, run, 9.5, 'remark', { pad: 'U2', text: RUN_REMARKS.reclamped })
-    expect(await told(9.6)).toMatchObject({ is: 'planned' })
-    expect((await view()).forecast).toMatchObject({ counted: 0, since_ms: 9.5 * MINUTE_MS })
+    const { fake, run, told, view } = await read({ ...AS_PLANNED, lifted: ['U2', 8] }, 14)
+    expect(await told(14)).toMatchObject({ is: 'looks', looks_like: 'pad_lifting', names: 'U2' })
+    await actAt(fake, run, 14.5, 'remark', { pad: 'U2', text: RUN_REMARKS.reclamped })
+    expect(await told(14.6)).toMatchObject({ is: 'planned' })
+    expect((await view()).forecast).toMatchObject({ counted: 0, since_ms: 14.5 * MINUTE_MS })
   })
 
   it('names a sensor that came off, forecasts without it, and takes it in again once it is fastened', async () => {
-    const { fake, run, told } = await read({ ...AS_PLANNED, off: ['b', 4] }, 8)
-    expect(await told(8)).toMatchObject({ is: 'looks', looks_like: 'sensor_off', names: 'b', minutes: {} })
-    await actAt(fake, run, 8.5, 'remark', { text: sensorFixed('b') })
-    await readLike(fake, run, AS_PLANNED, 11, 9)
-    expect(await told(11)).toMatchObject({ is: 'in' })
+    const { fake, run, told } = await read({ ...AS_PLANNED, off: ['b', 8] }, 14)
+    expect(await told(14)).toMatchObject({ is: 'looks', looks_like: 'sensor_off', names: 'b', minutes: {} })
+    await actAt(fake, run, 14.5, 'remark', { text: sensorFixed('b') })
+    await readLike(fake, run, AS_PLANNED, 18, 16)
+    expect(await told(18)).toMatchObject({ is: 'in' })
   })
 
   it('asks about a draught or another stack-up where no member fits', async () => {
-    const draught = await read({ row: 2, column: 4, steeper: -4 }, 12)
-    expect(await draught.told(12)).toMatchObject({ is: 'looks', looks_like: 'draught' })
-    const other = await read({ row: 4, column: 0, steeper: 4 }, 8)
-    expect(await other.told(8)).toMatchObject({ is: 'looks', looks_like: 'wrong_stack_up' })
+    const draught = await read({ row: 2, column: 4, steeper: -2 }, 20)
+    expect(await draught.told(20)).toMatchObject({ is: 'looks', looks_like: 'draught' })
+    const other = await read({ row: 4, column: 0, steeper: 4 }, 12)
+    expect(await other.told(12)).toMatchObject({ is: 'looks', looks_like: 'wrong_stack_up' })
   })
 
   it('says nothing from the moment that the power went', async () => {
@@ -112,9 +113,9 @@ describe('a forecast', () => {
   })
 
   it('is drawn as a band that the lagging readings of a planned run lie in, but for a few degrees of noise', async () => {
-    const { fake, view } = await read(AS_PLANNED, 8)
+    const { fake, view } = await read(AS_PLANNED, 12)
     const shown = await view()
-    const chart = forecastChartOf(await cardNow(fake), shown, 8 * MINUTE_MS)
+    const chart = forecastChartOf(await cardNow(fake), shown, 12 * MINUTE_MS)
     for (const { run_ms, lagging } of shown.moments) {
       const at = chart?.band.find((one) => one.run_ms === run_ms)
       expect(lagging).toBeGreaterThan((at?.low ?? Number.NaN) - 4)
@@ -133,7 +134,6 @@ describe('a planned release', () => {
     await actAt(made.fake, made.run, 22, 'workable')
     return made
   }
-  const down = (pad: string, permille: number) => ({ pad, text: `to ${permille / 10} %` })
 
   it('makes the first step the next act, without a time: those who wedge say when', async () => {
     const { next } = await (await workable()).view()
@@ -141,31 +141,39 @@ describe('a planned release', () => {
     expect(next.due_ms).toBeUndefined()
   })
 
-  it('counts the later steps from the first, as far apart as the plan has them', async () => {
+  it('counts the next step from the first, as far apart as the plan has them', async () => {
     const { fake, run, view } = await workable()
-    await actAt(fake, run, 26, 'turn_down', down(first?.pad ?? '', first?.permille ?? 0))
+    await actAt(fake, run, 26, 'turn_down', { pad: first?.pad ?? '', text: downTo(first?.permille ?? 0) })
     const wait_ms = ((second?.at_s ?? 0) - (first?.at_s ?? 0)) * 1000
     const shown = await view()
     expect(shown.next).toMatchObject({ act: 'turn_down', pad: second?.pad, permille: second?.permille })
     expect(shown.next.due_ms).toBe(26 * MINUTE_MS + wait_ms)
-    expect(nextWords(shown)).toMatch(/^Turn pad U[12] (down to \d+\u00a0%|off)$/)
+    expect(nextWords(shown)).toBe(`Turn pad ${second?.pad} off`)
   })
 
-  it('moves all that follows by as much as a step was late', async () => {
-    const { fake, run, view } = await workable()
-    await actAt(fake, run, 26, 'turn_down', down(first?.pad ?? '', first?.permille ?? 0))
-    const due_ms = (await view()).next.due_ms ?? 0
-    await actAt(
-      fake,
-      run,
-      due_ms / MINUTE_MS + 3,
-      'turn_down',
-      down(second?.pad ?? '', second?.permille ?? 0),
+  const STEPS = [
+    { at_s: 1000, pad: 'A', act: 'turn_down', permille: 750 },
+    { at_s: 1120, pad: 'B', act: 'turn_down', permille: 800 },
+    { at_s: 1240, pad: 'A', act: 'turn_down', permille: 500 },
+    { at_s: 1400, pad: 'B', act: 'off', permille: 0 },
+  ] as const
+  const turned = (pad: string, at_s: number): ActRow => ({
+    ...{ act: 'turn_down', run: '', pad, run_ms: at_s * 1000, run_doubt: false, typed_time: false },
+    ...{ text: '', hash: `${pad}${at_s}` },
+  })
+  const dueS = (acts: readonly ActRow[], lifted: readonly string[] = []) =>
+    plannedSteps(STEPS, { run: { lifted }, acts }).map(({ due_ms, done_ms }) =>
+      done_ms === undefined ? due_ms && due_ms / 1000 : 'done',
     )
-    const steps = plannedSteps(SET.acts, await view())
-    const [a, b] = steps.slice(2)
-    expect(a?.due_ms).toBe(due_ms + 3 * MINUTE_MS + ((a?.at_s ?? 0) - (second?.at_s ?? 0)) * 1000)
-    expect((b?.due_ms ?? 0) - (a?.due_ms ?? 0)).toBe(((b?.at_s ?? 0) - (a?.at_s ?? 0)) * 1000)
+
+  it('moves all that follows by as much as a step was late', () => {
+    expect(dueS([])).toEqual([undefined, undefined, undefined, undefined])
+    expect(dueS([turned('A', 1100)])).toEqual(['done', 1220, 1340, 1500])
+    expect(dueS([turned('A', 1100), turned('B', 1400)])).toEqual(['done', 'done', 1520, 1680])
+    expect(dueS([turned('A', 1100), turned('B', 1400), turned('A', 1520)])).toEqual([
+      ...['done', 'done', 'done'],
+      1680,
+    ])
   })
 
   it('leaves off what is left for a pad that was lifted', async () => {

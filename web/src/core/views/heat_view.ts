@@ -59,7 +59,7 @@ export function runViewOf(card: Card, hash: string): RunView | undefined {
     ...(planned === undefined ? {} : { planned }),
   }
   const phase = phaseOf(facts)
-  const alarms = alarmsOf(facts, phase, rows)
+  const alarms = alarmsOf(facts, phase, rows).filter((alarm) => !isExplained(alarm, forecast))
   const moment = facts.moments.at(-1)
   const short_by = moment === undefined ? 0 : Math.max(0, settings.lagging_min - moment.lagging)
   return {
@@ -75,6 +75,12 @@ export function runViewOf(card: Card, hash: string): RunView | undefined {
     padsOn: zone.pads.filter((pad) => !run.lifted.includes(pad.id)),
     typedLate: [...run.acts, ...run.readings].some((one) => isTyped(card, one)),
   }
+}
+
+/** A plan knows how far each sensor stays behind: only where its curves do not fit is that still a question. */
+function isExplained({ code }: RunAlarm, forecast: LiveForecast | undefined): boolean {
+  if (code !== 'behind' || forecast === undefined || forecast.counted === 0) return false
+  return !['draught', 'wrong_stack_up'].includes(forecast.fit.looks_like)
 }
 
 function looseOf(alarms: readonly RunAlarm[]): string | undefined {

@@ -84,8 +84,10 @@ export function nextOf(facts: RunFacts, phase: HeatPhase, loose: string | undefi
 /** When the forecast says that the soak begins; after that, as often as the method wants readings. */
 function rampDue({ ask: { settings }, moments, planned }: RunFacts): number {
   const moment = moments.at(-1)
-  const again_ms = moment === undefined ? 0 : moment.run_ms + settings.gap_max_s * 1000
-  return Math.max(planned?.soak_ms ?? settings.ramp_s * 1000, again_ms)
+  const read_ms = moment?.run_ms ?? 0
+  if (planned?.soak_ms !== undefined && planned.soak_ms > read_ms) return planned.soak_ms
+  const again_ms = moment === undefined ? 0 : read_ms + settings.gap_max_s * 1000
+  return Math.max(settings.ramp_s * 1000, again_ms)
 }
 
 /**

@@ -28,10 +28,11 @@ export function nextWords(view: RunView): string {
 
 /** What the countdown leads to, under the big number. */
 export function leadsWords(view: RunView): string {
-  const { leads, act, pad } = view.next
+  const { leads, act, pad, permille } = view.next
   if (leads === 'soak') return heatWords.comes.soak
   if (leads === 'soaked') return heatWords.comes.soaked
   if (act === 'read') return heatWords.comes.read
+  if (permille !== undefined) return heatWords.thenDownTo(pad, permille)
   return act === 'lift' || act === 'turn_down' ? heatWords.comes[act](pad) : ''
 }
 

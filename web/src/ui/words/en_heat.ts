@@ -32,6 +32,8 @@ export const heatWords = {
     cold: 'Wait until cold',
     read: 'Read the sensors',
   },
+  thenDownTo: (pad: string, permille: number) =>
+    permille === 0 ? `then turn pad ${pad} off` : `then turn pad ${pad} down to ${permille / 10}\u00a0%`,
   /** With the share that the plan leaves it: 'Turn pad U1 down to 75 %'; 0 is off. */
   downTo: (pad: string, permille: number) =>
     permille === 0 ? `Turn pad ${pad} off` : `Turn pad ${pad} down to ${permille / 10}\u00a0%`,

@@ -24,21 +24,17 @@ const read = (truth: Truth, until_min: number, now_min = until_min + 1) =>
   planned(now_min, (fake, run) => readLike(fake, run, truth, until_min))
 
 async function workable(fake: FakePhone, run: string) {
-  await readLike(fake, run, AS_PLANNED, 10)
-  await readAt(fake, run, 18, { a: 160, b: 150, c: 141, m: 172, n: 44 })
-  await actAt(fake, run, 19, 'soaked')
-  await actAt(fake, run, 20, 'workable')
+  await readLike(fake, run, AS_PLANNED, 42)
+  await actAt(fake, run, 42.5, 'soaked')
+  await actAt(fake, run, 43, 'workable')
 }
 
 async function stepsDone(fake: FakePhone, run: string, count: number) {
   await workable(fake, run)
   const begun_s = SET.acts[0]?.at_s ?? 0
   for (const { pad, permille, at_s } of SET.acts.slice(0, count))
-    await actAt(fake, run, 24 + (at_s - begun_s) / 60, 'turn_down', { pad, text: downTo(permille) })
+    await actAt(fake, run, 47 + (at_s - begun_s) / 60, 'turn_down', { pad, text: downTo(permille) })
 }
-
-/** How long after the first the step before this one is. */
-const sinceFirst = (count: number) => ((SET.acts[count - 1]?.at_s ?? 0) - (SET.acts[0]?.at_s ?? 0)) / 60
 
 export const FORECAST_SCENES: Record<string, Scene> = {
   forecast_before: async () => {
@@ -49,13 +45,18 @@ export const FORECAST_SCENES: Record<string, Scene> = {
   forecast_none: () => planned(3, undefined, 'none'),
   forecast_not_here: () => planned(3, undefined, 'not_here'),
   forecast_no_reading: () => planned(2),
-  forecast_shown: () => read(AS_PLANNED, 8),
-  forecast_late: () => read({ row: 1, column: 3 }, 10),
-  forecast_workable: () => read(AS_PLANNED, 14, 15),
-  forecast_pad_lifting: () => read({ ...AS_PLANNED, lifted: ['U2', 4] }, 9),
-  forecast_sensor_off: () => read({ ...AS_PLANNED, off: ['b', 4] }, 8),
-  forecast_draught: () => read({ row: 2, column: 4, steeper: -4 }, 12),
-  forecast_stack_up: () => read({ row: 4, column: 0, steeper: 4 }, 8),
-  forecast_release_first: () => planned(22, workable),
-  forecast_release_next: () => planned(24 + sinceFirst(3) + 1, (fake, run) => stepsDone(fake, run, 3)),
+  forecast_shown: () => read(AS_PLANNED, 12),
+  forecast_late: () => read({ row: 1, column: 3 }, 16),
+  forecast_workable: () => read(AS_PLANNED, 26, 27),
+  forecast_pad_lifting: () => read({ ...AS_PLANNED, lifted: ['U2', 8] }, 14),
+  forecast_sensor_off: () => read({ ...AS_PLANNED, off: ['b', 8] }, 14),
+  forecast_draught: () => read({ row: 2, column: 4, steeper: -2 }, 20),
+  forecast_stack_up: () => read({ row: 4, column: 0, steeper: 4 }, 12),
+  forecast_release_first: () => planned(44, workable),
+  forecast_release_next: () => planned(48, (fake, run) => stepsDone(fake, run, 1)),
+  forecast_released: () =>
+    planned(58, async (fake, run) => {
+      await stepsDone(fake, run, SET.acts.length)
+      await readAt(fake, run, 55, { a: 140, b: 150, c: 118, m: 146, n: 66 })
+    }),
 }
