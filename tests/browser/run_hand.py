@@ -67,7 +67,7 @@ class RunHand:
         if key == "Enter readings":
             self._turn_to(self.minute + READ_EVERY_MIN if self.minute else RAMP_MIN)
             return self._read()
-        at_min = MINUTES[self.zone].get(key, 0)
+        at_min = MINUTES[self.zone].get(key.replace(" turned off", " turned down"), 0)  # by a plan, off
         while self.minute + READ_EVERY_MIN < at_min:
             self._turn_to(self.minute + READ_EVERY_MIN)
             hand.tap(self.on.page, "Enter readings")

@@ -16,7 +16,7 @@ export function RunVerdict({ card, view }: { card: Card; view: RunView }): JSX.E
   const run = runInputOf(card, view.run)
   if (run === undefined) return null
   const earlier = card.state.runs
-    .filter((one) => one.run !== view.run.run && one.acts.length > 0 && isEarlier(card, one.run, view))
+    .filter((one) => one.run !== view.run.run && isEarlier(card, one.run, view))
     .flatMap((one) => runInputOf(card, one) ?? [])
   const { lines, overall } = heatVerdict(run, view.ask.settings, earlier)
   return (
