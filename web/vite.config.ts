@@ -13,7 +13,11 @@ export default defineConfig({
   build: {
     outDir: '../server/bayleaf/front_end',
     emptyOutDir: true,
-    modulePreload: { polyfill: false },
+    // Of what is fetched later only the styles are named here: a first page would have to fetch the whole list.
+    modulePreload: {
+      polyfill: false,
+      resolveDependencies: (_file, files) => files.filter((file) => /\.css$|\/(phone|shared)-/.test(file)),
+    },
     target: 'es2022',
     assetsInlineLimit: 0,
     cssCodeSplit: true,

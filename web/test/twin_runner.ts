@@ -7,6 +7,7 @@ import { createInterface } from 'node:readline'
 import { dumps, type Json } from '../src/core/canonical.ts'
 import { sha256Hex } from '../src/core/digest.ts'
 import type { Entry } from '../src/core/entries.ts'
+import { foldOnto } from '../src/core/fold/grown.ts'
 import { fold } from '../src/core/fold/index.ts'
 import type { MethodDoc } from '../src/core/method.ts'
 
@@ -28,7 +29,7 @@ function foldedText(methods: Held, entries: readonly Entry[]): string {
   try {
     const whole = dumps(fold(methods, entries) as unknown as Json)
     const before = fold(methods, entries.slice(0, -Math.ceil(entries.length / 4)))
-    const grown = dumps(fold(methods, entries, before) as unknown as Json)
+    const grown = dumps(foldOnto(before, methods, entries) as unknown as Json)
     return grown === whole ? whole : JSON.stringify({ threw: 'grown is another state than whole' })
   } catch (error) {
     return JSON.stringify({ threw: String(error) })

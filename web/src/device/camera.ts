@@ -1,5 +1,5 @@
 /** The camera inside the page, so that no other app can push this one out of memory. */
-import { signal } from '@preact/signals'
+import type { Signal } from '@preact/signals'
 import { PhotoFault } from './photo_fault.ts'
 import type { Camera, CameraView, TorchView } from './types.ts'
 
@@ -8,9 +8,8 @@ const WANTED: MediaStreamConstraints = {
   audio: false,
 }
 
-export function pageCamera(): Camera {
-  const view = signal<CameraView>('off')
-  const torch = signal<TorchView>('none')
+/** What it shows and its lamp are told by the signals that it is given. */
+export function pageCamera(view: Signal<CameraView>, torch: Signal<TorchView>): Camera {
   let stream: MediaStream | undefined
   let screen: HTMLVideoElement | undefined
   /** Counts the openings: a stream that comes for one that was closed meanwhile is let go at once. */

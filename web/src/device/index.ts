@@ -1,7 +1,7 @@
 /** All that this phone can do beside keeping and sending, put together for the page. */
 import type { PhoneStore } from '../store/index.ts'
-import { pageCamera } from './camera.ts'
 import { startDeviceClock } from './clock.ts'
+import { lateCamera } from './late_camera.ts'
 import { systemNotices } from './notices.ts'
 import { checkPin } from './pin.ts'
 import { pageSound } from './sound.ts'
@@ -28,6 +28,6 @@ export async function startDevice(store: PhoneStore): Promise<Device> {
   const saved = await store.sync.savedClock()
   const clock = startDeviceClock({ saved, save: (state) => store.sync.saveClock(state) })
   store.useClock(clock.stamp)
-  const [camera, wakeLock, sound, notices] = [pageCamera(), screenWakeLock(), pageSound(), systemNotices()]
+  const [camera, wakeLock, sound, notices] = [lateCamera(), screenWakeLock(), pageSound(), systemNotices()]
   return { clock, camera, wakeLock, sound, notices, preparePhoto, demoPhotos, checkPin }
 }

@@ -3,7 +3,6 @@ import { type ClockState, steadyOf } from '../core/run_clock.ts'
 import type { HeldLink } from '../core/sync_plan.ts'
 import type { Connection } from './connection.ts'
 import { takeIn } from './intake.ts'
-import { letGo } from './let_go.ts'
 import { keepPaper, paperRows, putPaperList } from './papers.ts'
 import { holdsBytes, keepFetched, photoBytes } from './photos.ts'
 import type { OutboxEntry, SyncSide } from './sync_side.ts'
@@ -64,10 +63,18 @@ export function syncSide({ run, tables: raw }: Connection, around: Surroundings)
       told(async (tables) => (await import('./plans.ts')).keepSet(tables, sha256, bytes)),
     key: around.key,
     saveKey: around.saveKey,
-    letGo: (now_ms) => told((tables) => letGo(tables, now_ms)),
+    letGo: async (now_ms) => {
+      if ((await quiet(filedJobs)) === 0) return
+      const { letGo } = await import('./let_go.ts')
+      await told((tables) => letGo(tables, now_ms))
+    },
     savedClock: () => quiet(newestClock),
     saveClock: (state) => saveClock(raw, state),
   }
+}
+
+function filedJobs(tables: Tables): Promise<number> {
+  return tables.jobs.filter((row) => row.filed_heard_ms > 0).count()
 }
 
 function bundleTables({ people, methods, papers, paper_chunks, plans, plan_sets, settings }: Tables) {

@@ -4,7 +4,7 @@ import { type JobHeld, type JobSeen, logPair, type Mismatch, reportOnce, stepFor
 import { fetchBundle } from './bundle.ts'
 import { Refused } from './door.ts'
 import { type Desk, exchange } from './exchange.ts'
-import { sendPhotos, type Upload } from './photo_upload.ts'
+import type { Upload } from './photo_upload.ts'
 import type { SyncAnswer } from './wire.ts'
 
 const EXCHANGES_MAX = 2_000
@@ -19,7 +19,7 @@ export async function runRound(round: Round): Promise<void> {
   let heard = await exchangeAll(round)
   if ((await store.setting('bundle_due')) !== false) await fetchBundle(round, heard.bundle)
   await store.sync.letGo(round.read().at_ms)
-  await sendPhotos(round, round.upload)
+  if (await hasPictures(round)) await (await import('./photo_upload.ts')).sendPhotos(round, round.upload)
   // The office was told of photos before they were sent: it is told once more, so that it does not wait for them.
   if ((await store.unsent()).photos < heard.photosTold) heard = await exchangeAll(round)
   const missing = await store.sync.papersMissing()
@@ -27,6 +27,11 @@ export async function runRound(round: Round): Promise<void> {
   const sets = await store.sync.planSetsMissing()
   if (sets.length > 0) await (await import('./plans.ts')).fetchPlanSets(round, sets)
   if (heard.update === true) throw new Refused(409, 'update_needed', 'The server speaks a newer protocol.')
+}
+
+async function hasPictures({ store }: Round): Promise<boolean> {
+  const lists = await Promise.all([store.sync.thumbsToSend(), store.sync.photosToSend()])
+  return lists.some((list) => list.length > 0)
 }
 
 /** What was heard last, and how many photos this phone had told that it still holds. */

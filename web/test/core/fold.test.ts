@@ -1,6 +1,7 @@
 // What the fold promises beyond the vectors: it never throws, and it ends.
 import { describe, expect, test } from 'vitest'
 import type { Entry } from '../../src/core/entries.ts'
+import { foldOnto } from '../../src/core/fold/grown.ts'
 import { fold } from '../../src/core/fold/index.ts'
 import { author, pen } from './writing.ts'
 
@@ -52,6 +53,17 @@ describe('the fold', () => {
   test('gives the state that it gave before where nothing came to it', () => {
     const log = [pen(9, office)({ kind: 'place', body: { place: 'bay 1', over: [] } })]
     const state = fold({}, log)
-    expect(fold({}, [...log], state)).toBe(state)
+    expect(foldOnto(state, {}, [...log])).toBe(state)
+  })
+
+  test('takes over what nothing came to', () => {
+    const write = pen(9, office)
+    const placed = write({ kind: 'place', body: { place: 'bay 1', over: [] } })
+    const pinned = write({ kind: 'pin', body: { methods: [], over: [] } })
+    const before = fold({}, [pinned, placed])
+    const moved = write({ kind: 'place', body: { place: 'bay 2', over: [placed.hash] } })
+    const grown = foldOnto(before, {}, [pinned, placed, moved])
+    expect(grown.registers).toEqual(fold({}, [pinned, placed, moved]).registers)
+    expect(grown.registers[0]).toBe(before.registers[0])
   })
 })

@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest'
 import { dumps, type Json, NotCanonical, parseStrict } from '../../src/core/canonical.ts'
 import { sha256Hex } from '../../src/core/digest.ts'
 import type { Entry } from '../../src/core/entries.ts'
+import { foldOnto } from '../../src/core/fold/grown.ts'
 import { fold } from '../../src/core/fold/index.ts'
 import type { MethodDoc } from '../../src/core/method.ts'
 import { EntryRefused, readEntry } from '../../src/core/read_entry.ts'
@@ -71,7 +72,7 @@ describe('the fold gives the state of the vector in any order', () => {
       for (const [order, entries] of orders(fields.entries as Entry[])) {
         let grown = fold(methods, [])
         for (let count = 1; count <= entries.length; count += 1) {
-          grown = fold(methods, entries.slice(0, count), grown)
+          grown = foldOnto(grown, methods, entries.slice(0, count))
           const whole = fold(methods, entries.slice(0, count))
           expect(dumps(grown as unknown as Json), `${order}, ${count}`).toBe(dumps(whole as unknown as Json))
         }

@@ -1,11 +1,9 @@
 /** What the rest of the fold stands on: the log, the pin, registers, tally and runs. */
-import type { Entry, Kind } from '../entries.ts'
-import { grownLog, type Log, readLog } from './log.ts'
+import type { Entry } from '../entries.ts'
+import { type Log, readLog } from './log.ts'
 import { greatest } from './order.ts'
 import { type Photos, readPhotos } from './photos.ts'
 import {
-  grownRegisters,
-  grownValues,
   type Register,
   type RegisterKind,
   type Registers,
@@ -48,24 +46,6 @@ export function groundOf(methods: Methods, entries: readonly Entry[]): Ground {
     photos: readPhotos({ log, pinned }),
     tally: readTally(log, pinned),
     runs: readRuns(log, methods),
-  }
-}
-
-/** The ground with more entries under the same methods; undefined where they may change what was there. */
-export function grownGround(ground: Ground, methods: Methods, added: readonly Entry[]): Ground | undefined {
-  const log = added.some(({ kind }) => kind === 'pin') ? undefined : grownLog(ground.log, added)
-  if (log === undefined) return undefined
-  const { pinned } = ground
-  const values = grownValues(ground.values, added, log)
-  const has = (...kinds: readonly Kind[]) => added.some(({ kind }) => kinds.includes(kind))
-  return {
-    log,
-    pinned,
-    values,
-    registers: grownRegisters(ground.registers, values, added, log.sentBack, pinned),
-    photos: has('photo') ? readPhotos({ log, pinned }) : ground.photos,
-    tally: has('tally') ? readTally(log, pinned) : ground.tally,
-    runs: has('heat', 'reading') ? readRuns(log, methods) : ground.runs,
   }
 }
 

@@ -5,13 +5,13 @@ import { evidenceOf } from './answers.ts'
 import { conditionFindings, conditionsOf } from './conditions.ts'
 import { countersignsOf } from './countersigns.ts'
 import { listed } from './finding.ts'
-import { type Ground, groundOf, grownGround, jobRegister } from './ground.ts'
+import { type Ground, groundOf, jobRegister } from './ground.ts'
 import { unstruck } from './log.ts'
 import { lotsOf } from './lots.ts'
 import { hashesOf, sorted } from './order.ts'
 import { elsewhereOf, recordFindings } from './record_findings.ts'
 import { registerStates } from './registers.ts'
-import { type Methods, methodOf } from './revisions.ts'
+import type { Methods } from './revisions.ts'
 import { runFindings } from './run_findings.ts'
 import { stepFindings } from './step_findings.ts'
 import { stepsOfCard } from './steps.ts'
@@ -22,18 +22,27 @@ export type { Methods }
 
 export const FOLD_VERSION = 2
 
-/**
- * Card state from methods by digest and a job's entries, in any order, with duplicates. Throws never.
- *
- * `before` is an earlier state: where its entries begin these, the same state is found with less work.
- */
-export function fold(methods: Methods, entries: readonly Entry[], before?: CardState): CardState {
-  const added = addedSince(before, methods, entries)
-  if (before !== undefined && added?.entries.length === 0) return before
-  const grown = added && grownGround(added.ground, methods, added.entries)
-  const ground = grown ?? groundOf(methods, entries)
-  const state = stateWithFindings(ground)
-  FOLDED.set(state, { methods, entries, ground })
+/** Card state from methods by digest and a job's entries, in any order, with duplicates. Throws never. */
+export function fold(methods: Methods, entries: readonly Entry[]): CardState {
+  return stateOn({ methods, entries, ground: groundOf(methods, entries) })
+}
+
+export type Folded = {
+  readonly methods: Methods
+  readonly entries: readonly Entry[]
+  readonly ground: Ground
+}
+
+/** What each state was folded from, for as long as somebody holds the state: `grown.ts` goes on from it. */
+const FOLDED = new WeakMap<CardState, Folded>()
+
+export function foldedFrom(state: CardState): Folded | undefined {
+  return FOLDED.get(state)
+}
+
+export function stateOn(folded: Folded): CardState {
+  const state = stateWithFindings(folded.ground)
+  FOLDED.set(state, folded)
   return state
 }
 
@@ -47,31 +56,6 @@ function stateWithFindings(ground: Ground): CardState {
     ...conditionFindings(ground),
   ]
   return { ...state, findings: listed(ground, founds) }
-}
-
-type Folded = { readonly methods: Methods; readonly entries: readonly Entry[]; readonly ground: Ground }
-
-/** What each state was folded from, for as long as somebody holds the state. */
-const FOLDED = new WeakMap<CardState, Folded>()
-
-/** The ground of an earlier state and the entries that came after it; undefined if it was folded from others. */
-function addedSince(
-  before: CardState | undefined,
-  methods: Methods,
-  entries: readonly Entry[],
-): Pick<Folded, 'ground' | 'entries'> | undefined {
-  const folded = before && FOLDED.get(before)
-  if (folded === undefined || !areSame(folded.methods, methods)) return undefined
-  if (!folded.entries.every((entry, index) => entries[index] === entry)) return undefined
-  return { ground: folded.ground, entries: entries.slice(folded.entries.length) }
-}
-
-function areSame(one: Methods, other: Methods): boolean {
-  const digests = Object.keys(one)
-  return (
-    digests.length === Object.keys(other).length &&
-    digests.every((digest) => methodOf(one, digest) === methodOf(other, digest))
-  )
 }
 
 function stateOf(ground: Ground): Omit<CardState, 'findings'> {

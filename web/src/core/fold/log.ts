@@ -1,7 +1,7 @@
 /** A job's entries as the fold reads them: each once, sorted into set aside, unknown, struck and live. */
 import { type Entry, isKnown, isRunReading, type Kind } from '../entries.ts'
 import { asideTest } from './asides.ts'
-import { type Forks, forksIn, grownForks } from './forks.ts'
+import { type Fork, forksIn } from './forks.ts'
 import { append, byText, grouped, hashesOf } from './order.ts'
 import { type StrikeEntry, strikeWorks } from './strikes.ts'
 
@@ -21,9 +21,7 @@ export type Log = {
   readonly struck: ReadonlyMap<string, readonly string[]>
   readonly idleStrikes: readonly IdleStrike[]
   readonly sentBack: ReadonlySet<string>
-  readonly forks: Forks
-  /** What strikes, asides, admits and send_backs name, whether it is here or not. */
-  readonly named: ReadonlySet<string>
+  readonly forks: readonly Fork[]
 }
 export type IdleStrike = { readonly strike: StrikeEntry; readonly target: Entry }
 
@@ -47,62 +45,11 @@ export function readLog(entries: readonly Entry[]): Log {
     ...strikes,
     sentBack: sentBackBy((liveByKind.get('send_back') ?? []) as EntryOf<'send_back'>[], live, strikes.struck),
     forks: forksIn(present),
-    named: new Set(inOrder.flatMap(namedBy)),
   }
-}
-
-/**
- * The log with more entries, of which none changes how an earlier one counts; undefined where one might. It holds
- * the same as `readLog` of them all, and costs less the more of it was there.
- */
-export function grownLog(log: Log, added: readonly Entry[]): Log | undefined {
-  const hashes = new Set(added.map(({ hash }) => hash))
-  const isNew = (hash: string) => !log.everything.has(hash) && !log.named.has(hash)
-  if (hashes.size < added.length || ![...hashes].every(isNew) || !added.every(isPlain)) return undefined
-  const liveByKind = grownGroups(log.liveByKind, added)
-  const everything = withMore(log.everything, added)
-  const present = sortedByHash([...log.present, ...added])
-  const areAlike = log.live.size === log.everything.size
-  const unstruckAlike = log.unstruckByKind === log.liveByKind
-  return {
-    ...log,
-    everything,
-    present,
-    live: areAlike ? everything : withMore(log.live, added),
-    forks: grownForks(log.forks, present, added),
-    liveByKind,
-    unstruckByKind: unstruckAlike ? liveByKind : grownGroups(log.unstruckByKind, added),
-  }
-}
-
-/** Known, and of a kind that acts on no other entry. */
-function isPlain(entry: Entry): boolean {
-  return isKnown(entry) && !ACTING.has(entry.kind)
-}
-
-const ACTING: ReadonlySet<Kind> = new Set(['strike', 'aside', 'admit', 'send_back'])
-
-function namedBy(entry: Entry): readonly string[] {
-  if (!isKnown(entry) || !ACTING.has(entry.kind)) return []
-  return entry.kind === 'strike' ? [entry.body.target] : (entry as EntryOf<'aside'>).body.hashes
-}
-
-function withMore(entries: ReadonlyMap<string, Entry>, added: readonly Entry[]): Map<string, Entry> {
-  const more = new Map(entries)
-  for (const entry of added) more.set(entry.hash, entry)
-  return more
-}
-
-function grownGroups(groups: Log['liveByKind'], added: readonly Entry[]): Log['liveByKind'] {
-  const more = new Map(groups)
-  for (const [kind, own] of grouped(added, (entry) => entry.kind)) {
-    more.set(kind, sortedByHash([...(groups.get(kind) ?? []), ...own]))
-  }
-  return more
 }
 
 /** Quick where most of it is in order already. */
-function sortedByHash(entries: Iterable<Entry>): Entry[] {
+export function sortedByHash(entries: Iterable<Entry>): Entry[] {
   return [...entries].sort((one, other) => byText(one.hash, other.hash))
 }
 

@@ -21,7 +21,7 @@ export function recordFindings(ground: Ground): Found[] {
 }
 
 function forks({ log }: Ground): Found[] {
-  return log.forks.found.flatMap((entries) => {
+  return log.forks.flatMap((entries) => {
     const [first] = entries
     if (first === undefined) return []
     return found('fork', [first.device, String(first.seq)], hashesOf(entries))

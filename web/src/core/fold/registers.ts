@@ -6,7 +6,7 @@ import type { RegisterKind, RegisterState } from '../state.ts'
 export type { RegisterKind }
 
 import { isStruck, type Log } from './log.ts'
-import { append, byText, byTexts, greatest, hashesOf, trimmed } from './order.ts'
+import { append, byTexts, greatest, hashesOf, trimmed } from './order.ts'
 import type { Pinned } from './revisions.ts'
 
 export type RegisterEntry = Entry & { readonly body: { readonly over: readonly string[] } }
@@ -119,22 +119,8 @@ export function standingValues(log: Log): ReadonlyMap<string, Standing> {
   return new Map([...byRegister(log.live.values())].map(([name, entries]) => [name, valuesOf(entries, log)]))
 }
 
-/** The values with more entries of a grown log; registers that got none are the same as before. */
-export function grownValues(
-  values: ReadonlyMap<string, Standing>,
-  added: readonly Entry[],
-  log: Log,
-): ReadonlyMap<string, Standing> {
-  const grown = new Map(values)
-  for (const [name, own] of byRegister(added)) {
-    const entries = [...(values.get(name)?.entries ?? []), ...own]
-    entries.sort((one, other) => byText(one.hash, other.hash))
-    grown.set(name, valuesOf(entries, log))
-  }
-  return grown
-}
-
-function valuesOf(entries: readonly RegisterEntry[], log: Log): Standing {
+/** One register from its entries, sorted by hash. */
+export function valuesOf(entries: readonly RegisterEntry[], log: Log): Standing {
   const own = new Map(entries.map((entry) => [entry.hash, entry]))
   const key = keyOf(entries[0] as RegisterEntry) as RegisterKey
   const overOthers = entries.filter(({ body }) => !body.over.every((hash) => own.has(hash)))
@@ -147,25 +133,11 @@ export function readRegisters(
   sentBack: ReadonlySet<string>,
   pinned: Pinned,
 ): Registers {
-  return new Map([...values].map(([name, value]) => [name, register(value, sentBack, pinned)]))
+  return new Map([...values].map(([name, value]) => [name, registerOf(value, sentBack, pinned)]))
 }
 
-/** The registers of grown values: only those that got an entry are read anew. */
-export function grownRegisters(
-  registers: Registers,
-  values: ReadonlyMap<string, Standing>,
-  added: readonly Entry[],
-  sentBack: ReadonlySet<string>,
-  pinned: Pinned,
-): Registers {
-  const grown = new Map(registers)
-  for (const name of byRegister(added).keys()) {
-    grown.set(name, register(values.get(name) as Standing, sentBack, pinned))
-  }
-  return grown
-}
-
-function byRegister(entries: Iterable<Entry>): Map<string, RegisterEntry[]> {
+/** Entries that are values, by the name of their register. */
+export function byRegister(entries: Iterable<Entry>): Map<string, RegisterEntry[]> {
   const found = new Map<string, RegisterEntry[]>()
   for (const entry of entries) {
     const name = nameOf(entry)
@@ -187,7 +159,8 @@ function nameOf(entry: Entry): string | undefined {
   return name
 }
 
-function register(value: Standing, sentBack: ReadonlySet<string>, pinned: Pinned): Register {
+/** A register as it stands under the pinned methods. */
+export function registerOf(value: Standing, sentBack: ReadonlySet<string>, pinned: Pinned): Register {
   const { key, parts, entries, overOthers } = value
   const isHere = (entry: RegisterEntry) => JOB_REGISTERS.has(key.kind) || pinned.answers(refOf(entry))
   const standing = value.standing.filter(isHere)

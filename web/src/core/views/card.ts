@@ -48,20 +48,19 @@ export type Card = {
   readonly plans?: readonly CardPlan[]
 }
 
-/** `before` is this card as it was: what came since is folded onto it. */
+/** `folding` is how its entries are folded: all of them, or the new ones onto a state before. */
 export function cardOf(
   job: string,
   stored: readonly Known[],
   methods: Readonly<Record<string, MethodDoc>>,
   people: readonly Somebody[],
-  before?: Card,
+  folding: typeof fold = fold,
 ): Card {
   const entries = new Map<string, Known>()
   for (const known of stored) entries.set(known.entry.hash, known)
-  const state = fold(
+  const state = folding(
     methods,
     stored.map((known) => known.entry),
-    before?.state,
   )
   const pin = bodyOf({ entries }, state.job.pin, 'pin')
   const pinned = (pin?.methods ?? []).flatMap((digest) => {

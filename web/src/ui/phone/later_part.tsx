@@ -7,6 +7,11 @@ type Meanwhile = (state: 'loading' | 'failed') => JSX.Element | null
 
 const loads: (() => Promise<unknown>)[] = []
 
+/** What is no screen, and comes with the other parts. */
+export function alsoLater(load: () => Promise<unknown>): void {
+  loads.push(load)
+}
+
 /** A part of its own; once loaded it is drawn without a wait. `meanwhile` is drawn until then. */
 export function laterPart<P extends object>(
   load: () => Promise<Drawn<P>>,

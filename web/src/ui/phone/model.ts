@@ -2,6 +2,7 @@
 import { computed, type ReadonlySignal, type Signal, signal } from '@preact/signals'
 import type { MaterialSheet } from '../../core/computations/sheets.ts'
 import { type Author, type Entry, NIL_PERSON } from '../../core/entries.ts'
+import { fold } from '../../core/fold/index.ts'
 import { type Card, cardOf } from '../../core/views/card.ts'
 import { withHotRuns } from '../../core/views/hot_runs.ts'
 import { inOrder, type JobView, jobViewOf } from '../../core/views/job_view.ts'
@@ -9,6 +10,7 @@ import { isHot } from '../../core/views/statuses.ts'
 import { StoreFault, type StoreFaultCode } from '../../store/fault.ts'
 import type { Shelf } from '../../store/sync_side.ts'
 import type { Drafting, JobRow, Person, PhotoPlace, PreparedPhoto, RefusedRow } from '../../store/types.ts'
+import { alsoLater } from './later_part.tsx'
 import type { PlanShelf } from './plan_shelf.ts'
 import type { PhoneServices } from './services.ts'
 import { rolesOf, sharedAuthor, type Worker, workerSignal } from './worker.ts'
@@ -59,6 +61,12 @@ export type PhoneModel = {
   readonly stop: () => void
 }
 
+/** Comes after the first record: until then a card is folded whole. */
+let foldOnto: typeof import('../../core/fold/grown.ts').foldOnto | undefined
+alsoLater(async () => {
+  foldOnto = (await import('../../core/fold/grown.ts')).foldOnto
+})
+
 export function createModel(services: PhoneServices): PhoneModel {
   const { store, device } = services
   const ready = signal(false)
@@ -73,6 +81,12 @@ export function createModel(services: PhoneServices): PhoneModel {
   let plans: PlanShelf | undefined
 
   let rowsRead: readonly JobRow[] = []
+  const foldingOf = (job: string): typeof fold => {
+    const before = cards.value.get(job)?.state
+    if (foldOnto === undefined || before === undefined) return fold
+    const onto = foldOnto
+    return (methods, entries) => onto(before, methods, entries)
+  }
   const refresh = async (job: string): Promise<void> => {
     const registers = [store.jobs(), store.methods(), store.people(), store.refused()] as const
     const loaded = await Promise.all([...registers, store.setting('shelf')])
@@ -87,7 +101,7 @@ export function createModel(services: PhoneServices): PhoneModel {
       .filter((one) => job === '' || one === job || !cards.value.has(one))
     const fresh = await Promise.all(
       wanted.map(async (one) => {
-        const card = cardOf(one, await store.entries(one), methods, people.value, cards.value.get(one))
+        const card = cardOf(one, await store.entries(one), methods, people.value, foldingOf(one))
         const pinned = plans === undefined ? {} : { plans: plans.get(one) ?? [] }
         return [one, { ...(await withHotRuns({ ...card, ...pinned })), sheets }] as const
       }),
