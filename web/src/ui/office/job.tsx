@@ -3,6 +3,7 @@ import type { JSX } from 'preact'
 import { useMemo, useState } from 'preact/hooks'
 import { fold } from '../../core/fold/index.ts'
 import type { MethodDoc } from '../../core/method.ts'
+import type { CardState } from '../../core/state.ts'
 import { type OfficeJob, officeJob } from '../../core/views/office_job.ts'
 import type { JobLog } from '../../core/views/office_log.ts'
 import type { FiledRow, RefusedText } from '../../office_api/rows.ts'
@@ -55,7 +56,7 @@ export function JobScreen({ job }: { job: string }): JSX.Element {
 type Register = readonly FiledRow[] | undefined
 type PageProps = { log: JobLog; register: Register; refused: readonly RefusedText[]; refresh: () => void }
 
-function useJob(log: JobLog, register: Register): OfficeJob {
+function useJob(log: JobLog, register: Register): { job: OfficeJob; state: CardState } {
   const { items, methods } = log
   // Folding is the dear part: the photo lists change with every pull, entries and methods seldom do.
   const state = useMemo(
@@ -66,11 +67,12 @@ function useJob(log: JobLog, register: Register): OfficeJob {
       ),
     [items, methods],
   )
-  return useMemo(() => officeJob(log, state, register), [log, state, register])
+  const job = useMemo(() => officeJob(log, state, register), [log, state, register])
+  return { job, state }
 }
 
 function JobPage({ log, register, refused, refresh }: PageProps): JSX.Element {
-  const job = useJob(log, register)
+  const { job, state } = useJob(log, register)
   const [ask, setAsk] = useState<JobAsk>()
   if (log.items.length === 0) return <p class="o-loading">{o.job.empty}</p>
   return (
@@ -88,7 +90,7 @@ function JobPage({ log, register, refused, refresh }: PageProps): JSX.Element {
           <JobFindings items={job.findings} onAsk={setAsk} />
           <JobInstruments job={job} />
           <JobDeviations items={job.deviations} onAsk={setAsk} />
-          <JobRuns runs={job.runs} />
+          <JobRuns runs={job.runs} log={log} state={state} refresh={refresh} />
           <JobHeat job={log.job} methods={methodsOf(log)} closed={job.filing.at === 'filed'} />
           <JobTally tally={job.tally} />
           <JobRefused refused={refused} />
