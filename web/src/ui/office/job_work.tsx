@@ -1,6 +1,7 @@
 // Heat runs and the tally of one job.
 import type { ComponentChildren, JSX } from 'preact'
 import type { CardState, PositionState } from '../../core/state.ts'
+import { besideDamaged } from '../../core/views/hole_neighbours.ts'
 import type { JobLog } from '../../core/views/office_log.ts'
 import type { RunView } from '../../core/views/office_runs.ts'
 import type { GroupTally, TallyView } from '../../core/views/office_tally.ts'
@@ -110,6 +111,8 @@ function RunLimits({ run }: { run: RunView }): JSX.Element | null {
 
 export function JobTally({ tally }: { tally: TallyView }): JSX.Element {
   const { owed } = tally
+  const positions = tally.groups.flatMap((group) => group.positions)
+  const beside = tally.drawing ? besideDamaged(positions, tally.drawing.map) : []
   return (
     <section class="o-part" aria-label={o.job.tally}>
       <div class="o-part-head">
@@ -121,9 +124,8 @@ export function JobTally({ tally }: { tally: TallyView }): JSX.Element {
         <FastenerPicture
           map={tally.drawing.map}
           src={drawingUrl(tally.drawing.sha256)}
-          rivets={tally.groups.flatMap((group) =>
-            group.positions.map((at) => mapRivet(at, undefined, false)),
-          )}
+          rivets={positions.map((at) => mapRivet(at, undefined, false, beside))}
+          beside={beside}
           name={o.job.tally}
           width_px={MAP_PX}
         />

@@ -1,5 +1,6 @@
 // The fastener map as it is drawn: the method's drawing as a picture, rivets and numbers laid over it.
 import type { ComponentChildren, JSX } from 'preact'
+import type { Beside } from '../../core/views/hole_neighbours.ts'
 import type { Place, Side, Size } from './fastener_map_geometry.ts'
 import { RivetMark, type RivetName } from './rivet_mark.tsx'
 
@@ -67,6 +68,27 @@ export function MapRivets({ rivets, places, sides, size, picked, as }: MarksProp
         )
       })}
     </>
+  )
+}
+
+/** Lines from a damaged hole to what stands beside it; the same is said of each position in words. */
+export function MapBeside(props: {
+  beside: readonly Beside[]
+  places: readonly Place[]
+  size: Size
+}): JSX.Element | null {
+  const { beside, places, size } = props
+  if (beside.length === 0) return null
+  const at = new Map(places.map((place) => [place.id, place]))
+  return (
+    <svg class="map-beside" viewBox={`0 0 ${size.w} ${size.h}`} aria-hidden="true">
+      {beside.flatMap(({ hole, neighbours }) =>
+        neighbours.map((other) => {
+          const [from, to] = [at.get(hole), at.get(other)]
+          return from && to && <line key={`${hole} ${other}`} x1={from.x} y1={from.y} x2={to.x} y2={to.y} />
+        }),
+      )}
+    </svg>
   )
 }
 

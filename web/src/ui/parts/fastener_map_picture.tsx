@@ -2,7 +2,8 @@
 import type { JSX } from 'preact'
 import { useMemo } from 'preact/hooks'
 import type { DrawingMap } from '../../core/method.ts'
-import { type MapRivet, MapRivets, MapSheet } from './fastener_map.tsx'
+import type { Beside } from '../../core/views/hole_neighbours.ts'
+import { MapBeside, type MapRivet, MapRivets, MapSheet } from './fastener_map.tsx'
 import { markSize, scaled, sidesOfNumbers, spacing } from './fastener_map_geometry.ts'
 import './fastener_map.css'
 
@@ -11,12 +12,20 @@ type PictureProps = {
   /** Address of the drawing. */
   src: string
   rivets: readonly MapRivet[]
+  beside?: readonly Beside[]
   name: string
   /** The width that it is drawn for; numbers are placed by it. */
   width_px: number
 }
 
-export function FastenerPicture({ map, src, rivets, name, width_px }: PictureProps): JSX.Element {
+export function FastenerPicture({
+  map,
+  src,
+  rivets,
+  beside = [],
+  name,
+  width_px,
+}: PictureProps): JSX.Element {
   const [w, h] = map.size
   const scale = width_px / w
   const sides = useMemo(
@@ -25,6 +34,7 @@ export function FastenerPicture({ map, src, rivets, name, width_px }: PicturePro
   )
   return (
     <MapSheet src={src} size={{ w, h }} class="map-picture" width_px={width_px}>
+      <MapBeside beside={beside} places={map.places} size={{ w, h }} />
       <ul
         class="map-all"
         aria-label={name}

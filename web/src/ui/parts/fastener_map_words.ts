@@ -1,6 +1,7 @@
 // How a position is drawn and said on the map, in the list and beside its keys.
 import type { LadderState } from '../../core/entries.ts'
 import type { PlaceInCount, PositionState } from '../../core/state.ts'
+import type { Beside } from '../../core/views/hole_neighbours.ts'
 import { generationFor, hasDamage, openLost, shownPlace } from '../../core/views/tally_view.ts'
 import { ladder, marks } from '../words/en_kinds.ts'
 import { mapWords } from '../words/en_map.ts'
@@ -38,12 +39,24 @@ export function stateWords(at: PositionState, to: LadderState | undefined): stri
   return words.join(', ')
 }
 
-export function mapRivet(at: PositionState, to: LadderState | undefined, unasked: boolean): MapRivet {
+/** What is beside a damaged hole says so too. */
+export function besideWords(position: string, beside: readonly Beside[]): readonly string[] {
+  return beside.flatMap(({ hole, neighbours }) =>
+    neighbours.includes(position) ? [mapWords.beside(hole)] : [],
+  )
+}
+
+export function mapRivet(
+  at: PositionState,
+  to: LadderState | undefined,
+  unasked: boolean,
+  beside: readonly Beside[] = [],
+): MapRivet {
   const shape = shapeOf(at, to)
   return {
     id: at.position,
     shape,
-    name: positionWords(at, to),
+    name: [positionWords(at, to), ...besideWords(at.position, beside)].join(', '),
     soft: unasked && shape !== 'lost' && shape !== 'damaged_hole',
     nth: nthOf(at, to),
   }

@@ -1,8 +1,9 @@
 // The fastener map to the hand: tap, long press, keys; a listbox whose options are the positions.
 import type { ComponentChildren, JSX } from 'preact'
 import { useMemo, useRef } from 'preact/hooks'
+import type { Beside } from '../../core/views/hole_neighbours.ts'
 import type { MapDrawing } from '../../core/views/map_view.ts'
-import { type MapRivet, MapRivets, MapSheet, optionId, percent } from '../parts/fastener_map.tsx'
+import { MapBeside, type MapRivet, MapRivets, MapSheet, optionId, percent } from '../parts/fastener_map.tsx'
 import {
   aperture,
   type Box,
@@ -21,6 +22,7 @@ import type { MapWindow } from './rivet_map_window.ts'
 
 type MapProps = MapReports & {
   rivets: readonly MapRivet[]
+  beside: readonly Beside[]
   picked: string
   name: string
   isDeaf: () => boolean
@@ -59,6 +61,7 @@ export function RivetMap(props: DrawnProps): JSX.Element {
         <MapSheet src={src} size={{ w, h }}>
           <Touch {...props} places={places}>
             <div class="map-all" style={{ '--map-mark': `${markSize(spacing(places) * scale)}px` }}>
+              <MapBeside beside={props.beside} places={places} size={{ w, h }} />
               <MapRivets
                 rivets={rivets}
                 places={places}

@@ -3,6 +3,7 @@ import type { JSX } from 'preact'
 import { useState } from 'preact/hooks'
 import type { PositionState } from '../../core/state.ts'
 import type { Card, StepPlace } from '../../core/views/card.ts'
+import { besideDamaged } from '../../core/views/hole_neighbours.ts'
 import { boardOf, groupName, type MapBoard } from '../../core/views/map_view.ts'
 import {
   countsShown,
@@ -58,6 +59,7 @@ export function TallyPage(props: PageProps): JSX.Element | null {
   const name = place === undefined ? title : capital(groupName(board, at.group))
   const whole = wholeWords(board)
   const counted = <TallyCount tally={count} name={name} whole={whole} />
+  const beside = board.drawing ? besideDamaged(card.state.positions, board.drawing.map) : []
   const room = board.drawing && roomOf(board.drawing.map, shown)
   const isIn = room !== undefined && hasRoom(room, countLines(count) + (whole ? 1 : 0))
   return (
@@ -104,8 +106,9 @@ export function TallyPage(props: PageProps): JSX.Element | null {
             src={src}
             shown={shown}
             rivets={board.positions.map((one) =>
-              mapRivet(one, board.shownTo(one), board.toOf(one) === undefined && place !== undefined),
+              mapRivet(one, board.shownTo(one), board.toOf(one) === undefined && place !== undefined, beside),
             )}
+            beside={beside}
             picked={at.position}
             isDeaf={tally.isDeaf}
             name={mapWords.mapName(name)}
