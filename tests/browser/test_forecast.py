@@ -28,7 +28,7 @@ RUN: dict[str, Any] = json.loads(
 )
 EVERY_MIN = 3
 HEALTHY = 4  # rounds before the pad lifts
-SAYS = re.compile(r"Workable in (\d+) min \((\d+)\u2013(\d+)\)")
+SAYS = re.compile(r"Workable in (\d+)\smin \((\d+)\u2013(\d+)\)")
 
 
 @pytest.fixture
@@ -52,7 +52,7 @@ def test_a_planned_run_is_forecast_offline_with_a_band_that_holds_and_a_lifted_p
     phone.offline()
     hand.lead(page, "Switch on")
     planned_min = round(upper_response()["answer"]["workable_s"] / 60)
-    planned = re.compile(rf"Planned: workable after ({planned_min}|{planned_min + 1}) min")
+    planned = re.compile(rf"Planned: workable after ({planned_min}|{planned_min + 1})\smin")
     expect(page.get_by_text(planned)).to_be_visible()
 
     heat.rounds(phone, EVERY_MIN, [degrees(k) for k in range(HEALTHY)])

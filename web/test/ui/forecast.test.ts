@@ -83,6 +83,11 @@ describe('a forecast', () => {
     expect(slow).toBeGreaterThan(before)
   })
 
+  it('promises no soak where no member fits: the sensors are read again within the method’s time', async () => {
+    const { next } = await (await read({ row: 2, column: 4, steeper: -2 }, 20)).view()
+    expect(next).toMatchObject({ act: 'read', leads: '', due_ms: 25 * MINUTE_MS })
+  })
+
   it('names a lifted pad, and counts only what is read after it was pressed on again', async () => {
     const { fake, run, told, view } = await read({ ...AS_PLANNED, lifted: ['U2', 8] }, 14)
     expect(await told(14)).toMatchObject({ is: 'looks', looks_like: 'pad_lifting', names: 'U2' })

@@ -1,6 +1,6 @@
 /** What a pinned plan says of a run now: the fit of its readings, when workable, what the readings look like. */
 import { type BandPoint, bandOf, sensorsReachS } from '../live/bands.ts'
-import { type Fit, fitOf } from '../live/fit.ts'
+import { type Fit, fitOf, type LooksLike } from '../live/fit.ts'
 import type { LiveReading } from '../live/misfits.ts'
 import { isSensorFixed, remarkOf } from '../live/remarks.ts'
 import { curveOf, type ResponseDoc } from '../live/response_set.ts'
@@ -15,7 +15,7 @@ export type LiveForecast = {
   readonly counted: number
   /** Only readings from here on count: a pad was pressed on again, or a sensor fastened. */
   readonly since_ms: number
-  /** When the lagging sensor reaches the method's minimum; undefined for never. */
+  /** When the lagging sensor reaches the method's minimum; undefined for never, and where the curves do not hold. */
   readonly soak_ms: number | undefined
   /** Power went: the curves take it for granted, so nothing is forecast from then on. */
   readonly power_gone_ms: number | undefined
@@ -26,6 +26,9 @@ type Facts = {
   readonly acts: readonly ActRow[]
   readonly settings: Pick<HeatSettings, 'decimals' | 'lagging_min'>
 }
+
+/** The curves hold for what else was read. */
+const HOLDS: readonly LooksLike[] = ['', 'sensor_off']
 
 const told = new WeakMap<ResponseDoc, { readonly key: string; readonly forecast: LiveForecast }>()
 
@@ -43,7 +46,7 @@ export function forecastOf(document: ResponseDoc, facts: Facts): LiveForecast {
   const forecast: LiveForecast = {
     ...{ fit, since_ms, power_gone_ms },
     counted: readings.filter(({ sensor }) => document.sensors.includes(sensor)).length,
-    soak_ms: msOf(soak_s),
+    soak_ms: HOLDS.includes(fit.looks_like) ? msOf(soak_s) : undefined,
   }
   told.set(document, { key, forecast })
   return forecast

@@ -26,7 +26,7 @@ export type RunFacts = {
   readonly acts: readonly ActRow[]
   readonly moments: readonly Moment[]
   readonly sensors: readonly SensorView[]
-  /** Of the pinned plan: its release, and when its forecast says that the soak begins. */
+  /** Of the pinned plan: its release, and when its forecast says that the soak begins; undefined for never. */
   readonly planned?: { readonly steps: readonly PadStep[]; readonly soak_ms: number | undefined }
 }
 
@@ -64,7 +64,7 @@ export function nextOf(facts: RunFacts, phase: HeatPhase, loose: string | undefi
   if (loose !== undefined) return { act: 'remark', pad: loose, due_ms: undefined, leads: 'contact' }
   switch (phase) {
     case 'ramp':
-      return { act: 'read', pad: '', due_ms: rampDue(facts), leads: 'soak' }
+      return rampNext(facts)
     case 'soak':
       return soakNext(run, ask.settings, moments.at(-1))
     case 'workable':
@@ -81,13 +81,20 @@ export function nextOf(facts: RunFacts, phase: HeatPhase, loose: string | undefi
   }
 }
 
-/** When the forecast says that the soak begins; after that, as often as the method wants readings. */
-function rampDue({ ask: { settings }, moments, planned }: RunFacts): number {
+/**
+ * When the forecast says that the soak begins, or the method's own time; after that, as often as the method wants
+ * readings. A plan whose forecast says never promises no soak.
+ */
+function rampNext({ ask: { settings }, moments, planned }: RunFacts): NextOfRun {
   const moment = moments.at(-1)
   const read_ms = moment?.run_ms ?? 0
-  if (planned?.soak_ms !== undefined && planned.soak_ms > read_ms) return planned.soak_ms
-  const again_ms = moment === undefined ? 0 : read_ms + settings.gap_max_s * 1000
-  return Math.max(settings.ramp_s * 1000, again_ms)
+  const again_ms = read_ms + settings.gap_max_s * 1000
+  const read = { act: 'read', pad: '' } as const
+  if (planned !== undefined && planned.soak_ms === undefined) return { ...read, due_ms: again_ms, leads: '' }
+  if (planned?.soak_ms !== undefined && planned.soak_ms > read_ms)
+    return { ...read, due_ms: planned.soak_ms, leads: 'soak' }
+  const due_ms = Math.max(settings.ramp_s * 1000, moment === undefined ? 0 : again_ms)
+  return { ...read, due_ms, leads: 'soak' }
 }
 
 /**

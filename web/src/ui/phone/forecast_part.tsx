@@ -62,11 +62,11 @@ function Statement({ told, on_ms, onMended }: StatementProps): JSX.Element | nul
     case 'looks':
       return <Looks told={told} onMended={onMended} />
     case 'planned':
-      return <Workable head={words.planned(`${told.minutes.left} min`, band(told.minutes))} />
+      return <Workable head={words.planned(`${told.minutes.left}\u00a0min`, band(told.minutes))} />
     case 'in':
       return (
         <Workable
-          head={words.workableIn(`${told.minutes.left} min`, band(told.minutes))}
+          head={words.workableIn(`${told.minutes.left}\u00a0min`, band(told.minutes))}
           times={told.times}
           on_ms={on_ms}
         />
@@ -88,8 +88,18 @@ function Workable({ head, more, times, on_ms = 0 }: WorkableProps): JSX.Element 
       <p class="forecast-head">{head}</p>
       {more !== undefined && <p>{more}</p>}
       {more === undefined && times && <p>{around(times, on_ms)}</p>}
-      {times?.window_ms !== undefined && <p>{words.window(clockTime(on_ms + times.window_ms))}</p>}
+      {times && <PadsOn times={times} on_ms={on_ms} />}
     </>
+  )
+}
+
+function PadsOn({ times: { pads_on_ms, window_ms }, on_ms }: { times: Times; on_ms: number }) {
+  if (pads_on_ms === undefined) return null
+  const padsOn = clockTime(on_ms + pads_on_ms)
+  return (
+    <p>
+      {window_ms === undefined ? words.padsOn(padsOn) : words.window(padsOn, clockTime(on_ms + window_ms))}
+    </p>
   )
 }
 
@@ -111,7 +121,8 @@ function Looks({ told: { looks_like, names, minutes }, onMended }: LooksProps): 
       <p>{what}</p>
       {minutes && (
         <p>
-          {words.without(names)} <strong>{words.workableIn(`${minutes.left} min`, band(minutes))}</strong>
+          {words.without(names)}{' '}
+          <strong>{words.workableIn(`${minutes.left}\u00a0min`, band(minutes))}</strong>
         </p>
       )}
       {onMended && looks_like === 'pad_lifting' && (

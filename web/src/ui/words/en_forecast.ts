@@ -8,7 +8,6 @@ export const forecastWords = {
     'This zone’s plan is not on this phone yet. It comes with the next contact to the office; until then its times are the method’s.',
   newer:
     'This zone’s plan is of a newer form than this app reads: let the new version in. Its times are the method’s.',
-  reads: 'The forecast is being worked out.',
 
   workableIn: (left: string, band: string) => `Workable in ${left} (${band})`,
   planned: (after: string, band: string) => `Planned: workable after ${after} (${band})`,
@@ -27,8 +26,9 @@ export const forecastWords = {
       ? 'No reading yet: this is the plan’s own band.'
       : `From ${n} ${plural(n, 'reading', 'readings')}.`,
   sincePressed: (at: string) => `Only readings since ${at} count, when a pad was pressed on again.`,
-  window: (until: string) => `By the plan the whole zone stays workable until about ${until}.`,
-  padsOn: (until: string) => `Pads stay on until about ${until}.`,
+  padsOn: (until: string) => `By the plan pads stay on until about ${until}.`,
+  window: (padsOn: string, until: string) =>
+    `By the plan pads stay on until about ${padsOn}, and the whole zone workable until ${until}.`,
   powerGone: (at: string) =>
     `Power went at ${at}: from then on nothing is forecast. The soak counts as the method says.`,
   without: (sensor: string) => `Without ${sensor}:`,
@@ -78,14 +78,11 @@ export const forecastWords = {
   touch: (length: string, after: string) => `for ${length}, ${after} after switch-on by the plan`,
 
   release: 'Release by the plan',
-  step: (n: number, all: number) => `Step ${n} of ${all} of the plan’s release.`,
   stepsAll: (n: number) => `All ${n} steps`,
   stepDue: (at: string) => `at ${at}`,
   stepAfter: (length: string) => `${length} after the first`,
-  stepFirst: 'as soon as its stretch is parted',
+  stepFirst: 'once it is parted',
   stepDone: (at: string) => `done ${at}`,
-  to: (share: string) => `to ${share}`,
-  off: 'off',
   keeps: 'The waits keep the cooling within its limit: late is safe, early is not.',
 
   layout: 'As planned, in mm',
@@ -108,5 +105,4 @@ export const forecastWords = {
   readsLess: (by: string) => `and reads ${by} less`,
   neighbour: (peak: string, limit: string) => `reaches ${peak}, at most ${limit}`,
   tooNear: (mm: number) => `too near by ${mm}: shield it or move it`,
-  outside: 'outside the picture',
 }
