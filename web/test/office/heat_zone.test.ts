@@ -14,8 +14,10 @@ import {
   extentOf,
   moved,
   nearestPad,
+  placeOf,
   removed,
   rulerMarks_mm,
+  thingAt,
 } from '../../src/core/views/office_heat_place.ts'
 import { sectionAt } from '../../src/core/views/office_heat_section.ts'
 
@@ -133,6 +135,26 @@ describe('moving', () => {
       'a',
       's2',
     ])
+  })
+})
+
+describe('a pointer', () => {
+  const both = jointOf(withAt(ZONE, ['neighbours', 0, 'at_mm'], [75, 45]))
+
+  it('takes the nearest sensor or neighbour within reach, else the pad under it', () => {
+    expect(thingAt(joint, [80, 42], 8, undefined)).toEqual({ kind: 'sensors', number: 0 })
+    expect(thingAt(joint, [100, 42], 8, undefined)).toEqual({ kind: 'pads', number: 0 })
+    expect(thingAt(joint, [175, 90], 8, undefined)).toBeUndefined()
+  })
+
+  it('keeps to what is chosen where two lie together', () => {
+    const loom = { kind: 'neighbours', number: 0 } as const
+    expect(thingAt(both, [75, 42], 8, undefined)).toEqual({ kind: 'sensors', number: 0 })
+    expect(thingAt(both, [75, 42], 8, loom)).toEqual(loom)
+  })
+
+  it('is at a place by its share of the picture', () => {
+    expect(placeOf({ x0: -10, y0: -10, x1: 90, y1: 40 }, [0.1, 0.8])).toEqual([0, 0])
   })
 })
 

@@ -81,6 +81,37 @@ export function inside_mm([x, y]: Point, [x0, y0, x1, y1]: Box): number {
   return Math.max(0, Math.min(x - x0, x1 - x, y - y0, y1 - y))
 }
 
+/**
+ * What a pointer takes at a place: what is chosen, if it is within reach, else the nearest sensor or neighbour, else
+ * the pad there.
+ */
+export function thingAt(
+  joint: Joint,
+  place: Point,
+  reach_mm: number,
+  chosen: Thing | undefined,
+): Thing | undefined {
+  const away = ({ kind, number }: Thing): number => {
+    if (kind === 'pads') return outside_mm(place, joint.pads[number]?.box ?? NOWHERE)
+    const [x, y] = joint[kind][number]?.at ?? NOWHERE
+    return Math.hypot(x - place[0], y - place[1])
+  }
+  if (chosen && chosen.kind !== 'pads' && away(chosen) <= reach_mm) return chosen
+  const places = (['sensors', 'neighbours'] as const).flatMap((kind) =>
+    joint[kind].map((_, number): Thing => ({ kind, number })),
+  )
+  const [first] = places.filter((one) => away(one) <= reach_mm).sort((a, b) => away(a) - away(b))
+  const pads = joint.pads.map((_, number): Thing => ({ kind: 'pads', number }))
+  return first ?? pads.find((one) => away(one) === 0)
+}
+
+const NOWHERE: Box = [Number.NaN, Number.NaN, Number.NaN, Number.NaN]
+
+/** The place of a share of the drawn part, from its upper left corner. */
+export function placeOf({ x0, y0, x1, y1 }: Extent, [across, down]: Point): Point {
+  return [x0 + across * (x1 - x0), y1 - down * (y1 - y0)]
+}
+
 export type NearPad = { readonly pad: string; readonly away_mm: number; readonly on: boolean }
 
 /** The pad that is nearest to a place: on it (and how far from its edge), or beside it. */

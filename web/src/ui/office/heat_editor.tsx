@@ -21,6 +21,7 @@ import { Head, SeenPage } from './page_parts.tsx'
 import { linkTo } from './place.ts'
 import { useAct } from './use_act.ts'
 import './office_heat.css'
+import './office_heat_form.css'
 
 export function HeatChangeScreen({ digest }: { digest: string }): JSX.Element {
   const { desk } = useOffice()

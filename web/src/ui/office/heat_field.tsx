@@ -17,7 +17,8 @@ import {
 import { extentOf } from '../../core/views/office_heat_place.ts'
 import { degrees, mm, picture as words } from '../words/en_heat_office.ts'
 import { Colours } from './heat_colours.tsx'
-import { HeatJoint, JointThings, Signs } from './heat_joint.tsx'
+import { HeatJoint } from './heat_joint.tsx'
+import { JointThings, Signs } from './heat_things.tsx'
 
 const FRAME_MS = 220
 

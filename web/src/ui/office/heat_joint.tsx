@@ -1,10 +1,9 @@
 // The joint to scale, seen from the heated side: layers, ruler, and what lies on it.
 import type { ComponentChildren, CSSProperties, JSX } from 'preact'
 import { useId } from 'preact/hooks'
-import { type Box, canBeDrawn, type Joint, type Point } from '../../core/views/office_heat_document.ts'
+import type { Box, Joint, Point } from '../../core/views/office_heat_document.ts'
 import { type Extent, extentOf, rulerMarks_mm, shareOf } from '../../core/views/office_heat_place.ts'
-import { picture as words } from '../words/en_heat_office.ts'
-import './office_heat.css'
+import './office_heat_joint.css'
 
 type JointProps = {
   joint: Joint
@@ -47,23 +46,6 @@ export function HeatJoint({
 export function placed(extent: Extent, place: Point): CSSProperties {
   const [left, top] = shareOf(extent, place)
   return { left: `${100 * left}%`, top: `${100 * top}%` }
-}
-
-const LABELS_TURN = 0.78
-
-/** A label that would leave the picture stands on the other side of its sign. */
-export function thingClass(extent: Extent, place: Point): string {
-  return shareOf(extent, place)[0] > LABELS_TURN ? 'hz-thing is-left' : 'hz-thing'
-}
-
-const SAME_PLACE_MM = 6
-
-/** Where a sensor sits on the neighbour itself, the sensor's letter comes first. */
-export function nameClass(joint: Joint, place: Point): string {
-  const shares = joint.sensors.some(
-    ({ at }) => Math.hypot(at[0] - place[0], at[1] - place[1]) < SAME_PLACE_MM,
-  )
-  return shares ? 'hz-name is-second' : 'hz-name'
 }
 
 /** A box on the picture, for what is laid over it. */
@@ -137,78 +119,6 @@ function RulerWords({ joint: { size }, extent }: { joint: Joint; extent: Extent 
         .map((mm) => (
           <span key={`y ${mm}`} class="hz-mark is-across" style={placed(extent, [0, mm])}>
             {mm}
-          </span>
-        ))}
-    </span>
-  )
-}
-
-/** A sensor is round on the bondline and square elsewhere; a neighbour is a diamond. */
-export function Sign({ kind }: { kind: 'bond' | 'metal' | 'neighbour' | 'leads' | 'lags' }): JSX.Element {
-  const shapes = {
-    bond: 'M2 9a7 7 0 1 0 14 0a7 7 0 1 0 -14 0z',
-    metal: 'M2.5 2.5h13v13h-13z',
-    neighbour: 'M9 1l8 8l-8 8l-8 -8z',
-    leads: 'M9 2l8 14h-16z',
-    lags: 'M9 16l8 -14h-16z',
-  } as const
-  return (
-    <svg class={`hz-sign is-${kind}`} viewBox="0 0 18 18" aria-hidden="true">
-      <path d={shapes[kind]} />
-    </svg>
-  )
-}
-
-/** What each sign stands for. */
-export function Signs({ spots = false }: { spots?: boolean }): JSX.Element {
-  const kinds = ['bond', 'metal', 'neighbour', ...(spots ? (['leads', 'lags'] as const) : [])] as const
-  return (
-    <ul class="hz-signs o-note" aria-label={words.signs}>
-      {kinds.map((kind) => (
-        <li key={kind}>
-          <Sign kind={kind} />
-          {words.sign[kind]}
-        </li>
-      ))}
-    </ul>
-  )
-}
-
-type Spots = { readonly leads: Point; readonly lags: Point }
-
-/** Pads, sensors, neighbours and the two spots, as print over the picture. */
-export function JointThings(props: { joint: Joint; extent: Extent; spots?: Spots | undefined }): JSX.Element {
-  const { joint, extent, spots } = props
-  return (
-    <span aria-hidden="true">
-      {joint.pads
-        .filter((pad) => canBeDrawn(pad.box))
-        .map((pad) => (
-          <span key={pad.id} class="hz-pad" style={boxed(extent, pad.box)}>
-            <span class="hz-pad-id">{pad.id}</span>
-          </span>
-        ))}
-      {joint.sensors
-        .filter((sensor) => canBeDrawn(sensor.at))
-        .map((sensor) => (
-          <span key={sensor.id} class="hz-thing" style={placed(extent, sensor.at)}>
-            <Sign kind={sensor.layer === joint.bond ? 'bond' : 'metal'} />
-            {sensor.id}
-          </span>
-        ))}
-      {joint.neighbours
-        .filter((one) => canBeDrawn(one.at))
-        .map((one) => (
-          <span key={one.id} class={thingClass(extent, one.at)} style={placed(extent, one.at)}>
-            <Sign kind="neighbour" />
-            <span class={nameClass(joint, one.at)}>{one.name}</span>
-          </span>
-        ))}
-      {spots &&
-        (['leads', 'lags'] as const).map((kind) => (
-          <span key={kind} class="hz-thing is-spot" style={placed(extent, spots[kind])}>
-            <Sign kind={kind} />
-            <span class="hz-name">{kind === 'leads' ? words.lead : words.lag}</span>
           </span>
         ))}
     </span>

@@ -1,11 +1,20 @@
 // The joint to scale with what can be moved on it: by dragging, by arrow keys, or by the figures beside it.
-import type { ButtonHTMLAttributes, JSX, TargetedKeyboardEvent, TargetedPointerEvent } from 'preact'
+import type { JSX, TargetedKeyboardEvent, TargetedPointerEvent } from 'preact'
 import { useRef, useState } from 'preact/hooks'
 import type { Json } from '../../core/canonical.ts'
-import { canBeDrawn, type Joint, jointOf, type Point } from '../../core/views/office_heat_document.ts'
-import { type Extent, extentOf, moved, nearestPad, type Thing } from '../../core/views/office_heat_place.ts'
+import { type Joint, jointOf, type Point } from '../../core/views/office_heat_document.ts'
+import {
+  type Extent,
+  extentOf,
+  moved,
+  nearestPad,
+  placeOf,
+  type Thing,
+  thingAt,
+} from '../../core/views/office_heat_place.ts'
 import { mm, picture, editing as words } from '../words/en_heat_office.ts'
-import { boxed, HeatJoint, nameClass, placed, Sign, Signs, thingClass } from './heat_joint.tsx'
+import { HeatJoint } from './heat_joint.tsx'
+import { JointThings, Signs } from './heat_things.tsx'
 
 type EditorProps = {
   document: Json
@@ -16,6 +25,8 @@ type EditorProps = {
 
 const STEP_MM = 1
 const LONG_STEP_MM = 10
+/** A thumb's half width. */
+const REACH_PX = 22
 const ARROWS: { readonly [key: string]: Point } = {
   ArrowLeft: [-1, 0],
   ArrowRight: [1, 0],
@@ -53,132 +64,100 @@ export function HeatJointEditor({ document, chosen, onChoose, onMove }: EditorPr
   const joint = jointOf(document)
   const [held, setHeld] = useState<Extent>()
   const extent = held ?? extentOf(joint)
-  const drag = useDrag({ document, extent, onChoose, onMove, onHold: setHeld })
-  const onKeyDown = (thing: Thing, event: TargetedKeyboardEvent<HTMLButtonElement>): void => {
-    const way = ARROWS[event.key]
-    if (way === undefined) return
-    event.preventDefault()
-    const by = event.shiftKey ? LONG_STEP_MM : STEP_MM
-    onMove(moved(document, thing, [way[0] * by, way[1] * by]), `keys ${nameOf(thing)}`)
-  }
-  const handle = (thing: Thing) => ({
-    type: 'button' as const,
-    'aria-label': words.moves(thingName(joint, thing), thingPlace(joint, thing)),
-    'aria-pressed': isSame(chosen, thing),
-    onClick: () => onChoose(thing),
-    onKeyDown: (event: TargetedKeyboardEvent<HTMLButtonElement>) => onKeyDown(thing, event),
-    ...drag(thing),
-  })
+  const drag = useDrag({ document, extent, chosen, onChoose, onMove, onHold: setHeld })
   return (
     <div class="o-stack">
       <p class="o-note">
         {picture.heatedSide} {words.jointHelp}
       </p>
-      <HeatJoint joint={joint} extent={extent}>
-        <Handles joint={joint} extent={extent} handle={handle} />
-      </HeatJoint>
+      {/* The keys below move the same things. */}
+      <div class="hz-hand" {...drag}>
+        <HeatJoint joint={joint} extent={extent}>
+          <JointThings joint={joint} extent={extent} chosen={chosen} />
+        </HeatJoint>
+      </div>
       <Signs />
+      <ThingKeys joint={joint} chosen={chosen} onChoose={onChoose} onMove={onMove} document={document} />
       <p role="status">{chosen && `${thingName(joint, chosen)}: ${thingPlace(joint, chosen)}.`}</p>
     </div>
   )
 }
 
-type HandlesProps = {
-  joint: Joint
-  extent: Extent
-  handle: (thing: Thing) => ButtonHTMLAttributes<HTMLButtonElement>
-}
+const KINDS = ['pads', 'sensors', 'neighbours'] as const
 
-function Handles({ joint, extent, handle }: HandlesProps): JSX.Element {
+/** Each thing as a key of its own: it is chosen by it, and moved by the arrow keys while it has the focus. */
+function ThingKeys({
+  joint,
+  chosen,
+  onChoose,
+  onMove,
+  document,
+}: EditorProps & { joint: Joint }): JSX.Element {
+  const things = KINDS.flatMap((kind) => joint[kind].map((_, number): Thing => ({ kind, number })))
+  const onKeyDown = (thing: Thing, event: TargetedKeyboardEvent<HTMLButtonElement>): void => {
+    const way = ARROWS[event.key]
+    if (way === undefined) return
+    event.preventDefault()
+    onChoose(thing)
+    const by = event.shiftKey ? LONG_STEP_MM : STEP_MM
+    onMove(moved(document, thing, [way[0] * by, way[1] * by]), `keys ${nameOf(thing)}`)
+  }
   return (
-    <>
-      {joint.pads.map(
-        (pad, number) =>
-          canBeDrawn(pad.box) && (
-            <button
-              key={`pad ${number}`}
-              class="hz-pad"
-              style={boxed(extent, pad.box)}
-              {...handle({ kind: 'pads', number })}
-            >
-              <span class="hz-pad-id">{pad.id}</span>
-            </button>
-          ),
-      )}
-      {joint.neighbours.map(
-        (one, number) =>
-          canBeDrawn(one.at) && (
-            <button
-              key={`neighbour ${number}`}
-              class={thingClass(extent, one.at)}
-              style={placed(extent, one.at)}
-              {...handle({ kind: 'neighbours', number })}
-            >
-              <Sign kind="neighbour" />
-              <span class={nameClass(joint, one.at)}>{one.name || one.id}</span>
-            </button>
-          ),
-      )}
-      {joint.sensors.map(
-        (sensor, number) =>
-          canBeDrawn(sensor.at) && (
-            <button
-              key={`sensor ${number}`}
-              class="hz-thing"
-              style={placed(extent, sensor.at)}
-              {...handle({ kind: 'sensors', number })}
-            >
-              <Sign kind={sensor.layer === joint.bond ? 'bond' : 'metal'} />
-              {sensor.id}
-            </button>
-          ),
-      )}
-    </>
+    <fieldset class="hz-keys" aria-label={words.things}>
+      {things.map((thing) => (
+        <button
+          key={nameOf(thing)}
+          type="button"
+          class="key key-plain"
+          aria-label={words.moves(thingName(joint, thing), thingPlace(joint, thing))}
+          aria-pressed={isSame(chosen, thing)}
+          onClick={() => onChoose(thing)}
+          onKeyDown={(event) => onKeyDown(thing, event)}
+        >
+          <span>{thingName(joint, thing)}</span>
+        </button>
+      ))}
+    </fieldset>
   )
 }
 
-type DragProps = {
-  document: Json
-  extent: Extent
-  onChoose: (thing: Thing) => void
-  onMove: (document: Json, tag: string) => void
-  onHold: (extent: Extent | undefined) => void
+type DragProps = EditorProps & { extent: Extent; onHold: (extent: Extent | undefined) => void }
+type Begun = {
+  readonly thing: Thing
+  readonly from: Json
+  readonly at: Point
+  readonly mmPerPx: number
+  readonly tag: string
 }
-type Begun = { readonly from: Json; readonly at: Point; readonly mmPerPx: number; readonly tag: string }
 
 /** The picture stands still while something is dragged over it; all of one drag is one step back. */
-function useDrag({ document, extent, onChoose, onMove, onHold }: DragProps) {
+function useDrag({ document, extent, chosen, onChoose, onMove, onHold }: DragProps) {
   const begun = useRef<Begun | undefined>(undefined)
   const drags = useRef(0)
   const end = (): void => {
     begun.current = undefined
     onHold(undefined)
   }
-  return (thing: Thing) => ({
-    onPointerDown: (event: TargetedPointerEvent<HTMLButtonElement>) => {
-      if (event.button !== 0) return
-      const width = event.currentTarget.parentElement?.clientWidth ?? 1
-      drags.current += 1
-      event.currentTarget.setPointerCapture(event.pointerId)
-      begun.current = {
-        from: document,
-        at: [event.clientX, event.clientY],
-        mmPerPx: (extent.x1 - extent.x0) / width,
-        tag: `drag ${drags.current}`,
-      }
-      onChoose(thing)
-      onHold(extent)
-    },
-    onPointerMove: (event: TargetedPointerEvent<HTMLButtonElement>) => {
-      const { current } = begun
-      if (current === undefined) return
-      const by: Point = [
-        (event.clientX - current.at[0]) * current.mmPerPx,
-        (current.at[1] - event.clientY) * current.mmPerPx,
-      ]
-      if (by[0] !== 0 || by[1] !== 0) onMove(moved(current.from, thing, by), current.tag)
-    },
-    onPointerUp: end,
-    onPointerCancel: end,
-  })
+  const begin = (event: TargetedPointerEvent<HTMLDivElement>): void => {
+    const { left, top, width, height } = event.currentTarget.getBoundingClientRect()
+    const mmPerPx = (extent.x1 - extent.x0) / width
+    const place = placeOf(extent, [(event.clientX - left) / width, (event.clientY - top) / height])
+    const thing = thingAt(jointOf(document), place, REACH_PX * mmPerPx, chosen)
+    if (event.button !== 0 || thing === undefined) return
+    event.preventDefault()
+    event.currentTarget.setPointerCapture(event.pointerId)
+    drags.current += 1
+    const tag = `drag ${drags.current}`
+    begun.current = { thing, from: document, at: [event.clientX, event.clientY], mmPerPx, tag }
+    onChoose(thing)
+    onHold(extent)
+  }
+  const move = (event: TargetedPointerEvent<HTMLDivElement>): void => {
+    const { current } = begun
+    if (current === undefined) return
+    const { at, mmPerPx, from, thing, tag } = current
+    const by: Point = [(event.clientX - at[0]) * mmPerPx, (at[1] - event.clientY) * mmPerPx]
+    if (by[0] !== 0 || by[1] !== 0) onMove(moved(from, thing, by), tag)
+  }
+  return { onPointerDown: begin, onPointerMove: move, onPointerUp: end, onPointerCancel: end }
 }

@@ -11,13 +11,15 @@ import { grouped } from '../words/format.ts'
 import { HeatAnswer, HeatFigures, HeatSpots } from './heat_answer.tsx'
 import { HeatCurves } from './heat_curves.tsx'
 import { HeatField } from './heat_field.tsx'
-import { HeatJoint, JointThings, Signs } from './heat_joint.tsx'
+import { HeatJoint } from './heat_joint.tsx'
 import { PinSheet } from './heat_pin.tsx'
 import { HeatPlanPart, Older } from './heat_plan_part.tsx'
 import { HeatTables } from './heat_tables.tsx'
+import { JointThings, Signs } from './heat_things.tsx'
 import { useOffice, useRoute } from './office_desk.ts'
 import { Head, SeenPage } from './page_parts.tsx'
 import { linkTo } from './place.ts'
+import './office_heat.css'
 
 export function HeatZoneScreen({ digest }: { digest: string }): JSX.Element {
   const { desk } = useOffice()

@@ -10,6 +10,7 @@ import { useOffice, useRoute } from './office_desk.ts'
 import { LinkButton, SeenPage, Sheet } from './page_parts.tsx'
 import { linkTo } from './place.ts'
 import { useAct } from './use_act.ts'
+import './office_heat.css'
 
 const LOOK_EVERY_MS = 15_000
 
