@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -15,6 +16,7 @@ from bayleaf.heat.zone import Zone
 
 Floats = NDArray[np.float64]
 EVERY_S = 10.0
+KEPT_CURVES = 8
 
 
 @dataclass(frozen=True)
@@ -58,6 +60,7 @@ class Window:
     until_s: float
 
 
+@lru_cache(maxsize=KEPT_CURVES)
 def curves_of(run: Run, places: tuple[Place, ...]) -> Curves:
     """Curves on an even clock of 10 s, as ageing and rates need it."""
     count = math.ceil(round(run.times_s[-1] / EVERY_S, 6))
@@ -118,7 +121,7 @@ def windows(curves: Curves, workable_C: float, maximum_C: float) -> tuple[Window
 
 def steepest_K_min(curves: Curves, *, falling: bool, over_s: float = 60.0) -> tuple[float, float, Place]:
     """(rate, time, place) of the steepest rise or fall, as the mean over a minute that a logger shows."""
-    span = max(1, round(over_s / EVERY_S))
+    span = max(1, round(over_s / float(curves.times_s[1] - curves.times_s[0])))
     if len(curves.times_s) <= span:
         return 0.0, 0.0, curves.places[0]
     rate = (curves.T_C[span:] - curves.T_C[:-span]) / over_s * 60.0

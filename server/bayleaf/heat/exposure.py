@@ -57,8 +57,8 @@ def exposure_of(run: Run, zone: Zone, layer: Layer) -> Exposure:
     """A layer's peak and minutes, at fixed places, each minute count at its own worst place."""
     curves = curves_of(run, places_of(zone, layer))
     row, number = divmod(int(curves.T_C.argmax()), len(curves.places))
-    above = tuple(_above(zone, layer, curves, limit) for limit in _counted(zone, layer))
-    share = _ageing_share(curves, number) if layer.role == "metal" else None
+    above = tuple(_above(zone, layer, curves, limit) for limit in counted_C(zone, layer))
+    share = ageing_share(curves, number) if layer.role == "metal" else None
     return Exposure(
         layer.id, layer.role, float(curves.T_C[row, number]), float(curves.times_s[row]),
         curves.places[number], layer.limit_C, above, share,
@@ -70,7 +70,8 @@ def exposures_of(run: Run, zone: Zone) -> tuple[Exposure, ...]:
     return tuple(exposure_of(run, zone, layer) for layer in layers)
 
 
-def _counted(zone: Zone, layer: Layer) -> list[float]:
+def counted_C(zone: Zone, layer: Layer) -> list[float]:
+    """The temperatures above which a layer's minutes are counted."""
     own = {layer.limit_C} if layer.limit_C is not None else set()
     general = set(zone.limits.count_above_C) if layer.role == "metal" else set()
     earlier = {one.above_C for one in zone.earlier if one.layer == layer.id}
@@ -83,7 +84,7 @@ def _above(zone: Zone, layer: Layer, curves: Curves, limit_C: float) -> Above:
     return Above(limit_C, run_min, float(earlier), limit_C == layer.limit_C)
 
 
-def _ageing_share(curves: Curves, number: int) -> float:
+def ageing_share(curves: Curves, number: int) -> float:
     """Time at the source's reference temperature as a share of its hours, at the hottest place."""
     aged_s = equivalent_s(curves.times_s, curves.T_C[:, number], AGEING_J_MOL, AGEING_REFERENCE_C)
     return aged_s / (AGEING_HOURS * 3600)

@@ -38,6 +38,13 @@ class Faces:
     def linear(self) -> bool:
         return bool(np.all(self.exponent == 1.0) and np.all(self.emissivity == 0.0))
 
+    def only(self, rows: Ints) -> Faces:
+        """Some of the faces."""
+        return Faces(
+            self.node[rows], self.heated_side[rows], self.area_m2[rows], self.half_m2K_W[rows],
+            self.coefficient_W_m2[rows], self.exponent[rows], self.emissivity[rows], self.ambient_C,
+        )  # fmt: skip
+
     def bare_loss(self, face_C: Floats) -> tuple[Floats, Floats]:
         """Flux in W/m2 from faces at face_C, and its slope in W/m2K.
 

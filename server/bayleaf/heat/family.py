@@ -10,19 +10,18 @@ import numpy as np
 from numpy.typing import NDArray
 
 from bayleaf.heat.bondline import reached_s
-from bayleaf.heat.layout import Layout, layout_of
-from bayleaf.heat.mesh import Grading, mesh_of
-from bayleaf.heat.places import Place, histories, places_of
-from bayleaf.heat.probes import at_times
-from bayleaf.heat.run import Run, simulate
+from bayleaf.heat.falls import LIFT_LOOK_S
+from bayleaf.heat.ground import LIFTED_CONTACT, Ground, Kin, ground_of
+from bayleaf.heat.layout import layout_of
+from bayleaf.heat.mesh import QUICK, mesh_of
+from bayleaf.heat.places import Place, places_of
+from bayleaf.heat.reduced_run import FamilyRun
+from bayleaf.heat.run import simulate
 from bayleaf.heat.step_length import Accuracy
 from bayleaf.heat.zone import Conditions, Zone
 
 Floats = NDArray[np.float64]
-COARSE = Grading(0.007, 0.080, 2.0, 0.016)
 ROUGH = Accuracy(0.3, 128.0)
-LIFTED_CONTACT = 0.1
-LIFT_LOOK_S = 1200.0
 LIFT_EVERY_S = 60.0
 LIFT_AT_SHARE = 1 / 3
 CLOCK_S = 30.0
@@ -66,71 +65,71 @@ def factors(band: tuple[float, float], count: int) -> tuple[float, ...]:
 
 
 def family_of(zone: Zone, size: int = 5, tick: Callable[[float], None] | None = None) -> Family:
-    """Every member heated to the end of the zone's duration on a coarse mesh, without a release.
+    """The family of a zone that is not planned otherwise; `tick` is told the share done, and may raise."""
+    say = tick or (lambda _share: None)
+    nominal = simulate(zone, layout_of(zone, mesh_of(zone, QUICK)), acts=zone.acts, accuracy=ROUGH)
+    ground = ground_of(zone, nominal, zone.duration_s, say)
+    kin = kin_of(ground, size)
+    return family_on(ground, kin, heated(kin), size)
+
+
+def kin_of(ground: Ground, size: int) -> Kin:
+    """Members in rows of contact, one after another."""
+    contact, loss = factors(ground.zone.contact_band, size), factors(ground.zone.loss_band, size)
+    return Kin(ground, tuple(Conditions(c, f) for c in contact for f in loss))
+
+
+def heated(kin: Kin) -> FamilyRun:
+    """Every member heated to the end of the zone's duration, without a release.
 
     A slow member needs the pads longer than the plan's release begins: when it is workable is asked of
-    heating alone. `tick` is told the share done, and may raise to cancel.
+    heating alone.
     """
-    layout = layout_of(zone, mesh_of(zone, COARSE))
+    zone = kin.ground.zone
+    return kin.run(zone.acts, 0.0, zone.duration_s, kin.cold())
+
+
+def family_on(ground: Ground, kin: Kin, run: FamilyRun, size: int) -> Family:
+    """The family as curves on an even clock."""
+    zone = ground.zone
     times_s = np.linspace(0.0, zone.duration_s, math.ceil(zone.duration_s / CLOCK_S) + 1)
+    metal = tuple(p for layer in zone.layers if layer.role == "metal" for p in places_of(zone, layer))
+    bond, sensors = places_of(zone, zone.layer(zone.bondline)), sensor_places(zone)
+    on = run.on(times_s)
+    bond_C, sensors_C = on.at(ground.read(bond)), on.at(ground.read(sensors))
+    metal_C = on.at(ground.read(metal or bond)).max(axis=2)
+    members = [
+        Member(under, sensors_C[:, n], bond_C[:, n].min(axis=1), bond_C[:, n].max(axis=1), metal_C[:, n])
+        for n, under in enumerate(kin.under)
+    ]
+    rows = tuple(tuple(members[n : n + size]) for n in range(0, len(members), size))
     contact, loss = factors(zone.contact_band, size), factors(zone.loss_band, size)
-    rows = []
-    for number, c in enumerate(contact):
-        rows.append(tuple(_member(zone, layout, Conditions(c, f), times_s) for f in loss))
-        if tick:
-            tick((number + 1) / len(contact))
-    pads = [pad.id for pad in zone.pads if pad.contact_W_m2K and zone.sensors]
-    return Family(contact, loss, times_s, tuple(rows), _liftings(zone, layout, pads))
+    return Family(contact, loss, times_s, rows, _liftings(ground))
 
 
-def _sensors(zone: Zone) -> tuple[Place, ...]:
+def sensor_places(zone: Zone) -> tuple[Place, ...]:
     return tuple(Place(sensor.layer, sensor.x_m, sensor.y_m) for sensor in zone.sensors)
 
 
-def _member(zone: Zone, layout: Layout, under: Conditions, times_s: Floats) -> Member:
-    run = simulate(zone, layout, under, acts=zone.acts, accuracy=ROUGH)
-    bond = _curves(run, places_of(zone, zone.layer(zone.bondline)), times_s)
-    metal = tuple(p for layer in zone.layers if layer.role == "metal" for p in places_of(zone, layer))
-    metal_C = _curves(run, metal, times_s).max(axis=1) if metal else bond.max(axis=1)
-    return Member(under, _curves(run, _sensors(zone), times_s), bond.min(axis=1), bond.max(axis=1), metal_C)
-
-
-def _curves(run: Run, places: tuple[Place, ...], times_s: Floats) -> Floats:
-    if not places:
-        return np.zeros((len(times_s), 0))
-    return at_times(run, histories(run, places), times_s)
-
-
-def _liftings(zone: Zone, layout: Layout, pads: list[str]) -> tuple[Lifting, ...]:
+def _liftings(ground: Ground) -> tuple[Lifting, ...]:
     """Each pad loses nine tenths of its contact a third of the way through; how the sensors part from then
     on.
     """
-    begins_s = zone.duration_s * LIFT_AT_SHARE
-    healthy = simulate(zone, layout, until_s=begins_s + LIFT_LOOK_S, accuracy=ROUGH)
-    row = int(np.argmin(np.abs(healthy.times_s - begins_s)))
-    at_s, node_C = float(healthy.times_s[row]), healthy.node_C[row]
-    clock = at_s + np.arange(0, LIFT_LOOK_S - LIFT_EVERY_S, LIFT_EVERY_S)
-    usual = _curves(healthy, _sensors(zone), clock)
-    found = []
-    for pad in pads:
-        under = Conditions(pad_contact=((pad, LIFTED_CONTACT),))
-        until_s = at_s + LIFT_LOOK_S
-        run = simulate(zone, layout, under, until_s=until_s, start=(at_s, node_C), accuracy=ROUGH)
-        found.append(Lifting(pad, usual - _curves(run, _sensors(zone), clock)))
-    return tuple(found)
+    zone = ground.zone
+    pads = [pad.id for pad in zone.pads if pad.contact_W_m2K and zone.sensors]
+    if not pads:
+        return ()
+    row = int(np.argmin(np.abs(ground.nominal.times_s - zone.duration_s * LIFT_AT_SHARE)))
+    lifted = [Conditions(pad_contact=((pad, LIFTED_CONTACT),)) for pad in pads]
+    kin = Kin(ground, (Conditions(), *lifted))
+    start = np.tile(ground.amounts_of(ground.nominal.node_C[row]), (len(kin.under), 1))
+    run = kin.run((), 0.0, LIFT_LOOK_S, start)
+    clock_s = np.arange(0, LIFT_LOOK_S - LIFT_EVERY_S, LIFT_EVERY_S)
+    read_C = run.on(clock_s).at(ground.read(sensor_places(zone)))
+    return tuple(Lifting(pad, read_C[:, 0] - read_C[:, n + 1]) for n, pad in enumerate(pads))
 
 
 def workable_band(family: Family, workable_C: float) -> tuple[float, float]:
     """Earliest and latest workable time over the family, s; infinity where a member never is."""
     times = [reached_s(family.times_s, m.coldest_C, workable_C) for row in family.members for m in row]
     return min(times), max(times)
-
-
-def peaks(family: Family, zone: Zone) -> list[tuple[float, float]]:
-    """(hottest bondline, hottest metal) of every member until it is workable, soaked and wedged."""
-    found = []
-    for member in (m for row in family.members for m in row):
-        soft_s = reached_s(family.times_s, member.coldest_C, zone.workable_C)
-        kept = family.times_s <= soft_s + zone.soak_s + zone.wedging_s + CLOCK_S
-        found.append((float(member.hottest_C[kept].max()), float(member.metal_C[kept].max())))
-    return found

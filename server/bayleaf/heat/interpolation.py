@@ -1,15 +1,30 @@
-"""Temperatures at fixed places: linear between cell centres, so no reported place moves with the mesh."""
+"""Temperatures at fixed places and times, so that nothing reported moves with the mesh or the steps."""
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import numpy as np
 from numpy.typing import NDArray
+from scipy.interpolate import PchipInterpolator
 
 from bayleaf.heat.layout import ABSENT
 from bayleaf.heat.mesh import Mesh
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
+
+
+def between(times_s: Floats, rows: Floats, clock_s: Floats, bends_s: Floats) -> Floats:
+    """Rows given at times_s, at the times of clock_s: monotone cubic (no false peaks), bend to bend."""
+    made = np.empty((len(clock_s), *rows.shape[1:]))
+    ends = [times_s[0], *bends_s, times_s[-1]]
+    for begin_s, end_s in pairwise(ends):
+        own = (times_s >= begin_s) & (times_s <= end_s)
+        asked = (clock_s >= begin_s) & (clock_s <= end_s)
+        if own.sum() > 1 and asked.any():
+            made[asked] = PchipInterpolator(times_s[own], rows[own])(clock_s[asked])
+    return made
 
 
 def place_weights(mesh: Mesh, node: Ints, x_m: float, y_m: float) -> list[tuple[int, float]]:
@@ -23,13 +38,48 @@ def place_weights(mesh: Mesh, node: Ints, x_m: float, y_m: float) -> list[tuple[
         i, j = _nearest(mesh, node, x_m, y_m)
     if i < 0:
         return []
-    i2, along = _partner(mesh.x, node[:, j], i, x_m)
-    j2, across = _partner(mesh.y, node[i, :], j, y_m)
-    if node[i2, j2] == ABSENT:
-        return _sum([(node[i, j], 1 - along - across), (node[i2, j], along), (node[i, j2], across)])
-    corners = [((i, j), (1 - along) * (1 - across)), ((i2, j), along * (1 - across))]
-    corners += [((i, j2), (1 - along) * across), ((i2, j2), along * across)]
-    return _sum([(node[at], weight) for at, weight in corners])
+    along = _bulged(mesh.x_lines, node[:, j], i, x_m)
+    across = _bulged(mesh.y_lines, node[i, :], j, y_m)
+    if any(node[k, m] == ABSENT for k, _ in along for m, _ in across):
+        return _sum(
+            [(node[k, j], share) for k, share in along]
+            + [(node[i, m], share) for m, share in across]
+            + [(node[i, j], -1.0)]
+        )
+    return _sum([(node[k, m], one * two) for k, one in along for m, two in across])
+
+
+def _bulged(lines: Floats, row: Ints, i: int, at_m: float) -> list[tuple[int, float]]:
+    """Weights along one line of cells: straight between the cell's faces, with the bulge of its source.
+
+    A finite volume's value is the middle of its faces' values where heat enters evenly; inside the cell the
+    temperature bulges by its curvature, which the falls to both neighbours tell.
+    """
+    if not (0 < i < len(row) - 1 and row[i - 1] != ABSENT and row[i + 1] != ABSENT):
+        return _at_end(lines, row, i, at_m)
+    before, own, after = lines[i] - lines[i - 1], lines[i + 1] - lines[i], lines[i + 2] - lines[i + 1]
+    high = (at_m - lines[i]) / own
+    low = 1 - high
+    first, last = low * own / (before + own), high * own / (own + after)
+    bulge = low * high * own
+    first, last = first - bulge / (before + own), last - bulge / (own + after)
+    return [(i - 1, first), (i, 1 - first - last), (i + 1, last)]
+
+
+def _at_end(lines: Floats, row: Ints, i: int, at_m: float) -> list[tuple[int, float]]:
+    """The same in a plate's last cell: on from its inner face, with its neighbour's bulge."""
+    inward = 1 if i + 1 < len(row) and row[i + 1] != ABSENT else -1
+    second, third = i + inward, i + 2 * inward
+    if not (0 <= third < len(row) and row[second] != ABSENT and row[third] != ABSENT):
+        other, share = _partner((lines[1:] + lines[:-1]) / 2, row, i, at_m)
+        return [(i, 1 - share), (other, share)] if other != i else [(i, 1.0)]
+    own, near, far = (float(lines[k + 1] - lines[k]) for k in (i, second, third))
+    out_m = (lines[i + 1] - at_m) if inward == 1 else (at_m - lines[i])  # from the inner face outwards
+    slope, beyond = 2 / (own + near), 2 / (near + far)
+    bend = out_m**2 / 2 / near
+    first = near / (own + near) + out_m * slope + bend * slope
+    last = bend * beyond
+    return [(i, first), (second, 1 - first - last), (third, last)]
 
 
 def _cell(lines: Floats, at_m: float) -> int:

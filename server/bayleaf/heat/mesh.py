@@ -2,30 +2,43 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from collections.abc import Callable
+from dataclasses import astuple, dataclass
 from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
 
-from bayleaf.heat.zone import Box, Edge, Zone
+from bayleaf.heat.zone import Box, Edge, Side, Zone
 
 Floats = NDArray[np.float64]
 SAME_M = 1e-9
+FINENESS = 401
+Stop = tuple[float, bool]  # place; whether a layer ends there
 
 
 @dataclass(frozen=True)
 class Grading:
-    """Cell size at an edge, largest cell, and growth from one cell to the next."""
+    """Cell sizes at the ends of layers and of pads, by how much they grow with distance, and the largest.
 
-    edge_m: float = 0.004
+    A laminate under an adhesive forgets the adhesive's end within some 9 mm, sqrt(k t / U); the metal under a
+    pad forgets the pad's end within some 60 mm: the one needs finer cells than the other.
+    """
+
+    layer_end_m: float = 0.003
+    layer_growth: float = 0.3  # of the distance
+    pad_end_m: float = 0.012
+    pad_growth: float = 0.6
     largest_m: float = 0.050
-    growth: float = 1.6
-    along_edge_m: float | None = 0.007  # along the joint, where gradients are gentler; as across if left out
+    largest_share: float = 0.34  # of a stretch between two ends
+
+    def finer(self, times: float) -> Grading:
+        """Every cell cut into so many along and across."""
+        return Grading(*(size / times for size in astuple(self)))
 
 
 STANDARD = Grading()
-QUICK = Grading(0.006, 0.060, 1.8, 0.012)
+QUICK = Grading(0.004, 0.4, 0.016, 0.8, 0.060)
 
 
 @dataclass(frozen=True)
@@ -64,54 +77,56 @@ class Mesh:
 
 def mesh_of(zone: Zone, grading: Grading = STANDARD) -> Mesh:
     """The zone's grid: even if the zone asks for a cell size, graded otherwise."""
-    boxes = [pad.box for pad in zone.pads] + [box for layer in zone.layers for box in layer.covers]
-    boxes += [zone.profile.box] if zone.profile else []
-    low, high = zone.edges.get("x_low", Edge()), zone.edges.get("x_high", Edge())
-    x_stops = _stops(zone.size_m[0], [(b.x0, b.x1) for b in boxes], (low.runs_on_m, high.runs_on_m))
-    low, high = zone.edges.get("y_low", Edge()), zone.edges.get("y_high", Edge())
-    y_stops = _stops(zone.size_m[1], [(b.y0, b.y1) for b in boxes], (low.runs_on_m, high.runs_on_m))
-    cells = zone.cells_m
-    along = replace(grading, edge_m=grading.along_edge_m or grading.edge_m)
-    return Mesh(
-        _lines(x_stops, along, None if cells is None else cells[0]),
-        _lines(y_stops, grading, None if cells is None else cells[1]),
-    )
+    cells = (None, None) if zone.cells_m is None else zone.cells_m
+    along = _stops(zone, ("x_low", "x_high"), zone.size_m[0], lambda box: (box.x0, box.x1))
+    across = _stops(zone, ("y_low", "y_high"), zone.size_m[1], lambda box: (box.y0, box.y1))
+    return Mesh(_lines(along, grading, cells[0]), _lines(across, grading, cells[1]))
 
 
-def _stops(size_m: float, spans: list[tuple[float, float]], beyond_m: tuple[float, float]) -> list[float]:
-    wanted = sorted(
-        {0.0, size_m, -beyond_m[0], size_m + beyond_m[1], *(end for span in spans for end in span)}
-    )
-    stops = [wanted[0]]
-    for stop in wanted[1:]:
-        if stop - stops[-1] > SAME_M:
-            stops.append(stop)
+def _stops(
+    zone: Zone, sides: tuple[Side, Side], size_m: float, ends: Callable[[Box], tuple[float, float]]
+) -> list[Stop]:
+    """Where a line must lie; the ends of layers behind the heated one are told apart."""
+    low, high = (zone.edges.get(side, Edge()).runs_on_m for side in sides)
+    boxes = [pad.box for pad in zone.pads] + ([zone.profile.box] if zone.profile else [])
+    boxes += zone.layers[0].covers
+    gentle = {0.0, size_m, -low, size_m + high, *(end for box in boxes for end in ends(box))}
+    steep = {end for layer in zone.layers[1:] for box in layer.covers for end in ends(box)}
+    wanted = sorted([(at_m, False) for at_m in gentle] + [(at_m, True) for at_m in steep])
+    stops = wanted[:1]
+    for at_m, is_steep in wanted[1:]:
+        if at_m - stops[-1][0] > SAME_M:
+            stops.append((at_m, is_steep))
+        else:
+            stops[-1] = (stops[-1][0], stops[-1][1] or is_steep)
     return stops
 
 
-def _lines(stops: list[float], grading: Grading, cell_m: float | None) -> Floats:
-    parts = [np.array(stops[:1])]
-    for start, end in pairwise(stops):
-        sizes = _even(end - start, cell_m) if cell_m else _graded(end - start, grading)
-        parts.append(start + np.cumsum(sizes))
+def _lines(stops: list[Stop], grading: Grading, cell_m: float | None) -> Floats:
+    parts = [np.array([stops[0][0]])]
+    for (start, _), (end, _) in pairwise(stops):
+        cells = _even(start, end, cell_m) if cell_m else _graded(start, end, stops, grading)
+        parts.append(cells)
         parts[-1][-1] = end
-    return np.concatenate(parts)
+    return np.asarray(np.concatenate(parts))
 
 
-def _even(length_m: float, cell_m: float) -> Floats:
-    count = max(1, round(length_m / cell_m))
-    return np.full(count, length_m / count)
+def _even(start: float, end: float, cell_m: float) -> Floats:
+    count = max(1, round((end - start) / cell_m))
+    return np.asarray(start + (end - start) / count * np.arange(1, count + 1), dtype=np.float64)
 
 
-def _graded(length_m: float, grading: Grading) -> Floats:
-    """Cell sizes that start at the edge size on both ends and grow towards the middle, filling the length."""
-    if length_m <= 2 * grading.edge_m:
-        return _even(length_m, min(grading.edge_m, length_m / 2))
-    half, size = [grading.edge_m], grading.edge_m
-    while 2 * sum(half) < length_m:
-        size = min(size * grading.growth, grading.largest_m)
-        half.append(size)
-    sizes = np.array(half + half[::-1])
-    if len(half) > 1 and 2 * sum(half) - length_m > half[-1]:
-        sizes = np.array(half + half[-2::-1])
-    return np.asarray(sizes * (length_m / sizes.sum()))
+def _graded(start: float, end: float, stops: list[Stop], grading: Grading) -> Floats:
+    """Ends of cells whose sizes grow with the distance from every stop, scaled to fill the stretch."""
+    at_m = np.linspace(start, end, FINENESS)
+    size_m = np.full(FINENESS, min(grading.largest_m, grading.largest_share * (end - start)))
+    for stop_m, is_steep in stops:
+        first_m, growth = (
+            (grading.layer_end_m, grading.layer_growth)
+            if is_steep
+            else (grading.pad_end_m, grading.pad_growth)
+        )
+        size_m = np.minimum(size_m, first_m + growth * np.abs(at_m - stop_m))
+    passed = np.concatenate([[0.0], np.cumsum(np.diff(at_m) * (1 / size_m[1:] + 1 / size_m[:-1]) / 2)])
+    count = max(1, round(passed[-1]))
+    return np.asarray(np.interp(np.arange(1, count + 1) * (passed[-1] / count), passed, at_m))

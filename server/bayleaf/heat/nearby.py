@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from bayleaf.heat.bands import Course, peaks_C
 from bayleaf.heat.places import Place, histories
 from bayleaf.heat.probes import mean_weights
 from bayleaf.heat.run import Run
@@ -28,18 +29,21 @@ class NeighbourAnswer:
     away_m: float  # how much farther away it would pass; 0 if it passes, infinity if not within 400 mm
 
 
-def neighbour_answers(zone: Zone, nominal: Run, hot: Run) -> tuple[NeighbourAnswer, ...]:
-    return tuple(_answer(one, nominal, hot) for one in zone.neighbours)
+def neighbour_answers(zone: Zone, nominal: Run, courses: tuple[Course, ...]) -> tuple[NeighbourAnswer, ...]:
+    """`courses`: the members of the band."""
+    return tuple(_answer(one, nominal, courses) for one in zone.neighbours)
 
 
-def _answer(one: Neighbour, nominal: Run, hot: Run) -> NeighbourAnswer:
+def _answer(one: Neighbour, nominal: Run, courses: tuple[Course, ...]) -> NeighbourAnswer:
     here = (Place(one.layer, one.x_m, one.y_m),)
-    peak_C, hot_C = (float(histories(run, here).max()) for run in (nominal, hot))
-    passes = max(peak_C, hot_C) <= one.limit_C
-    return NeighbourAnswer(one, peak_C, hot_C, passes, 0.0 if passes else _passing_m(one, hot))
+    peak_C = float(histories(nominal, here).max())
+    hottest = max(courses, key=lambda course: float(peaks_C(course, here)[0]))
+    hot_C = max(peak_C, float(peaks_C(hottest, here)[0]))
+    passes = hot_C <= one.limit_C
+    return NeighbourAnswer(one, peak_C, hot_C, passes, 0.0 if passes else _passing_m(one, nominal, hottest))
 
 
-def _passing_m(one: Neighbour, run: Run) -> float:
+def _passing_m(one: Neighbour, run: Run, hottest: Course) -> float:
     """Distance to the nearest place of the same layer that stays within the limit on the hot side."""
     rings = np.arange(RING_M, FARTHEST_M + RING_M / 2, RING_M)
     turns = np.arange(DIRECTIONS) * 2 * math.pi / DIRECTIONS
@@ -51,7 +55,8 @@ def _passing_m(one: Neighbour, run: Run) -> float:
     there = [(r, place) for r, place in around if _lies(run, place)]
     if not there:
         return math.inf
-    peaks = histories(run, tuple(place for _, place in there)).max(axis=0)
+    places = tuple(place for _, place in there)
+    peaks = np.maximum(histories(run, places).max(axis=0), peaks_C(hottest, places))
     passing = [r for (r, _), peak in zip(there, peaks, strict=True) if peak <= one.limit_C]
     return min(passing, default=math.inf)
 

@@ -6,6 +6,10 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass
 
+import numpy as np
+from numpy.typing import NDArray
+
+from bayleaf.heat.bands import Bands, Course, Span, bands_of, courses_of
 from bayleaf.heat.bondline import (
     Curves,
     Spot,
@@ -19,24 +23,27 @@ from bayleaf.heat.bondline import (
 )
 from bayleaf.heat.electric import Electric, electric_of
 from bayleaf.heat.exposure import Exposure, exposures_of
-from bayleaf.heat.family import COARSE, ROUGH, Family, family_of, peaks, workable_band
+from bayleaf.heat.family import Family, family_on, heated, kin_of, workable_band
+from bayleaf.heat.ground import Ground, Kin, ground_of
 from bayleaf.heat.layout import layout_of
-from bayleaf.heat.mesh import QUICK, STANDARD, mesh_of
+from bayleaf.heat.mesh import STANDARD, mesh_of
 from bayleaf.heat.nearby import NeighbourAnswer, neighbour_answers
-from bayleaf.heat.places import Place
+from bayleaf.heat.places import Place, places_of
+from bayleaf.heat.reduced_run import FamilyRun
 from bayleaf.heat.release import Release, plan_release
-from bayleaf.heat.run import Run, simulate
-from bayleaf.heat.step_length import Accuracy
+from bayleaf.heat.run import AFTER_ACT_S, Run, simulate
 from bayleaf.heat.touch import TouchSafe, touch_safe
 from bayleaf.heat.troubles import Trouble, mending_change, troubles_of
-from bayleaf.heat.zone import Conditions, PadAct, Zone
+from bayleaf.heat.zone import PadAct, Zone
 
+Floats = NDArray[np.float64]
 MODEL = (
     "coupled thin plates in the plane of the joint, sub-layered through it; TR-BDF2 in time; "
     "faces lose heat through half a layer"
 )
 FIRST = "The vehicle maker's instructions and the adhesive's data sheet come first."
 COOL_DOWN_S = 3600.0
+MEMBER_CLOCK_S = 20.0
 Tick = Callable[[str, float], None]
 
 
@@ -68,6 +75,7 @@ class Plan:
     troubles: tuple[Trouble, ...]
     mend: str
     family: Family
+    bands: Bands
 
 
 def plan_of(zone: Zone, tick: Tick | None = None, family_size: int = 5) -> Plan:
@@ -76,50 +84,97 @@ def plan_of(zone: Zone, tick: Tick | None = None, family_size: int = 5) -> Plan:
     """
     say = tick or (lambda _what, _share: None)
     say("heating", 0.0)
-    hot = simulate(zone, layout_of(zone, mesh_of(zone, QUICK)), accuracy=Accuracy(0.15))
-    heat_until_s = _heat_until(zone, hot)
-    say("release", 0.2)
-    release = (
-        None if zone.acts or math.isinf(heat_until_s) else plan_release(zone, hot.layout, hot, heat_until_s)
+    layout, end_s = layout_of(zone, mesh_of(zone, STANDARD)), zone.duration_s
+    nominal = simulate(zone, layout, acts=zone.acts, tick=lambda t: say("heating", 0.25 * t / end_s))
+    heat_until_s = _heat_until(zone, layer_curves(nominal, zone, zone.bondline))
+    say("family", 0.25)
+    ground = ground_of(
+        zone, nominal, min(heat_until_s, end_s), lambda share: say("family", 0.25 + 0.35 * share)
     )
-    acts = zone.acts or (release.acts if release else ())
-    end_s = _end_s(zone, acts)
-    say("run", 0.4)
-    layout = layout_of(zone, mesh_of(zone, STANDARD))
-    run = simulate(zone, layout, acts=acts, until_s=end_s, tick=lambda t: say("run", 0.4 + 0.2 * t / end_s))
-    say("family", 0.6)
-    family = family_of(zone, family_size, lambda share: say("family", 0.6 + 0.35 * share))
-    say("answers", 0.95)
-    return _answers(zone, run, release, acts, family=family, heat_until_s=min(heat_until_s, zone.duration_s))
+    kin = kin_of(ground, family_size)
+    hot = heated(kin)
+    until_s = _members_until(zone, ground, hot)
+    say("release", 0.7)
+    release = None
+    if not zone.acts and heat_until_s <= end_s:
+        release = _release(ground, kin, hot, until_s, heat_until_s)
+    say("run", 0.8)
+    acts = release.acts if release else zone.acts
+    run = _released(zone, nominal, release) if release else nominal
+    say("answers", 0.9)
+    family = family_on(ground, kin, hot, family_size)
+    until_s = until_s if release else np.full(len(kin.under), end_s)
+    after_s = float(run.times_s[-1]) - heat_until_s if release else 0.0
+    few = _nine(family_size)
+    courses = courses_of(
+        kin.only(few), hot.only(few), until_s[few], acts=acts, begins_s=heat_until_s, after_s=after_s
+    )
+    return _answers(zone, run, release, family=family, courses=courses, heat_until_s=min(heat_until_s, end_s))
 
 
-def _heat_until(zone: Zone, hot: Run) -> float:
+def _heat_until(zone: Zone, bond: Curves) -> float:
     """When the release may begin: workable, soaked and (for a removal) wedged; infinity if never workable."""
-    soft_s = workable_s(layer_curves(hot, zone, zone.bondline), zone.workable_C)
+    soft_s = workable_s(bond, zone.workable_C)
     return soft_s + zone.soak_s + (zone.wedging_s if zone.purpose == "removal" else 0.0)
 
 
-def _end_s(zone: Zone, acts: tuple[PadAct, ...]) -> float:
-    last_s = max((act.at_s for act in acts), default=0.0)
-    return max(zone.duration_s, last_s + COOL_DOWN_S) if acts and not zone.acts else zone.duration_s
+def _members_until(zone: Zone, ground: Ground, hot: FamilyRun) -> Floats:
+    """The same for every member, at most the zone's time."""
+    places = places_of(zone, zone.layer(zone.bondline))
+    clock_s = np.arange(0.0, zone.duration_s + 1, MEMBER_CLOCK_S).clip(max=zone.duration_s)
+    bond_C = hot.on(clock_s).at(ground.read(places))
+    until_s = [_heat_until(zone, Curves(clock_s, places, T_C)) for T_C in np.moveaxis(bond_C, 1, 0)]
+    return np.minimum(until_s, zone.duration_s)
+
+
+def _nine(size: int) -> list[int]:
+    """Ends and middle of both axes: members of the band."""
+    ends = sorted({0, size // 2, size - 1})
+    return [row * size + column for row in ends for column in ends]
+
+
+def _release(ground: Ground, kin: Kin, hot: FamilyRun, until_s: Floats, begins_s: float) -> Release:
+    size = math.isqrt(len(kin.under))
+    middle = len(kin.under) // 2
+    few = [middle, *(n for n in _nine(size) if n != middle and _corner(n, size))]
+    starts = np.array([hot.on(until_s[[n]]).amounts[0, n] for n in few])
+    return plan_release(ground, kin.only(few), starts, begins_s)
+
+
+def _corner(member: int, size: int) -> bool:
+    return member // size in {0, size - 1} and member % size in {0, size - 1}
+
+
+def _released(zone: Zone, nominal: Run, release: Release) -> Run:
+    """The nominal run up to the release's begin, and through it until an hour after its end."""
+    row = int(np.searchsorted(nominal.times_s, release.begins_s + 1e-6)) - 1
+    start = (float(nominal.times_s[row]), nominal.node_C[row])
+    end_s = max(zone.duration_s, release.ends_s + COOL_DOWN_S)
+    later = simulate(zone, nominal.layout, acts=release.acts, until_s=end_s, start=start, first_s=AFTER_ACT_S)
+    return nominal.followed_by(later)
 
 
 def _answers(
     zone: Zone,
     run: Run,
     release: Release | None,
-    acts: tuple[PadAct, ...],
     *,
     family: Family,
+    courses: tuple[Course, ...],
     heat_until_s: float,
 ) -> Plan:
     bond = layer_curves(run, zone, zone.bondline)
     soft_s = workable_s(bond, zone.workable_C)
     judged_s = min(soft_s, heat_until_s)
-    bond_peaks, metal_peaks = zip(*peaks(family, zone), strict=True)
     early_s, late_s = workable_band(family, zone.workable_C)
     metal = [layer for layer in zone.layers if layer.role == "metal"]
     troubles = _troubles(zone, run, release)
+    bands = bands_of(zone, courses)
+    exposures = exposures_of(run, zone)
+    metals = [
+        one.peak_C for one, layer in zip(bands.layers, zone.layers, strict=False) if layer.role == "metal"
+    ]
+    bond_peak = next(one.peak_C for one in bands.layers if one.layer == zone.bondline)
     return Plan(
         zone=zone,
         run=run,
@@ -128,31 +183,29 @@ def _answers(
         workable_s=soft_s,
         workable_from_s=min(early_s, soft_s),
         workable_to_s=max(late_s, soft_s),
-        peak_band_C=(min(bond_peaks), max(bond_peaks)),
-        metal_band_C=(min(metal_peaks), max(metal_peaks)),
+        peak_band_C=(bond_peak.low, bond_peak.high),
+        metal_band_C=_widest(metals or [bond_peak]),
         leading=spot(bond, zone, judged_s, leading=True),
         lagging=spot(bond, zone, judged_s, leading=False),
         heat_until_s=heat_until_s,
         ramp_K_min=steepest_K_min(bond.until(heat_until_s), falling=False)[0],
         cooling_K_min=steepest_K_min(bond, falling=True)[0],
         windows=windows(bond, zone.workable_C, zone.maximum_C),
-        exposures=exposures_of(run, zone),
-        neighbours=neighbour_answers(zone, run, _hot_run(zone, acts, float(run.times_s[-1]))),
-        acts=acts,
+        exposures=exposures,
+        neighbours=neighbour_answers(zone, run, courses),
+        acts=release.acts if release else zone.acts,
         release=release,
         touch=tuple(t for layer in metal for t in touch_safe(layer_curves(run, zone, layer.id), layer.id)),
         electric=electric_of(zone, run),
         troubles=troubles,
         mend=mending_change(zone, troubles) if troubles else "",
         family=family,
+        bands=bands,
     )
 
 
-def _hot_run(zone: Zone, acts: tuple[PadAct, ...], end_s: float) -> Run:
-    """The hot side of the band: good contact, little loss."""
-    under = Conditions(zone.contact_band[1], zone.loss_band[0])
-    layout = layout_of(zone, mesh_of(zone, COARSE))
-    return simulate(zone, layout, under, acts=acts, until_s=end_s, accuracy=ROUGH)
+def _widest(spans: list[Span]) -> tuple[float, float]:
+    return min(span.low for span in spans), max(span.high for span in spans)
 
 
 def _troubles(zone: Zone, run: Run, release: Release | None) -> tuple[Trouble, ...]:

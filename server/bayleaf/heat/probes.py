@@ -6,10 +6,9 @@ from collections.abc import Iterable, Sequence
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.interpolate import PchipInterpolator
 
 from bayleaf.heat.assembly import contact_m2K_W
-from bayleaf.heat.interpolation import place_weights
+from bayleaf.heat.interpolation import between, place_weights
 from bayleaf.heat.layout import ABSENT, Layout, Plate
 from bayleaf.heat.run import Run
 from bayleaf.heat.system import System
@@ -21,8 +20,9 @@ Weights = list[tuple[int, float]]
 
 
 def at_times(run: Run, values: Floats, times_s: Sequence[float] | Floats) -> Floats:
-    """Values given at the run's own times (first axis), at other times: monotone cubic, so no false peaks."""
-    return np.asarray(PchipInterpolator(run.times_s, values, axis=0)(np.asarray(times_s)))
+    """Values given at the run's own times (first axis), at other times; the ends' values hold beyond them."""
+    asked_s = np.clip(np.asarray(times_s), run.times_s[0], run.times_s[-1])
+    return between(run.times_s, values, asked_s, run.bends_s)
 
 
 def mean_weights(layout: Layout, layer_id: str, x_m: float, y_m: float) -> Weights:

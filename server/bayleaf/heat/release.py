@@ -2,45 +2,47 @@
 
 Each pad goes down in shares of its power at the end of the soak, then off. Pads far from the still-bonded
 stretch go first, the one beside it last. What a turn-down does to the cooling rate of every place is found
-by one
-linear response per pad around the state at the end of the soak; the schedule built from it is then run with
-the full
-equations, and tightened until the run keeps the limit.
+by one linear response per pad around the state at the end of the soak (`bayleaf.heat.falls`); the schedule
+built from it is then run over the band of contact and loss, and tightened until every member keeps the limit,
+each released once its own bondline has been workable, soaked and wedged.
 """
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
-from bayleaf.heat.assembly import system_of
-from bayleaf.heat.bondline import Curves, curves_of, steepest_K_min
-from bayleaf.heat.factors import factorise
-from bayleaf.heat.layout import Layout
+from bayleaf.heat.bondline import Curves, steepest_K_min
+from bayleaf.heat.falls import CLOCK_S
+from bayleaf.heat.ground import Ground, Kin
 from bayleaf.heat.places import Place, places_of, sampler
-from bayleaf.heat.run import Run, simulate
-from bayleaf.heat.step_length import Accuracy
-from bayleaf.heat.zone import STILL_BONDED, Box, Conditions, Pad, PadAct, Zone
+from bayleaf.heat.run import Run
+from bayleaf.heat.zone import STILL_BONDED, Box, Pad, PadAct, Zone
 
 Floats = NDArray[np.float64]
-CLOCK_S = 15.0
 GRID_S = 30.0
 MINUTE_S = 60.0
-ACT_EVERY_S = 120.0
+RATE_CLOCK_S = 10.0
 SHARE_STEP = 0.05
-TRIES = 6
-TIGHTER = 0.97
-RELEASE_ACCURACY = Accuracy(0.15, 64.0)
-LOOK_S = 1800.0
-LONGEST_S = 7200.0
+TRIES = 8
+TIGHTER = 0.98
+FIRMLY = 1.25
+LOWEST_AIM = 0.3  # of the limit: a slower release than that is not tried
+LOOK_AFTER_S = 1500.0
+LONGEST_S = 10_800.0
+WORTH = 1.3  # how much longer a release with fewer acts may take
+
+
+RHYTHMS_S = (300.0, 240.0, 180.0, 120.0)  # how often pads are turned down
 
 
 @dataclass(frozen=True)
 class Release:
-    """The acts in order of time, when the last pad is off, the steepest fall, and whether it keeps the
-    limit.
+    """The acts in order of time, when the last pad is off, the steepest fall, and whether it keeps the limit:
+    at the middle of the band, and at its worst end.
     """
 
     acts: tuple[PadAct, ...]
@@ -49,7 +51,8 @@ class Release:
     steepest_K_min: float
     steepest_at: Place | None
     keeps_limit: bool
-    run: Run
+    band_steepest_K_min: float
+    band_keeps_limit: bool
 
 
 def order_of_release(zone: Zone) -> tuple[Pad, ...]:
@@ -79,86 +82,100 @@ def _lies(zone: Zone, place: Place) -> bool:
     return any(box.holds(place.x_m, place.y_m) for box in zone.layers[0].covers)
 
 
-def plan_release(zone: Zone, layout: Layout, hot: Run, begins_s: float) -> Release:
-    """A staged release from begins_s on, `hot` being a run with every pad on up to there (or longer)."""
+def plan_release(ground: Ground, kin: Kin, starts: Floats, begins_s: float) -> Release:
+    """A staged release from begins_s on.
+
+    `kin`: the nominal member first, then the band's ends; `starts`: their amounts when each of them has been
+    workable, soaked and wedged.
+    """
+    zone = ground.zone
+    powers = _powers_at(ground.nominal, zone, begins_s)
     limit = zone.limits.cooling_K_min
-    start_C = hot.node_C[int(np.argmin(np.abs(hot.times_s - begins_s)))]
-    powers = dict(zip((pad.id for pad in zone.pads), _power_at(hot, begins_s), strict=True))
-    places = watched(zone)
     if limit is None:
         acts = tuple(PadAct(begins_s, pad.id, "off") for pad in order_of_release(zone))
-        return _judged(zone, layout, places, acts, begins_s=begins_s, start_C=start_C)
-    response = _responses(zone, layout, places, start_C)
-    aim, last = limit * TIGHTER, None
+        return _judged(ground, kin, starts, acts, begins_s)
+    response, aim, found = _responses(ground), limit * TIGHTER, []
     for _ in range(TRIES):
-        acts = _schedule(zone, response, aim, begins_s, powers)
-        last = _judged(zone, layout, places, acts, begins_s=begins_s, start_C=start_C)
-        if last.keeps_limit:
-            return last
-        aim *= max(0.5, min(TIGHTER, limit / last.steepest_K_min))
-    assert last is not None  # noqa: S101  TRIES > 0
-    return last
+        acts = _schedule(zone, response, aim, powers)
+        acts = tuple(PadAct(begins_s + act.at_s, act.pad, act.act, act.share) for act in acts)
+        found.append(_judged(ground, kin, starts, acts, begins_s))
+        aim *= min(TIGHTER, limit * TIGHTER / max(found[-1].band_steepest_K_min, 1e-9)) ** FIRMLY
+        if found[-1].band_keeps_limit or aim < LOWEST_AIM * limit:
+            break
+    return _best(found)
 
 
-def _power_at(hot: Run, at_s: float) -> list[float]:
+def _best(found: list[Release]) -> Release:
+    """The first that keeps the limit over the band; else the one that comes nearest."""
+    kept = [one for one in found if one.band_keeps_limit]
+    return kept[0] if kept else min(found, key=lambda one: one.band_steepest_K_min)
+
+
+def _powers_at(hot: Run, zone: Zone, at_s: float) -> dict[str, float]:
     row = int(np.clip(np.searchsorted(hot.times_s, at_s), 1, len(hot.times_s) - 1))
-    return [float(power) for power in hot.power_W_m2[row]]
+    return {pad.id: float(power) for pad, power in zip(zone.pads, hot.power_W_m2[row], strict=True)}
 
 
-def _responses(zone: Zone, layout: Layout, places: tuple[Place, ...], around_C: Floats) -> Floats:
-    """How fast each place falls, K/min as a mean over a minute, after each pad alone loses 1 W/m2 of power.
+def _responses(ground: Ground) -> Floats:
+    """How fast each watched place falls, K/min as a mean over a minute, after each pad alone loses 1 W/m2.
 
-    Linear response around a state, by implicit Euler on a clock of 15 s; shape (pads, times every 30 s,
-    places).
+    Shape (pads, times every 30 s, places).
     """
-    system = system_of(zone, layout, Conditions())
-    factor = factorise(system, CLOCK_S, around_C)
-    capacity, read = system.capacity_at(around_C)[:, None], sampler(layout, places)
-    change_K = np.zeros((layout.count, len(zone.pads)))
-    history = [read @ change_K]
-    for _ in range(round(LOOK_S / CLOCK_S)):
-        change_K = factor.solve(capacity * change_K) - factor.pad_K
-        history.append(read @ change_K)
-    every = np.array(history)[:: round(GRID_S / CLOCK_S)]
+    places = watched(ground.zone)
+    read = sampler(ground.layout, places)
+    every = np.array([read @ change for change in ground.falls[:: round(GRID_S / CLOCK_S)]])
     span = round(MINUTE_S / GRID_S)
     return np.moveaxis((every[:-span] - every[span:]) * (60.0 / MINUTE_S), 2, 0)
 
 
+def _schedule(zone: Zone, response: Floats, aim: float, powers: dict[str, float]) -> tuple[PadAct, ...]:
+    """The release with fewest acts of those that hardly take longer than the shortest; times from begin."""
+    tried = [_paced(zone, response, aim, powers, beat_s) for beat_s in RHYTHMS_S]
+    shortest_s = min(_last_s(acts) for acts in tried)
+    return min((acts for acts in tried if _last_s(acts) <= WORTH * shortest_s), key=len)
+
+
+def _last_s(acts: Sequence[PadAct]) -> float:
+    return max((act.at_s for act in acts), default=0.0)
+
+
 @dataclass
-class _Plan:
+class _Falling:
     """The schedule as it grows: what is still on, and the fall that the acts so far bring."""
 
     share: dict[str, float]  # of the power at the end of the soak
-    falling: Floats  # K/min, shape (times, places)
+    K_min: Floats  # shape (times, places)
 
 
-def _schedule(
-    zone: Zone, response: Floats, aim: float, begins_s: float, powers: dict[str, float]
+def _paced(
+    zone: Zone, response: Floats, aim: float, powers: dict[str, float], beat_s: float
 ) -> tuple[PadAct, ...]:
-    """Every two minutes takes as much off each pad, in order, as keeps every place under the aim.
+    """At each beat takes as much off each pad, in order, as keeps every place under the aim.
 
-    A pad never stands below where the one released before it stood two minutes ago, so the last in order is
-    off last.
+    A pad never stands below where the one released before it stood a beat ago, so the last in order is off
+    last.
     """
     number = {pad.id: n for n, pad in enumerate(zone.pads)}
     order = [pad.id for pad in order_of_release(zone)]
     rows, look = round(LONGEST_S / GRID_S), response.shape[1]
-    plan = _Plan(dict.fromkeys(order, 1.0), np.zeros((rows + look, response.shape[2])))
+    plan = _Falling(dict.fromkeys(order, 1.0), np.zeros((rows + look, response.shape[2])))
     acts: list[PadAct] = []
-    for row in range(0, rows, round(ACT_EVERY_S / GRID_S)):
+    for row in range(0, rows, round(beat_s / GRID_S)):
         before, lowest = dict(plan.share), 0.0
         for pad in order:
-            part = plan.falling[row : row + look]
+            part = plan.K_min[row : row + look]
             per_share = response[number[pad]] * powers[pad]
             cut = _largest_cut(part, per_share, plan.share[pad], lowest, aim)
             if cut > 0:
                 part += cut * per_share
                 plan.share[pad] -= cut
                 full = zone.pads[number[pad]].power_W_m2
-                acts.append(_act(pad, begins_s + row * GRID_S, plan.share[pad], powers[pad] / full))
+                acts.append(_act(pad, row * GRID_S, plan.share[pad], powers[pad] / full))
             lowest = before[pad]
         if not any(share > 0 for share in plan.share.values()):
             break
+    else:
+        acts += [PadAct(LONGEST_S, pad, "off") for pad in order if plan.share[pad] > 0]
     return tuple(acts)
 
 
@@ -179,22 +196,14 @@ def _act(pad: str, at_s: float, share: float, power_share: float) -> PadAct:
     return PadAct(at_s, pad, "turn_down", round(share * power_share, 3))
 
 
-def _judged(
-    zone: Zone,
-    layout: Layout,
-    places: tuple[Place, ...],
-    acts: tuple[PadAct, ...],
-    *,
-    begins_s: float,
-    start_C: Floats,
-) -> Release:
-    limit = zone.limits.cooling_K_min
+def _judged(ground: Ground, kin: Kin, starts: Floats, acts: tuple[PadAct, ...], begins_s: float) -> Release:
+    limit = ground.zone.limits.cooling_K_min
     ends_s = max((act.at_s for act in acts), default=begins_s)
-    run = simulate(
-        zone, layout, acts=acts, until_s=ends_s + LOOK_S, start=(begins_s, start_C), accuracy=RELEASE_ACCURACY
-    )
-    curves: Curves = curves_of(run, places)
-    cut = curves.times_s >= begins_s
-    curves = Curves(curves.times_s[cut], places, curves.T_C[cut])
-    rate, _, where = steepest_K_min(curves, falling=True)
-    return Release(acts, begins_s, ends_s, rate, where, limit is None or rate <= limit, run)
+    places = watched(ground.zone)
+    clock_s = np.arange(begins_s, ends_s + LOOK_AFTER_S, RATE_CLOCK_S)
+    run = kin.run(acts, begins_s, ends_s + LOOK_AFTER_S, starts).on(clock_s)
+    read_C = run.at(ground.read(places))
+    rates = [steepest_K_min(Curves(clock_s, places, T_C), falling=True) for T_C in np.moveaxis(read_C, 1, 0)]
+    (rate, _, where), worst = rates[0], max(one[0] for one in rates)
+    kept = limit is None or rate <= limit
+    return Release(acts, begins_s, ends_s, rate, where, kept, worst, limit is None or worst <= limit)

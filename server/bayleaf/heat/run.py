@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -26,7 +27,7 @@ SETTLED_SHARE = 0.02
 ROWS = ("system_at", "times_s", "node_C", "power_W_m2", "lost_J", "stored_J")
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)  # one run is itself only, so that its curves can be kept
 class Run:
     """What a run gives. Row k of every array belongs to times_s[k]; powers are means over the step before
     it.
@@ -44,6 +45,11 @@ class Run:
     factors: int
 
     @property
+    def bends_s(self) -> Floats:
+        """Times of acts, where curves bend."""
+        return np.asarray(self.times_s[np.flatnonzero(np.diff(self.system_at)[1:]) + 1])
+
+    @property
     def supplied_J(self) -> Floats:
         """Heat from the pads over the step before each time, J."""
         area_m2 = np.asarray(self.systems[0].heating.sum(axis=0)).ravel()
@@ -55,6 +61,15 @@ class Run:
         gained = float(self.stored_J[-1] - self.stored_J[0])
         turned = float(np.abs(self.lost_J).sum() + self.supplied_J.sum() + abs(gained))
         return abs(float(self.supplied_J.sum() - self.lost_J.sum()) - gained) / turned if turned else 0.0
+
+    def followed_by(self, later: Run) -> Run:
+        """This run up to where a later one of the same zone starts, and then that one."""
+        upto = int(np.searchsorted(self.times_s, later.times_s[0] + SHORTEST_S / 2))
+        pairs = [(getattr(self, name), getattr(later, name)) for name in ROWS]
+        joined: list[Any] = [np.concatenate([mine[:upto], theirs[1:]]) for mine, theirs in pairs]
+        joined[ROWS.index("system_at")][upto:] += len(self.systems)
+        both = replace(self, systems=(*self.systems, *later.systems), rejected=self.rejected + later.rejected)
+        return replace(both, **dict(zip(ROWS, joined, strict=True)))
 
     def until(self, end_s: float) -> Run:
         """The run up to the first of its times at or after end_s."""
@@ -97,6 +112,7 @@ def simulate(
     acts: tuple[PadAct, ...] = (),
     until_s: float | None = None,
     start: tuple[float, Floats] | None = None,
+    first_s: float = FIRST_S,
     accuracy: Accuracy = USUAL,
     store: FactorStore | None = None,
     tick: Callable[[float], None] | None = None,
@@ -110,11 +126,11 @@ def simulate(
     start_s, node_C = start or (0.0, np.full(layout.count, zone.start_C))
     pending = [act for act in acts if act.at_s < end_s]
     already = [act for act in pending if act.at_s <= start_s]
-    systems, lifted = [_system_after(zone, layout, under, already, None)], _lifted(already)
+    systems, lifted = [_system_after(zone, layout, under, already, None)], lifted_by(already)
     kept = FactorStore() if store is None else store
     longest_s = min(accuracy.longest_s, zone.max_step_s or math.inf)
     accuracy = replace(accuracy, longest_s=longest_s)
-    course = _Course(zone, layout, accuracy, kept, under, start_s, moment_of(systems[0], node_C))
+    course = _Course(zone, layout, accuracy, kept, under, start_s, moment_of(systems[0], node_C), first_s)
     stops = sorted({act.at_s for act in pending if act.at_s > start_s})
     for stop_s in [*stops, end_s]:
         _advance(
@@ -128,9 +144,9 @@ def simulate(
         if stop_s < end_s:
             done = [act for act in pending if act.at_s <= stop_s]
             systems.append(
-                _system_after(zone, layout, under, done, systems[-1] if lifted == _lifted(done) else None)
+                _system_after(zone, layout, under, done, systems[-1] if lifted == lifted_by(done) else None)
             )
-            lifted = _lifted(done)
+            lifted = lifted_by(done)
             course.at = moment_of(systems[-1], course.at.node_C)
             course.step_s = min(course.step_s, AFTER_ACT_S)
             course.rate_K_s = np.zeros_like(course.rate_K_s)
@@ -140,24 +156,30 @@ def simulate(
     )  # fmt: skip
 
 
-def _lifted(done: list[PadAct]) -> frozenset[str]:
+def lifted_by(done: list[PadAct]) -> frozenset[str]:
+    """The pads that these acts lift."""
     return frozenset(act.pad for act in done if act.act == "lift")
 
 
 def _key(under: Conditions, acts: list[PadAct], now_s: float) -> tuple[Conditions, frozenset[str]]:
-    return under, _lifted([act for act in acts if act.at_s <= now_s])
+    return under, lifted_by([act for act in acts if act.at_s <= now_s])
 
 
 def _system_after(
     zone: Zone, layout: Layout, under: Conditions, done: list[PadAct], same: System | None
 ) -> System:
     """The zone's equations once these acts are done (`same`: those before, if as much was lifted)."""
-    system = same or system_of(zone, layout, under, _lifted(done))
+    system = same or system_of(zone, layout, under, lifted_by(done))
+    return replace(system, limit_W_m2=limits_W_m2(zone, done))
+
+
+def limits_W_m2(zone: Zone, done: list[PadAct]) -> Floats:
+    """What each pad can give at most once these acts are done."""
     limit = np.array([pad.power_W_m2 * pad.power_share for pad in zone.pads])
     for act in sorted(done, key=lambda one: one.at_s):
         number = next(n for n, pad in enumerate(zone.pads) if pad.id == act.pad)
         limit[number] = zone.pads[number].power_W_m2 * (act.share if act.act == "turn_down" else 0.0)
-    return replace(system, limit_W_m2=limit)
+    return limit
 
 
 def _advance(

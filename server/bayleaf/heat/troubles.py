@@ -8,9 +8,9 @@ from dataclasses import dataclass, replace
 
 from bayleaf.heat.bondline import layer_curves, steepest_K_min, workable_s
 from bayleaf.heat.electric import electric_of
-from bayleaf.heat.family import COARSE, ROUGH
+from bayleaf.heat.family import ROUGH
 from bayleaf.heat.layout import layout_of
-from bayleaf.heat.mesh import mesh_of
+from bayleaf.heat.mesh import QUICK, mesh_of
 from bayleaf.heat.places import Place, histories, places_of
 from bayleaf.heat.run import Run, simulate
 from bayleaf.heat.zone import Pad, Supply, Zone
@@ -100,7 +100,7 @@ def mending_change(zone: Zone, troubles: tuple[Trouble, ...]) -> str:
 
 def _heated(zone: Zone) -> Run:
     """The zone heated until workable and soaked, or to its end, on a coarse mesh."""
-    run = simulate(zone, layout_of(zone, mesh_of(zone, COARSE)), accuracy=ROUGH)
+    run = simulate(zone, layout_of(zone, mesh_of(zone, QUICK)), accuracy=ROUGH)
     soft_s = workable_s(layer_curves(run, zone, zone.bondline), zone.workable_C)
     return run.until(soft_s + zone.soak_s + zone.wedging_s)
 

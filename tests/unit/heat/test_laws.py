@@ -15,7 +15,7 @@ from bayleaf.heat.asked import asked_figures, asked_run
 from bayleaf.heat.controller import powers
 from bayleaf.heat.factors import FactorStore
 from bayleaf.heat.layout import layout_of
-from bayleaf.heat.mesh import QUICK, Grading, mesh_of
+from bayleaf.heat.mesh import QUICK, STANDARD, Grading, mesh_of
 from bayleaf.heat.places import histories, places_of
 from bayleaf.heat.probes import at_times
 from bayleaf.heat.run import Run, simulate
@@ -25,7 +25,7 @@ from bayleaf.heat.zone_document import zone_of
 from unit.heat.closed_forms import cases, document_of, place_id
 from unit.heat.zones import joint, joint_zone
 
-COARSE = Grading(0.015, 0.08, 2.0, 0.015)
+COARSE = Grading(0.01, 0.8, 0.02, 1.0, 0.08, 0.5)
 FINE = Accuracy(0.01, 4096)
 HALF_HOUR = {"duration_min": 30}
 
@@ -137,7 +137,7 @@ def test_the_default_mesh_and_steps_are_within_half_a_kelvin_of_four_times_finer
     usual = asked_run(zone)
     fine = simulate(
         zone,
-        layout_of(zone, mesh_of(zone, Grading(0.001, 0.015, 1.8, 0.0025))),
+        layout_of(zone, mesh_of(zone, STANDARD.finer(2))),
         until_s=900,
         accuracy=Accuracy(0.02),
     )

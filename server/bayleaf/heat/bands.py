@@ -1,0 +1,173 @@
+"""What contact and loss make of a plan's answers: each figure at the ends of the band.
+
+Every member is heated until its own bondline has been workable, soaked and wedged (or to the end of the
+zone's time), then released by the plan's acts from there on, as a technician does who follows the readings.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from bayleaf.heat.ageing import above_s
+from bayleaf.heat.bondline import Curves, steepest_K_min, windows
+from bayleaf.heat.exposure import ageing_share, counted_C
+from bayleaf.heat.ground import Ground, Kin
+from bayleaf.heat.places import Place, places_of
+from bayleaf.heat.reduced_run import FamilyRun
+from bayleaf.heat.touch import touch_safe
+from bayleaf.heat.zone import Layer, PadAct, Zone
+
+Floats = NDArray[np.float64]
+EVERY_S = 20.0
+
+
+@dataclass(frozen=True)
+class Span:
+    """Lowest and highest figure over the band."""
+
+    low: float
+    high: float
+
+    @classmethod
+    def of(cls, figures: Iterable[float]) -> Span:
+        found = list(figures)
+        return cls(min(found), max(found))
+
+
+@dataclass(frozen=True)
+class Course:
+    """One member from switch-on to the end of its cool-down."""
+
+    ground: Ground
+    times_s: Floats  # even, every 20 s
+    amounts: Floats
+    heat_until_s: float
+
+    def curves(self, places: tuple[Place, ...]) -> Curves:
+        rise_K = self.amounts @ self.ground.read(places).T
+        return Curves(self.times_s, places, self.ground.modes.ambient_C + rise_K)
+
+
+@dataclass(frozen=True)
+class LayerBands:
+    """One layer's peak, minutes of this run above each counted temperature, and ageing (metals)."""
+
+    layer: str
+    peak_C: Span
+    above_min: tuple[tuple[float, Span], ...]
+    ageing_share: Span | None
+
+
+@dataclass(frozen=True)
+class Bands:
+    """Answers at the ends of the band; times in s after switch-on, infinity for never."""
+
+    heat_until_s: Span
+    ramp_K_min: Span
+    cooling_K_min: Span
+    coldest_C: tuple[tuple[float, Span], ...]  # of the bondline, every minute
+    hottest_C: tuple[tuple[float, Span], ...]
+    layers: tuple[LayerBands, ...]
+    neighbours_C: tuple[tuple[str, Span], ...]
+    window_from_s: Span  # when all of the bondline can be wedged, end to end
+    window_until_s: Span
+    touch_s: tuple[tuple[str, str, Span], ...]  # layer, contact
+
+
+def courses_of(
+    kin: Kin, heated: FamilyRun, until_s: Floats, *, acts: tuple[PadAct, ...], begins_s: float, after_s: float
+) -> tuple[Course, ...]:
+    """Each member heated until its own time, then under the acts counted from there, `after_s` long."""
+    own = [_heated(heated, n, float(end_s)) for n, end_s in enumerate(until_s)]
+    if not acts or after_s <= 0:
+        return tuple(
+            Course(kin.ground, t, a, float(end_s)) for (t, a), end_s in zip(own, until_s, strict=True)
+        )
+    moved = tuple(PadAct(act.at_s - begins_s, act.pad, act.act, act.share) for act in acts)
+    starts = np.array([amounts[-1] for _, amounts in own])
+    clock_s = np.arange(EVERY_S, after_s, EVERY_S)
+    later = kin.run(moved, 0.0, after_s, starts).on(clock_s).amounts
+    return tuple(
+        Course(
+            kin.ground, np.concatenate([t, end_s + clock_s]), np.concatenate([a, later[:, n]]), float(end_s)
+        )
+        for n, ((t, a), end_s) in enumerate(zip(own, until_s, strict=True))
+    )
+
+
+def _heated(heated: FamilyRun, member: int, end_s: float) -> tuple[Floats, Floats]:
+    count = int(end_s // EVERY_S)
+    clock_s = np.asarray(end_s - EVERY_S * np.arange(count, -1, -1), dtype=np.float64)
+    one = FamilyRun(heated.ambient_C, heated.times_s, heated.amounts[:, member], heated.bends_s)
+    return clock_s, one.on(clock_s).amounts
+
+
+def bands_of(zone: Zone, courses: tuple[Course, ...]) -> Bands:
+    """Every answer over the members."""
+    bond = [course.curves(places_of(zone, zone.layer(zone.bondline))) for course in courses]
+    layers = [*zone.layers, *([zone.profile.wall] if zone.profile else [])]
+    spans = [_wedging(curves, zone) for curves in bond]
+    told = [curves.until(course.heat_until_s) for curves, course in zip(bond, courses, strict=True)]
+    metals = [layer for layer in zone.layers if layer.role == "metal"]
+    return Bands(
+        heat_until_s=Span.of(course.heat_until_s for course in courses),
+        ramp_K_min=Span.of(steepest_K_min(curves, falling=False)[0] for curves in told),
+        cooling_K_min=Span.of(steepest_K_min(curves, falling=True)[0] for curves in bond),
+        coldest_C=_by_minute(bond, lambda curves: curves.coldest_C),
+        hottest_C=_by_minute(bond, lambda curves: curves.hottest_C),
+        layers=tuple(_layer(zone, layer, courses) for layer in layers),
+        neighbours_C=tuple(
+            (one.id, Span.of(peaks_C(course, (Place(one.layer, one.x_m, one.y_m),))[0] for course in courses))
+            for one in zone.neighbours
+        ),
+        window_from_s=Span.of(low for low, _ in spans),
+        window_until_s=Span.of(high for _, high in spans),
+        touch_s=tuple(row for layer in metals for row in _touch(zone, layer, courses)),
+    )
+
+
+def peaks_C(course: Course, places: tuple[Place, ...]) -> Floats:
+    """The highest temperature of each place."""
+    return np.asarray(course.curves(places).T_C.max(axis=0))
+
+
+def _layer(zone: Zone, layer: Layer, courses: tuple[Course, ...]) -> LayerBands:
+    told = [course.curves(places_of(zone, layer)) for course in courses]
+    above = tuple(
+        (limit_C, Span.of(float(above_s(one.times_s, one.T_C, limit_C).max()) / 60 for one in told))
+        for limit_C in counted_C(zone, layer)
+    )
+    shares = [ageing_share(one, int(one.T_C.max(axis=0).argmax())) for one in told]
+    aged = Span.of(shares) if layer.role == "metal" else None
+    return LayerBands(layer.id, Span.of(float(one.T_C.max()) for one in told), above, aged)
+
+
+def _wedging(curves: Curves, zone: Zone) -> tuple[float, float]:
+    """From when until when the whole bondline can be wedged; never: (infinity, infinity)."""
+    found = windows(curves, zone.workable_C, zone.maximum_C)
+    if len(found) < len({place.x_m for place in curves.places}):
+        return math.inf, math.inf
+    low, high = max(one.from_s for one in found), min(one.until_s for one in found)
+    return (low, high) if low <= high else (math.inf, math.inf)
+
+
+def _by_minute(bond: list[Curves], figure: Callable[[Curves], Floats]) -> tuple[tuple[float, Span], ...]:
+    end_s = min(float(curves.times_s[-1]) for curves in bond)
+    clock_s = np.arange(0.0, end_s + 1, 60.0)
+    rows = np.array([np.interp(clock_s, curves.times_s, figure(curves)) for curves in bond])
+    return tuple(
+        (float(t), Span(float(low), float(high)))
+        for t, low, high in zip(clock_s, rows.min(axis=0), rows.max(axis=0), strict=True)
+    )
+
+
+def _touch(zone: Zone, layer: Layer, courses: tuple[Course, ...]) -> list[tuple[str, str, Span]]:
+    told = [touch_safe(course.curves(places_of(zone, layer)), layer.id) for course in courses]
+    return [
+        (layer.id, rows[0].contact, Span.of(one.from_s for one in rows)) for rows in zip(*told, strict=True)
+    ]
