@@ -28,6 +28,11 @@ class Curves:
     leading: Points
     soaked: list[tuple[int, int]]
 
+    @property
+    def until_ms(self) -> int:
+        """The last reading of any sensor."""
+        return max((points[-1][0] for points in self.by_sensor.values() if points), default=0)
+
 
 def curves_of(readings: Iterable[Any], sensors: Sequence[Sensor], settings: HeatSettings) -> Curves:
     """From the bodies of a run's readings; those in another scale than the settings' are left out."""

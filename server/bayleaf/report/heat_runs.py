@@ -2,42 +2,56 @@
 
 from __future__ import annotations
 
-from typing import Any
+from collections.abc import Mapping
+from typing import Any, Final
 
 from bayleaf.domain.asks import ComputeAsk, HeatAsk, HeatSettings
 from bayleaf.domain.entries import Entry
 from bayleaf.domain.part import SensorOf, Zone
 from bayleaf.domain.state import RunState
 from bayleaf.report.heat_curve import Curves, Frame, curves_of, frame_of, ticks
+from bayleaf.report.heat_plan import against_plan, plan_facts, plan_of_run, planned_curves
 from bayleaf.report.ledger import Ledger
-from bayleaf.report.said import figures_words
+from bayleaf.report.source import RunPlan
+from bayleaf.report.verdict_words import STANDING, WHAT, found_words, overall_words
 from bayleaf.report.words import capital, listed, minutes, quantity, run_clock, word
+from bayleaf.step_computations.run_verdict import RunVerdict, VerdictLine, run_verdicts
 
 PADS = ("turn_down", "lift")
 MARK_WIDTH = 28  # permille of the picture, so that two numbers do not touch
 MARK_ROWS = 3
+PEAKS: Final[Mapping[str, SensorOf]] = {
+    "bond_peak": "bond",
+    "metal_peak": "metal",
+    "neighbour_peak": "neighbour",
+}
 
 
 def heat_runs(ledger: Ledger) -> list[dict[str, Any]]:
     """In the order in which they were switched on."""
     runs = [(ledger.entries[run["run"]], run) for run in ledger.state["runs"] if run["run"] in ledger.entries]
     runs.sort(key=lambda pair: (pair[0].at_ms, pair[0].hash))
-    return [_run(ledger, number, on, run) for number, (on, run) in enumerate(runs, 1)]
+    made = {one.run: one for one in run_verdicts(ledger.state, ledger.entries, ledger.source.methods)}
+    return [_run(ledger, number, run, made.get(on.hash)) for number, (on, run) in enumerate(runs, 1)]
 
 
-def _run(ledger: Ledger, number: int, on: Entry, run: RunState) -> dict[str, Any]:
+def _run(ledger: Ledger, number: int, run: RunState, made: RunVerdict | None) -> dict[str, Any]:
+    on = ledger.entries[run["run"]]
     ask, zone = ledger.ask_of(on), _zone(ledger, on)
     settings = ask.settings if isinstance(ask, HeatAsk) else None
     acts = [ledger.entries[one] for one in run["acts"] if one in ledger.entries]
     readings = [ledger.entries[one] for one in run["readings"] if one in ledger.entries]
     curves = curves_of([one.body for one in readings], zone.sensors, settings) if zone and settings else None
+    plan = plan_of_run(ledger, on)
     return {
         "number": number,
         "title": f"{zone.name if zone else run['zone']}, {run['purpose']}",
         "step": ledger.step_name(run["method"], run["step"]),
-        "facts": list(_facts(ledger, on, zone, readings)),
-        "verdict": list(_verdict(ledger, run, settings)),
-        "picture": _picture(curves, settings, zone, acts)
+        "facts": _facts(ledger, on, zone, readings, made),
+        "plan": plan_facts(plan) if plan else [],
+        "against_plan": against_plan(plan, made, acts) if plan else [],
+        "verdict": _verdict(ledger, run, made),
+        "picture": _picture(curves, settings, zone, acts, plan)
         if curves and settings and zone and readings
         else None,
         "acts": [_on(ledger, on), *(_act(ledger, number, one) for number, one in enumerate(acts, 1))],
@@ -49,7 +63,9 @@ def _zone(ledger: Ledger, on: Entry) -> Zone | None:
     return method.zone(on.body["zone"]) if method else None
 
 
-def _facts(ledger: Ledger, on: Entry, zone: Zone | None, readings: list[Entry]) -> list[list[str]]:
+def _facts(
+    ledger: Ledger, on: Entry, zone: Zone | None, readings: list[Entry], made: RunVerdict | None
+) -> list[list[str]]:
     pads = {pad.id: pad.name for pad in zone.pads} if zone else {}
     sensors = [f"{one.id}: {one.name}" for one in zone.sensors] if zone else []
     facts = [
@@ -58,8 +74,8 @@ def _facts(ledger: Ledger, on: Entry, zone: Zone | None, readings: list[Entry]) 
         ["Sensors", "; ".join(sensors)],
         ["Readings", _readings_words(readings)],
     ]
-    if on.body["plan"]:
-        facts.append(["Heat plan", on.body["plan"][:12]])
+    if made:
+        facts.append(["Verdict", overall_words(made)])
     return [fact for fact in facts if fact[1]]
 
 
@@ -77,54 +93,44 @@ def _readings_words(readings: list[Entry]) -> str:
     return ", ".join(words)
 
 
-def _verdict(ledger: Ledger, run: RunState, settings: HeatSettings | None) -> list[dict[str, Any]]:
-    """Line by line: what is asked, what was reached, whether that is inside."""
-    lines: list[dict[str, Any]] = []
-    if settings is not None:
-        wanted = settings.soak_s * 1000
-        lines.append(_line(
-            f"Soak with the lagging sensor at {_degrees(settings, settings.lagging_min)} or above",
-            f"{minutes(run['soak_ms'])} counted, at least {minutes(wanted)} asked for",
-            inside=run["soak_ms"] >= wanted,
-        ))  # fmt: skip
-        lines += _peaks(ledger, run, settings)
+def _verdict(ledger: Ledger, run: RunState, made: RunVerdict | None) -> list[dict[str, str]]:
+    """Line by line: what was found, the limit, and how it stands."""
+    lines = [_judged(run, ledger, one) for one in made.lines] if made else []
     if run["aborted"]:
-        lines.append(_line("Aborted", "the run was aborted; see its acts", inside=False))
-    lines.append(_line("Moments reached", listed([word(one) for one in run["moments"]]), inside=None))
+        lines.append(_line("Aborted", "the run was aborted; see its acts", "", tone="stop"))
+    lines.append(_line("Moments reached", listed([word(one) for one in run["moments"]]), ""))
     return [*lines, *_results(ledger, run)]
 
 
-def _line(what: str, found: str, *, inside: bool | None) -> dict[str, Any]:
-    verdict = {True: "inside", False: "outside", None: ""}[inside]
-    return {"what": what, "found": found, "verdict": verdict}
+def _judged(run: RunState, ledger: Ledger, line: VerdictLine) -> dict[str, str]:
+    tone = {"not_conforming": "stop", "deviation": "note"}.get(line.standing, "")
+    at = _hottest(run, ledger, line.code)
+    found = found_words(line)
+    if at:
+        figure, comma, limit = found.partition(", ")
+        found = f"{figure} at sensor {at}{comma}{limit}"
+    return _line(WHAT[line.code], found, STANDING[line.standing], tone=tone)
+
+
+def _hottest(run: RunState, ledger: Ledger, code: str) -> str:
+    """Which sensor a peak is of."""
+    kind = PEAKS.get(code)
+    zone = _zone(ledger, ledger.entries[run["run"]])
+    of_kind = {one.id for one in zone.sensors if one.of == kind} if zone and kind else set()
+    peaks = [one for one in run["peaks"] if one["sensor"] in of_kind]
+    return max(peaks, key=lambda one: one["value"])["sensor"] if peaks else ""
+
+
+def _line(what: str, found: str, verdict: str, *, tone: str = "") -> dict[str, str]:
+    return {"what": what, "found": found, "verdict": verdict, "tone": tone}
 
 
 def _degrees(settings: HeatSettings, value: int) -> str:
     return quantity(value, settings.decimals, settings.sensors_unit)
 
 
-def _peaks(ledger: Ledger, run: RunState, settings: HeatSettings) -> list[dict[str, Any]]:
-    """The highest reading of each kind of sensor against its limit."""
-    zone = _zone(ledger, ledger.entries[run["run"]])
-    peaks = {one["sensor"]: one["value"] for one in run["peaks"]}
-    told: tuple[tuple[SensorOf, str, int | None], ...] = (
-        ("bond", "Bondline, highest", settings.leading_max),
-        ("metal", "Metal beside the pad, highest", settings.metal_max),
-        ("neighbour", "Neighbour, highest", settings.neighbour_max),
-    )
-    lines = []
-    for kind, name, limit in told:
-        sensors = [one.id for one in zone.sensors if one.of == kind and one.id in peaks] if zone else []
-        if sensors:
-            hottest = max(sensors, key=lambda sensor: peaks[sensor])
-            asked = "no limit set" if limit is None else f"at most {_degrees(settings, limit)}"
-            found = f"{_degrees(settings, peaks[hottest])} at sensor {hottest}, {asked}"
-            lines.append(_line(name, found, inside=None if limit is None else peaks[hottest] <= limit))
-    return lines
-
-
-def _results(ledger: Ledger, run: RunState) -> list[dict[str, Any]]:
-    """Computed verdicts of this run that the card shows."""
+def _results(ledger: Ledger, run: RunState) -> list[dict[str, str]]:
+    """Verdicts of this run that the card recorded and shows."""
     shown = {one["shown"] for one in ledger.state["registers"] if one["kind"] == "result"}
     about = {run["run"], *run["acts"], *run["readings"]}
     lines = []
@@ -134,9 +140,10 @@ def _results(ledger: Ledger, run: RunState) -> list[dict[str, Any]]:
             isinstance(ask, ComputeAsk) and ask.zone == run["zone"] and ask.computation == "heat_verdict"
         )
         if of_zone and entry.hash in shown and about & set(entry.body["inputs"]):
-            inside = {"inside": True, "outside": False}.get(entry.body["verdict"])
-            what = f"{ledger.ask_name(entry)} ({entry.body['model']})"
-            lines.append(_line(what, figures_words(entry.body), inside=inside))
+            verdict = {"inside": "inside", "outside": "outside"}.get(entry.body["verdict"], "")
+            found = f"by {ledger.signed(entry)}, model {entry.body['model']}"
+            tone = "stop" if verdict == "outside" else ""
+            lines.append(_line("Recorded on the card", found, verdict, tone=tone))
     return lines
 
 
@@ -156,7 +163,9 @@ def _act(ledger: Ledger, number: int, entry: Entry) -> dict[str, str]:
     return {"number": str(number), "at": at, "what": said, "who": ledger.signed(entry), "note": note}
 
 
-def _picture(curves: Curves, settings: HeatSettings, zone: Zone, acts: list[Entry]) -> dict[str, Any]:
+def _picture(
+    curves: Curves, settings: HeatSettings, zone: Zone, acts: list[Entry], plan: RunPlan | None
+) -> dict[str, Any]:
     last = max([0, *(one.body["run_ms"] for one in acts)])
     limits = [
         ("bondline at least", settings.lagging_min, "least"),
@@ -165,11 +174,14 @@ def _picture(curves: Curves, settings: HeatSettings, zone: Zone, acts: list[Entr
         ("neighbour at most", settings.neighbour_max, "most"),
     ]
     told = [(name, value, kind) for name, value, kind in limits if value is not None]
-    frame = frame_of(curves, [value for _, value, _ in told], last, 10**settings.decimals)
+    planned = planned_curves(plan, settings.decimals, max(last, curves.until_ms))
+    heights = [*(value for _, value, _ in told), *(value for line in planned.values() for _, value in line)]
+    frame = frame_of(curves, heights, last, 10**settings.decimals)
     others = [one for one in zone.sensors if one.of != "bond" or not curves.lagging]
     return {
         "lagging": frame.line(curves.lagging),
         "leading": frame.line(curves.leading),
+        "planned": [{"of": of, "line": frame.line(line)} for of, line in planned.items()],
         "others": [
             {"id": one.id, "of": one.of, "line": frame.line(curves.by_sensor[one.id])}
             for one in others

@@ -8,13 +8,13 @@ from typing import Any, Final
 from bayleaf.domain.entries import Entry
 from bayleaf.report.ledger import Ledger, label
 from bayleaf.report.said import expiry_words, material_name
-from bayleaf.report.words import capital
+from bayleaf.report.words import capital, day
 
 INSTRUMENT: Final = re.compile(
     r"calibrat|instrument|logger|tester|gauge|measuring system|meter number", re.IGNORECASE
 )
 
-
+CALIBRATED: Final = re.compile(r"calibrated until (\d{4}-\d{2}-\d{2})")
 TROUBLES: Final = {"wrong_lot": "wrong material", "expired_lot": "expired when recorded"}
 
 
@@ -59,6 +59,13 @@ def instruments(ledger: Ledger) -> list[dict[str, str]]:
             ask = ledger.ask_of(entry) if entry.hash in shown else None
             if ask is not None and INSTRUMENT.search(ask.name):
                 step = ledger.step_name(place.method.id, place.step.id)
-                row = {"step": step, "name": label(ask), "value": str(entry.body["value"])}
+                value = str(entry.body["value"])
+                row = {"step": step, "name": label(ask), "value": f"{value}{_overdue(value, entry)}"}
                 found.append({**row, "who": ledger.signed(entry)})
     return found
+
+
+def _overdue(value: str, entry: Entry) -> str:
+    """By the day that is written with it; the shop's register is no part of the record."""
+    until = CALIBRATED.search(value)
+    return " (overdue for calibration when it was named)" if until and until[1] < day(entry.at_ms) else ""

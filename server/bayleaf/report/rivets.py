@@ -9,6 +9,7 @@ from bayleaf.domain.entries import Entry
 from bayleaf.domain.method import LADDER, PIECES
 from bayleaf.domain.part import DrawingMap
 from bayleaf.domain.state import MarkState, PositionState
+from bayleaf.report.late_rivets import late_rivets_words
 from bayleaf.report.ledger import Ledger
 from bayleaf.report.words import capital, count, listed, many, number_word, word
 
@@ -21,6 +22,7 @@ def rivets(ledger: Ledger) -> dict[str, Any]:
         "maps": _maps(ledger, positions),
         "counts": listed([f"{count(n)} {word(place)}" for place, n in _counts(positions)]),
         "pieces": _pieces(ledger),
+        "late": late_rivets_words(ledger),
         "legend": [[shape, word(shape)] for shape in sorted({_shape(one) for one in positions}, key=_rank)],
     }
 

@@ -6,6 +6,7 @@ from typing import Final
 
 from bayleaf.report.words import quantity
 from bayleaf.step_computations.run_verdict import RunVerdict, VerdictLine
+from bayleaf.step_computations.shapes import Value
 
 OVERALL: Final = {
     "conforming": "Conforms",
@@ -38,11 +39,11 @@ LEAST: Final = ("soak",)
 
 def found_words(line: VerdictLine) -> str:
     """The figure, and the limit that it stands against."""
-    figure = _amount(line.figure.value, line.figure.decimals, line.figure.unit)
+    figure = amount_words(line.figure)
     if line.limit is None:
         return figure
     sense = "at least" if line.code in LEAST else "at most"
-    return f"{figure}, {sense} {_amount(line.limit.value, line.limit.decimals, line.limit.unit)}"
+    return f"{figure}, {sense} {amount_words(line.limit)}"
 
 
 def overall_words(made: RunVerdict) -> str:
@@ -52,5 +53,6 @@ def overall_words(made: RunVerdict) -> str:
     return f"{said}{aborted}" if made.over else f"So far: {said[0].lower()}{said[1:]}"
 
 
-def _amount(value: int, decimals: int, unit: str) -> str:
-    return quantity(value, decimals, unit)
+def amount_words(one: Value) -> str:
+    """A figure with its unit; of pads only their number."""
+    return quantity(one.value, one.decimals, "" if one.unit == "pads" else one.unit)

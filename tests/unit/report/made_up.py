@@ -14,7 +14,7 @@ from bayleaf.canonical.form import dumps
 from bayleaf.domain.entries import Entry, entry_of
 from bayleaf.domain.fold import fold
 from bayleaf.domain.method import method_of
-from bayleaf.report.source import Arrival, Filing, PhotoHere, ReportSource
+from bayleaf.report.source import Arrival, Filing, PhotoHere, ReportSource, RunPlan
 
 JOB = "0b000000-0000-4000-8000-000000000001"
 PEOPLE = {"mara": "Mara Ilves", "oskar": "Oskar Teal", "ada": "Ada Quill", "pim": "Pim Roe"}
@@ -63,6 +63,7 @@ class Log:
     methods: list[dict[str, Any]] = field(default_factory=lambda: [METHOD])
     drawings: frozenset[str] = frozenset({sha256_hex(DRAWING)})
     last: dict[str, str] = field(default_factory=dict)
+    plans: list[RunPlan] = field(default_factory=list)
 
     def write(
         self,
@@ -188,6 +189,7 @@ class Log:
             arrivals=self.arrivals,
             photos=self.photos,
             drawings=self.drawings,
+            plans=self.plans,
         )
 
 

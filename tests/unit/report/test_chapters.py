@@ -219,3 +219,17 @@ def test_a_result_of_many_figures_says_its_verdict_and_notes_the_figures() -> No
     body = {"values": figures, "verdict": "outside"}
     assert result_words(body) == "outside its limits"
     assert result_words({**body, "values": figures[:1]}) == "piece 0 0\u00a0pcs; outside its limits"
+
+
+def test_an_instrument_whose_calibration_was_over_says_so_beside_it() -> None:
+    told = {}
+    for until in ("2026-11-02", "2026-11-03"):
+        log = Log()
+        log.open()
+        body = {**log.step("one"), "ask": "logger", "point": "", "over": []}
+        log.write("mara", "3 09:00", "text", {**body, "value": f"LG-4, calibrated until {until}"})
+        told[until] = contents_of(log.source())["report"]["instruments"][0]["value"]
+    assert told == {
+        "2026-11-02": "LG-4, calibrated until 2026-11-02 (overdue for calibration when it was named)",
+        "2026-11-03": "LG-4, calibrated until 2026-11-03",
+    }
