@@ -22,6 +22,7 @@ from browser.paper import Paper
 ACTS_AT_MOST = 400
 STANDS = 7  # so many times the same act: the screen does not go on
 MORNING = "Is it still so?"
+ELSEWHERE = "Have it signed"  # nothing is left here but a signature that another device gives
 MINUS, THIN = "\u2212", "\u202f"
 SEEN = """() => {
   const shown = (one) => one.checkVisibility()
@@ -110,7 +111,7 @@ class CardHand:
         if act.key == "Done" and not act.waiting:
             own = self.last.pop(step, None)
             return self._done(act) if own is None else own(self)
-        if act.key == "" and self.held is not None:
+        if act.key in ("", ELSEWHERE) and self.held is not None:
             return self.held(self, act)
         if act.key.startswith(("Go on with step", "To the next act", "To hold point")):
             return self.go_on(act)

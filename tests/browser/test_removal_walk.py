@@ -79,7 +79,9 @@ def take_it_off(phone: Handset, other: Handset, pictures: Path) -> None:
     phone.offline()
     mara = technician(phone, pictures)
     mara.work(until=lambda act, step: step == "rem-41" and act.heading == "Held")
-    assert "rem-05 : " in mara.acts  # held, and passed by a deviation with the office's name under it
+    assert (
+        "rem-05 Have it signed: Agreed: on another phone" in mara.acts
+    )  # held, and passed by a deviation with the office's name under it
     assert_recorded(hand.held(page)["entries"])
     sign_on_another_phone(phone, other)
     hand.done(page)
