@@ -17,7 +17,7 @@ from playwright.sync_api import TimeoutError as Late
 from harness.node import NODE_ENV, node_binary
 
 WEB = Path(__file__).parents[2] / "web"
-STANDS_MS = 30_000
+STANDS_MS = 60_000
 STANDS = "document.documentElement.dataset.shown !== undefined"
 
 

@@ -33,6 +33,7 @@ SIZES: dict[str, ViewportSize] = {
 }
 SCHEMES: tuple[Literal["light", "dark"], ...] = ("light", "dark")
 OF_PHONE = {"technician": "f_plain", "map": "map", "heat": "heat_soak", "photographer": "p_next"}
+DRAWN_WITHIN_MS = 120_000  # a busy machine takes its time
 ROOT = Path(__file__).resolve().parents[2]
 README = ROOT / "tests" / "pictures"
 
@@ -61,7 +62,7 @@ def draw(page: Page, out: Path, name: str) -> None:
         for scheme in SCHEMES:
             page.emulate_media(color_scheme=scheme, reduced_motion="reduce")
             page.evaluate("() => new Promise((shown) => requestAnimationFrame(() => setTimeout(shown, 50)))")
-            page.screenshot(path=out / f"{name}-{size}-{scheme}.png")
+            page.screenshot(path=out / f"{name}-{size}-{scheme}.png", timeout=DRAWN_WITHIN_MS)
     page.set_viewport_size(SIZES["1280x800"])
     page.emulate_media(color_scheme="light")
     print(name, flush=True)
