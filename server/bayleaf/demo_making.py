@@ -9,6 +9,7 @@ from typing import Final
 
 from bayleaf import demo_plan as plan
 from bayleaf.adapters.signatures import PrivateKey
+from bayleaf.demo_heat import bring_in_zones, pin_plans
 from bayleaf.demo_pens import DrawnPhotos, PastPhone, ShopPens, TurnedClock
 from bayleaf.demo_scenario import HALF, HALF_NOW, WHOLE_JOB, Scenario, for_vehicle
 from bayleaf.demo_scenario.cast import PHONES
@@ -20,6 +21,7 @@ from bayleaf.seed_folder import SEED_FOLDER
 from bayleaf.serving import ServingFault
 from bayleaf.usecases.demo_pairing import DemoPhone, pair_at_once
 from bayleaf.usecases.file_job import file_job
+from bayleaf.usecases.heat_plans import zone_plans
 from bayleaf.usecases.import_methods import import_methods
 from bayleaf.usecases.open_job import NewJob, open_job
 from bayleaf.usecases.people import PersonChange, add_person
@@ -35,7 +37,7 @@ Say = Callable[[str], None]
 
 @dataclass
 class Making:
-    """A demo while it is made: the open shop, its turned clock, people by name, and what is drawn once."""
+    """A demo while it is made: the open shop, its turned clock, people by name, what is made but once."""
 
     parts: Parts
     clock: TurnedClock
@@ -43,6 +45,8 @@ class Making:
     say: Say
     people: dict[str, str] = field(default_factory=dict)
     photos: DrawnPhotos = field(default_factory=DrawnPhotos)
+    heat: dict[str, str] = field(default_factory=dict)
+    """Planned heat zones: digest by id."""
 
     def method(self, file: str) -> list[str]:
         """The digests of a shipped method file's methods, imported."""
@@ -98,6 +102,8 @@ def make_all(making: Making) -> None:
     making.clock.at_ms = first_midnight_ms
     add_people(making)
     frame = making.method(FRAME_FILE)
+    making.heat = bring_in_zones(making.parts.office, making.people[plan.OFFICE.name])
+    making.say("  heat zones of the frame, planned beforehand (invented)")
     docs = methods_of({one: json.loads(text) for one, text in _texts(making, frame).items()})
     phones = past_phones(making)
     making.say(f"  job {plan.FILED.order}, {plan.FILED.what}: playing ten days of two methods ...")
@@ -107,7 +113,7 @@ def make_all(making: Making) -> None:
     _played(making, plan.HALF_DONE, Script(HALF, docs, phones, making.now_ms - ms_of(HALF_NOW)))
     making.clock.at_ms = making.now_ms
     making.open(plan.PRACTICE, making.method(PRACTICE_FILE))
-    making.open(plan.UNTOUCHED, frame)
+    _with_plans(making, making.open(plan.UNTOUCHED, frame))
     for job in (plan.PRACTICE, plan.UNTOUCHED):
         making.say(f"  job {job.order}, {job.what}")
 
@@ -148,11 +154,12 @@ def _played(making: Making, job: plan.DemoJob, script: Script) -> str:
     """The id of a job that was opened and played."""
     making.clock.at_ms = script.begins_ms
     office = making.parts.office
-    opened = making.open(job, list(script.methods))
+    opened = _with_plans(making, making.open(job, list(script.methods)))
     people = {name: making.people[one.name] for name, one in plan.CAST.items()}
     pens = ShopPens(office, making.clock, opened, people, script.phones, making.photos)
     scenario = for_vehicle(script.scenario, job.vin)
-    player = Player(scenario, script.methods, pens, making.photos, script.begins_ms)
+    plans = tuple(zone_plans(office, opened))
+    player = Player(scenario, script.methods, pens, making.photos, script.begins_ms, plans=plans)
     with office.log.reading() as log:
         for one in log.after(opened, 0, EVERY):
             player.memory.keep(read_entry(one.text), "")
@@ -160,6 +167,11 @@ def _played(making: Making, job: plan.DemoJob, script: Script) -> str:
         last_ms = player.at_ms(step.at)
     pens.hand_in(last_ms)
     return opened
+
+
+def _with_plans(making: Making, job: str) -> str:
+    pin_plans(making.parts.office, job, making.people[plan.OFFICE.name], making.heat)
+    return job
 
 
 def _file(making: Making, job: str, first_midnight_ms: int) -> None:

@@ -106,7 +106,7 @@ def _signed(stage: Stage, deed: Sign) -> Draft:
 def _computed(stage: Stage, deed: WorkedOut, at_ms: int) -> Draft:
     ask = stage.ask_of(deed.ask, ComputeAsk)
     over = stage.memory.over(("result", stage.method.id, stage.step.id, ask.id, ""))
-    result = worked_out(stage.methods, stage.memory.entries, stage.method, ask, at_ms)
+    result = worked_out(stage, ask, at_ms)
     body = {**stage.place, "ask": ask.id, "point": "", "over": over, **result}
     return Draft("result", body, deed.name)
 
@@ -133,7 +133,9 @@ def _on(stage: Stage, deed: SwitchedOn) -> Body:
     ask = stage.ask_of(deed.ask, HeatAsk)
     zone = stage.method.zone(ask.zone)
     pads = [pad.id for pad in zone.pads] if zone else []
-    what = {"ask": ask.id, "act": "on", "zone": ask.zone, "purpose": ask.purpose, "pads": pads, "plan": ""}
+    sets = [one.sha256 for one in stage.plans if (one.method, one.zone) == (stage.method.id, ask.zone)]
+    what = {"ask": ask.id, "act": "on", "zone": ask.zone, "purpose": ask.purpose, "pads": pads}
+    what["plan"] = sets[0] if sets else ""
     return {**stage.place, **what}
 
 

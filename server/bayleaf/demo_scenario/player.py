@@ -5,7 +5,7 @@ Ids, times, pens and photos come in from outside: the demo plays it into a shop,
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any, Protocol
 
@@ -17,6 +17,7 @@ from bayleaf.demo_scenario.stage import Stage, step_of
 from bayleaf.demo_scenario.usual import deeds_of
 from bayleaf.domain.entries import Entry
 from bayleaf.domain.method import MethodDoc
+from bayleaf.step_computations.plans import ZonePlan
 
 MINUTE_MS = 60_000
 DAY_MS = 24 * 60 * MINUTE_MS
@@ -55,6 +56,7 @@ class Player:
     darkroom: Darkroom
     begins_ms: int
     memory: Memory = field(default_factory=Memory)
+    plans: Sequence[ZonePlan] = ()
 
     def play(self) -> Iterator[Step]:
         """Step by step; each is given when all of it is written."""
@@ -67,7 +69,9 @@ class Player:
         method, doc, digest = step_of(self.methods, step.id)
         deeds = list(deeds_of(step, doc))
         begins_ms, each_ms = self.at_ms(step.at), step.minutes * MINUTE_MS // max(1, len(deeds))
-        stage = Stage(self.memory, self.scenario, self.methods, self.darkroom.shot, method, doc, digest)
+        stage = Stage(
+            self.memory, self.scenario, self.methods, self.darkroom.shot, method, doc, digest, self.plans
+        )
         for number, deed in enumerate(deeds):
             self._do(stage, step, deed, begins_ms + number * each_ms)
         self.pens.pause(begins_ms + step.minutes * MINUTE_MS)

@@ -2,24 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
 from typing import Any
 
+from bayleaf.demo_scenario.stage import Stage
 from bayleaf.domain.asks import ComputeAsk
-from bayleaf.domain.entries import Entry
 from bayleaf.domain.fold import fold
-from bayleaf.domain.method import MethodDoc
 from bayleaf.step_computations import Answer, Record, answer, gather
 
 
-def worked_out(
-    methods: Mapping[str, MethodDoc], entries: Sequence[Entry], method: MethodDoc, ask: ComputeAsk, at_ms: int
-) -> dict[str, Any]:
-    """What a result says beside its place: computation, model, inputs, values, verdict."""
-    record = Record(fold(methods, entries), {one.hash: one for one in entries}, tuple(methods.values()))
-    gathered = gather(record, method, ask, at_ms)
-    told = _told(answer(gathered.question))
-    return {"computation": ask.computation, "inputs": list(gathered.hashes), **told}
+def worked_out(stage: Stage, ask: ComputeAsk, at_ms: int) -> dict[str, Any]:
+    """What a result says beside its place: computation, model, inputs, values, verdict, tables if any."""
+    entries, methods = stage.memory.entries, stage.methods
+    by_hash, docs = {one.hash: one for one in entries}, tuple(methods.values())
+    record = Record(fold(methods, entries), by_hash, docs, plans=stage.plans)
+    gathered = gather(record, stage.method, ask, at_ms)
+    told = {"inputs": list(gathered.hashes), **_told(answer(gathered.question))}
+    if gathered.tables:
+        told["tables"] = list(gathered.tables)
+    return {"computation": ask.computation, **told}
 
 
 def _told(found: Answer) -> dict[str, Any]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import TypeVar
 
@@ -13,6 +13,7 @@ from bayleaf.domain.asks import Ask
 from bayleaf.domain.fold import fold
 from bayleaf.domain.method import MethodDoc, StepDoc
 from bayleaf.domain.state import CardState
+from bayleaf.step_computations.plans import ZonePlan
 
 A = TypeVar("A")
 
@@ -28,6 +29,8 @@ class Stage:
     method: MethodDoc
     step: StepDoc
     digest: str
+    plans: Sequence[ZonePlan] = ()
+    """The heat plans that the office pinned."""
 
     @property
     def place(self) -> dict[str, str]:

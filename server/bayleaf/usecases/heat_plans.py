@@ -10,6 +10,7 @@ from bayleaf.domain.method import method_of
 from bayleaf.heat.model import MODEL_ID
 from bayleaf.heat_ports import DONE, PinnedPlan, PlanRow
 from bayleaf.ports import Caller, JobRow, ReadsLog
+from bayleaf.step_computations.plans import ZonePlan, figures_of
 from bayleaf.usecases.heat_zones import standing, zone_here
 from bayleaf.usecases.office import Office
 from bayleaf.usecases.refusal import Refusal
@@ -111,6 +112,20 @@ def plans_of(office: Office, jobs: Collection[str], *, ended: bool = False) -> l
         if zone is not None and row is not None:
             found.append(JobPlan(pin, row, zone.name))
     return found
+
+
+def zone_plans(office: Office, job: str) -> list[ZonePlan]:
+    """The same as steps' computations know them."""
+    return [
+        ZonePlan(
+            method=one.pin.method,
+            zone=one.pin.zone,
+            plan=one.pin.digest,
+            sha256=one.row.response_sha256,
+            figures=figures_of(json.loads(one.row.figures)),
+        )
+        for one in plans_of(office, [job])
+    ]
 
 
 def plan_for(office: Office, job: str, method: str, zone: str) -> JobPlan | None:

@@ -28,7 +28,10 @@ export function computeViewOf(card: Card, place: StepPlace, ask: ComputeAsk, ask
   const { waits, inputs, hashes } = gathered
   const recorded = knownOf(card, registerOf(card, place, 'result', ask.id)?.shown ?? '')
   const result = recorded?.entry.kind === 'result' ? recorded.entry : undefined
-  const otherSheet = result !== undefined && (result.body.tables ?? []).join() !== gathered.tables.join()
+  const otherSheet =
+    result !== undefined &&
+    !isYetToBeRead(card, ask) &&
+    (result.body.tables ?? []).join() !== gathered.tables.join()
   return {
     ...(waits.length > 0 ? { answer: undefined, refusal: undefined } : answered(gathered)),
     waits,
@@ -48,6 +51,11 @@ function answered({ question }: Gathered): Pick<ComputeView, 'answer' | 'refusal
     if (!(error instanceof Refusal)) throw error
     return { answer: undefined, refusal: { field: error.field, code: error.code } }
   }
+}
+
+/** Pinned plans are read from the store a moment after the card. */
+function isYetToBeRead(card: Card, { computation }: ComputeAsk): boolean {
+  return computation === 'heat_plan' && card.plans === undefined
 }
 
 type Result = Extract<Entry, { kind: 'result' }>

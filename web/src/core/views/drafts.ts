@@ -93,13 +93,14 @@ export function tallyMark(at: PositionState, mark: Mark, piece: Piece | '' = '',
   return { kind: 'tally', body: { position: at.position, generation: at.generation, mark, piece, lost } }
 }
 
-export function heatOn(place: StepPlace, ask: HeatRunAsk): Draft {
+/** `plan`: of the response set that it is begun with; '' without one. */
+export function heatOn(place: StepPlace, ask: HeatRunAsk, plan = ''): Draft {
   const zone = place.method.zones.find((one) => one.id === ask.zone)
   const pads = (zone?.pads ?? []).map((pad) => pad.id)
   const { zone: zoneId, purpose } = ask
   return {
     kind: 'heat',
-    body: { act: 'on', ...refOf(place), ask: ask.id, zone: zoneId, purpose, pads, plan: '' },
+    body: { act: 'on', ...refOf(place), ask: ask.id, zone: zoneId, purpose, pads, plan },
   }
 }
 

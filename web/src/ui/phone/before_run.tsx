@@ -2,6 +2,7 @@
 import type { JSX } from 'preact'
 import type { HeatRunAsk, HeatSettings, PadDoc } from '../../core/method.ts'
 import { placeOf, type StepPlace } from '../../core/views/card.ts'
+import { planFor } from '../../core/views/card_plans.ts'
 import { heatOn } from '../../core/views/drafts.ts'
 import { checksOf, openChecks } from '../../core/views/run_checks.ts'
 import { isHot, standingOf } from '../../core/views/statuses.ts'
@@ -34,10 +35,11 @@ export function BeforeRun({ card, place, ask, onGo }: BeforeProps): JSX.Element 
   const open = openChecks(checks)
   const hot = card.state.runs.filter((run) => run.zone === ask.zone && isHot(run))
   const first = open[0]
+  const plan = planFor(card.plans, place.method.id, ask.zone)
   const switchOn = async () => {
     if (held) return onGo(first ? pathOf(card, first) : paths.step(card.job, held.method.id, held.step.id))
     void services.device.wakeLock.hold()
-    const made = await record(card.job, [heatOn(place, ask)])
+    const made = await record(card.job, [heatOn(place, ask, plan?.sha256)])
     if (made?.[0]) go(paths.run(card.job, made[0].hash), 'replace')
   }
   const { caution } = place.step
