@@ -49,6 +49,7 @@ function watched(transport: Transport, onEnded: () => void): Transport {
   return {
     get: (url, stop) => look(transport.get(url, stop)),
     getText: (url) => look(transport.getText(url)),
+    getUnpacked: (url) => look(transport.getUnpacked(url)),
     post: (url, body, stop) => look(transport.post(url, body, stop)),
     postBytes: (url, bytes, stop) => look(transport.postBytes(url, bytes, stop)),
     remove: (url) => look(transport.remove(url)),

@@ -1,6 +1,8 @@
 // The routes of loggers: their files, the keys that they write by, and the verdicts on runs.
 import type { ResultValue } from '../core/entries.ts'
+import type { ResponseDoc } from '../core/live/response_set.ts'
 import type { LineCode, Overall, Standing } from '../core/live/verdict.ts'
+import { type CardPlan, readSet } from '../core/views/card_plans.ts'
 import { type Answer, mapAnswer } from './answer.ts'
 import type { Transport } from './transport.ts'
 
@@ -121,8 +123,36 @@ export const readingFileUrl = (file: string): string => path('reading_files', fi
 /** Where a logger posts its rows. */
 export const LOGGER_URL = '/api/logger/readings'
 
+type PinnedPlan = Omit<CardPlan, 'here' | 'set'>
+
+/** Response sets by their hash: what was fetched once never changes. */
+function planSets(transport: Transport) {
+  const kept = new Map<string, Promise<ResponseDoc | undefined>>()
+  const fetched = async (sha256: string): Promise<ResponseDoc | undefined> => {
+    const answer = await transport.getUnpacked(path('heat', 'responses', sha256))
+    if (answer.kind !== 'value') kept.delete(sha256)
+    return answer.kind === 'value' ? readSet(answer.value) : undefined
+  }
+  const setOf = (sha256: string): Promise<ResponseDoc | undefined> => {
+    const found = kept.get(sha256) ?? fetched(sha256)
+    kept.set(sha256, found)
+    return found
+  }
+  return async (plan: PinnedPlan): Promise<CardPlan> => {
+    const set = plan.sha256 === '' ? undefined : await setOf(plan.sha256)
+    return { ...plan, here: set !== undefined, ...(set === undefined ? {} : { set }) }
+  }
+}
+
 export function readings(transport: Transport) {
+  const withSet = planSets(transport)
   return {
+    /** The plans pinned to the job's zones, with the response sets that forecasts stand on. */
+    cardPlans: async (job: string): Promise<Answer<readonly CardPlan[]>> => {
+      const answer = await transport.get<{ plans: readonly PinnedPlan[] }>(path('jobs', job, 'heat_plans'))
+      if (answer.kind !== 'value') return answer
+      return { kind: 'value', value: await Promise.all(answer.value.plans.map(withSet)) }
+    },
     verdicts: async (job: string): Promise<Answer<readonly JudgedRun[]>> =>
       mapAnswer(
         await transport.get<{ verdicts: readonly JudgedRun[] }>(path('jobs', job, 'verdicts')),

@@ -6,6 +6,8 @@ export type Fetch = (url: string, init: RequestInit) => Promise<Response>
 export type Transport = {
   get<T>(url: string, signal?: AbortSignal): Promise<Answer<T>>
   getText(url: string): Promise<Answer<string>>
+  /** A file that is kept gzipped, as its text. */
+  getUnpacked(url: string): Promise<Answer<string>>
   post<T>(url: string, body: unknown, signal?: AbortSignal): Promise<Answer<T>>
   /** As what the bytes are, where they say it. */
   postBytes<T>(url: string, bytes: Blob, signal?: AbortSignal): Promise<Answer<T>>
@@ -41,6 +43,11 @@ async function judged<T>(response: Response, read: (response: Response) => Promi
 
 const asJson = async <T>(response: Response): Promise<T> => (await bodyOf(response)) as T
 
+async function unpacked(response: Response): Promise<string> {
+  const plain = (await response.blob()).stream().pipeThrough(new DecompressionStream('gzip'))
+  return new Response(plain).text()
+}
+
 export function openTransport(fetching: Fetch): Transport {
   const ask = async <T>(
     url: string,
@@ -67,6 +74,7 @@ export function openTransport(fetching: Fetch): Transport {
     get: <T>(url: string, signal?: AbortSignal) =>
       ask<T>(url, { headers: { Accept: JSON_TYPE }, ...withSignal(signal) }, asJson),
     getText: (url) => ask(url, {}, (response) => response.text()),
+    getUnpacked: (url) => ask(url, {}, unpacked),
     post: <T>(url: string, body: unknown, signal?: AbortSignal) =>
       ask<T>(url, posted(JSON_TYPE, JSON.stringify(body), signal), asJson),
     postBytes: <T>(url: string, bytes: Blob, signal?: AbortSignal) =>

@@ -22,10 +22,12 @@ import { figure } from './say_what.ts'
 type RunsProps = { runs: readonly RunView[]; log: JobLog; state: CardState; refresh: () => void }
 
 const VERDICT_EVERY_MS = 15_000
+const PLANS_EVERY_MS = 60_000
 
 export function JobRuns({ runs, log, state, refresh }: RunsProps): JSX.Element {
   const { desk } = useOffice()
   const verdicts = useRoute(() => desk.api.verdicts(log.job), VERDICT_EVERY_MS, `verdicts ${log.job}`)
+  const plans = useRoute(() => desk.api.cardPlans(log.job), PLANS_EVERY_MS, `card plans ${log.job}`)
   const onRead = (): void => {
     refresh()
     verdicts.refresh()
@@ -41,6 +43,7 @@ export function JobRuns({ runs, log, state, refresh }: RunsProps): JSX.Element {
             state={state}
             run={run}
             verdict={verdicts.seen.value?.find((one) => one.run === run.run)}
+            plans={plans.seen.value}
             onRead={onRead}
           />
         </Run>

@@ -2,11 +2,13 @@
 import type { JSX } from 'preact'
 import { useMemo } from 'preact/hooks'
 import type { CardState } from '../../core/state.ts'
+import type { CardPlan } from '../../core/views/card_plans.ts'
 import { runViewOf } from '../../core/views/heat_view.ts'
 import type { JobLog } from '../../core/views/office_log.ts'
 import { officeRunCard } from '../../core/views/office_run_card.ts'
 import type { RunView } from '../../core/views/office_runs.ts'
 import type { JudgedRun } from '../../office_api/readings.ts'
+import { ForecastPart } from '../phone/forecast_part.tsx'
 import { RunChartPart } from '../phone/run_chart.tsx'
 import { runVerdictWords } from '../words/en_verdict.ts'
 import { quantity } from '../words/format.ts'
@@ -20,22 +22,24 @@ type Props = {
   state: CardState
   run: RunView
   verdict: JudgedRun | undefined
+  /** Pinned to the job's zones; undefined while they are not heard. */
+  plans: readonly CardPlan[] | undefined
   onRead: () => void
 }
 
-export function ReadingsRun({ log, state, run, verdict, onRead }: Props): JSX.Element {
+export function ReadingsRun({ log, state, run, verdict, plans, onRead }: Props): JSX.Element {
   return (
     <>
-      <Curves log={log} state={state} run={run} />
+      <Curves log={log} state={state} run={run} plans={plans} />
       {verdict && verdict.lines.length > 0 && <Verdict verdict={verdict} />}
       <ReadingsLoggers log={log} run={run} onRead={onRead} />
     </>
   )
 }
 
-function Curves({ log, state, run }: Pick<Props, 'log' | 'state' | 'run'>): JSX.Element | null {
+function Curves({ log, state, run, plans }: Omit<Props, 'verdict' | 'onRead'>): JSX.Element | null {
   const { now_ms } = useOffice()
-  const card = useMemo(() => officeRunCard(log, state), [log, state])
+  const card = useMemo(() => officeRunCard(log, state, plans), [log, state, plans])
   const view = useMemo(() => runViewOf(card, run.run), [card, run.run])
   if (view === undefined) return null
   const over = run.state === 'cold' || run.state === 'aborted'
@@ -44,8 +48,12 @@ function Curves({ log, state, run }: Pick<Props, 'log' | 'state' | 'run'>): JSX.
     ...view.acts.map(({ run_ms }) => run_ms),
     ...view.moments.map((one) => one.run_ms),
   )
+  const elapsed_ms = over ? last_ms : Math.max(last_ms, now_ms - run.on_ms)
   return (
-    <RunChartPart card={card} view={view} now_ms={over ? last_ms : Math.max(last_ms, now_ms - run.on_ms)} />
+    <>
+      {!over && <ForecastPart card={card} view={view} elapsed_ms={elapsed_ms} onMended={undefined} />}
+      <RunChartPart card={card} view={view} now_ms={elapsed_ms} />
+    </>
   )
 }
 
