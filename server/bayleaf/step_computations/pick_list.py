@@ -46,11 +46,21 @@ def _larger(holes: Earlier | None, spares: int) -> tuple[list[Value], list[Line]
     if holes is None or holes.verdict == "inside":
         return [], []
     rivet, damaged = holes.figure("rivet"), holes.figure("damaged")
+    if _only_opened(holes):
+        return [], []
     if rivet is None or (damaged is not None and damaged.value > 0):
         return [], [Line("holes_ask_maker", "stop")]
     if holes.figure("drill_to") is not None and holes.figure("smallest") is not None and _is_small(holes):
         return [], []
-    return [Value("larger", 1 + spares, "pcs", 0)], [Line("next_size", "note", (), (rivet,))]
+    counted = holes.figure("holes_larger")
+    larger = 1 if counted is None else counted.value
+    return [Value("larger", larger + spares, "pcs", 0)], [Line("next_size", "note", (), (rivet,))]
+
+
+def _only_opened(holes: Earlier) -> bool:
+    """Decided hole by hole, and none of them wants another rivet."""
+    wanting = [holes.figure(name) for name in ("holes_larger", "holes_to_maker", "damaged")]
+    return all(one is not None and one.value == 0 for one in wanting)
 
 
 def _is_small(holes: Earlier) -> bool:

@@ -242,4 +242,73 @@ HOLES = {
     ),
 }
 
+def _counted(used: int, opened: int, larger: int, maker: int) -> list[Json]:
+    names = ("holes_used", "holes_opened", "holes_larger", "holes_to_maker")
+    return [v(name, count, "pcs") for name, count in zip(names, (used, opened, larger, maker), strict=True)]
+
+
+def _at(name: str, decimals: int, **at: int) -> Json:
+    return {name: points("mm", decimals, **at)}
+
+
+HOLES |= {
+    "hole_by_hole_all_used": case(
+        "Two holes inside 4.90 to 5.10 and round enough.",
+        RULES,
+        {**_holes(0, 0), **_at("largest", 2, p1=505, p2=498), **_at("ovality", 2, p1=4, p2=6)},
+        [*_hole(505, 492), *_counted(2, 0, 0, 0)],
+        "inside",
+        facts=FACTS,
+        lines=[],
+    ),
+    "hole_by_hole_each_its_own": case(
+        "P1 is good, P2 small (4.85), P3 oval by 0.15 with none larger kept. Worst together: 5.06 and 4.85.",
+        RULES,
+        {
+            **_holes(0, 0),
+            **_at("largest", 2, p1=500, p2=488, p3=506),
+            **_at("ovality", 2, p1=5, p2=3, p3=15),
+        },
+        [*_hole(506, 485), *_counted(1, 1, 0, 1)],
+        "outside",
+        facts=FACTS,
+        lines=["holes_smaller", "holes_none_kept"],
+    ),
+    "hole_by_hole_two_go_up": case(
+        "6.00 mm at P1 and P3, 13.0 mm to the edge, 32 mm between: both take 6.4; P2 stays.",
+        RULES,
+        {
+            **_holes(0, 0, next_size=SIX),
+            **_at("largest", 2, p1=600, p2=500, p3=600),
+            "ovality": q(5, "mm", 2),
+            "edge": q(130, "mm", 1),
+        },
+        [*_hole(600, 495), *_counted(1, 0, 2, 0), v("rivet", 64, "mm", 1)],
+        "outside",
+        facts=FACTS,
+        lines=["holes_worn", "next_size_needs"],
+    ),
+    "hole_by_hole_one_has_no_edge": case(
+        "6.4 mm wants 12.8 mm to the edge: P1 has 13.0, P3 has 12.7 and waits for the maker.",
+        RULES,
+        {
+            **_holes(0, 0, next_size=SIX),
+            **_at("largest", 2, p1=600, p3=600),
+            "ovality": q(5, "mm", 2),
+            **_at("edge", 1, p1=130, p3=127),
+        },
+        [*_hole(600, 595), *_counted(0, 0, 1, 1)],
+        "outside",
+        facts=FACTS,
+        lines=["holes_edge_short", "holes_worn", "next_size_needs"],
+    ),
+    "hole_by_hole_other_points": case(
+        "The ovality of P2 was not read: nothing is assumed of it.",
+        RULES,
+        {**_holes(0, 0), **_at("largest", 2, p1=500, p2=500), **_at("ovality", 2, p1=5)},
+        facts=FACTS,
+        refused={"field": "ovality", "code": "other_points"},
+    ),
+}
+
 SCENES = {"edge_distance": EDGE, "grip": GRIP, "hole_decision": HOLES}

@@ -94,6 +94,41 @@ PICKS = {
         "inside",
         groups=GROUPS,
     ),
+    "two_holes_go_up": case(
+        "Decided hole by hole: two worn holes and two spares are 4 of the next size.",
+        COUNTED,
+        _picked(
+            holes=earlier(
+                "hole_decision",
+                "outside",
+                v("damaged", 0, "pcs"),
+                v("holes_larger", 2, "pcs"),
+                v("holes_to_maker", 0, "pcs"),
+                v("rivet", 64, "mm", 1),
+            )
+        ),
+        _picks(2, 8, v("larger", 4, "pcs")),
+        "inside",
+        groups=GROUPS,
+        lines=["next_size"],
+    ),
+    "holes_that_are_only_opened": case(
+        "Decided hole by hole: those that are opened to their own size take the same rivet.",
+        COUNTED,
+        _picked(
+            holes=earlier(
+                "hole_decision",
+                "outside",
+                v("damaged", 0, "pcs"),
+                v("holes_larger", 0, "pcs"),
+                v("holes_to_maker", 0, "pcs"),
+            )
+        ),
+        _picks(2, 8),
+        "inside",
+        groups=GROUPS,
+        lines=[],
+    ),
     "the_next_size_beside": case(
         "One worn hole and two spares: 3 of the next size.",
         COUNTED,

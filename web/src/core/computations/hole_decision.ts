@@ -1,43 +1,26 @@
 /**
  * What the worst hole allows: use it, open it, take the next size, or ask the maker. Model "hole-1".
  *
- * The largest diameter and the largest ovality of all holes count as one hole, the worst there can be. A hole that
- * is marked damaged goes to the maker's rule.
+ * The largest diameter and the largest ovality of all holes count as one hole, the worst there can be; measured at
+ * several positions, each is decided by itself. A hole that is marked damaged goes to the maker's rule.
  */
 import type { ResultValue } from '../entries.ts'
-import { difference, exact, figure, numberOf, rounded } from './figures.ts'
-import { find, type Question, quantity } from './question.ts'
-import { type Answer, type Line, line, Refusal } from './shapes.ts'
-
-type Range = readonly [low: number, high: number]
-type Asked = {
-  readonly nominal: number
-  readonly largest: number
-  readonly smallest: number
-  readonly ovalityAllowed: number
-  readonly isOval: boolean
-  readonly edge: number | undefined
-  readonly pitch: number | undefined
-  readonly range: Range
-  /** The next size, where one is kept. */
-  readonly larger: number | undefined
-}
-type Decision = {
-  readonly code: 'reuse' | 'open_to_nominal' | 'next_size' | 'ask_maker'
-  readonly why: string
-  readonly rivet?: number
-  readonly drillTo?: number | undefined
-}
-const EDGE_DIAMETERS = 2
-const PITCH_DIAMETERS = 3
-/** Hole over nominal, mm (ISO 15977 family, from memory). */
-const OVER_MM = [0.1, 0.2] as const
+import { difference, exact, figure } from './figures.ts'
+import { askedHole, type Decision, decide, nextSizeNeeds } from './hole_asked.ts'
+import { holeByHole } from './hole_by_hole.ts'
+import { find, findPoints, type Question, quantity } from './question.ts'
+import { type Answer, type Line, line } from './shapes.ts'
 
 export function holeDecision(asked: Question): Answer {
-  const hole = askedOf(asked)
+  return findPoints(asked, 'largest') === undefined ? worst(asked) : holeByHole(asked)
+}
+
+function worst(asked: Question): Answer {
+  const [largest, ovality] = [quantity(asked, 'largest'), quantity(asked, 'ovality')]
+  const [edge, pitch] = [find(asked, 'edge', 'quantity'), find(asked, 'pitch', 'quantity')]
+  const hole = askedHole(asked, { largest, ovality, edge, pitch })
   const damaged = asked.damaged ?? []
   const decision = decide(hole)
-  const largest = quantity(asked, 'largest')
   const limit = figure('ovality_allowed', hole.ovalityAllowed, 'mm', 2)
   const lines: Line[] = [
     line(decision.code, decision.code === 'reuse' ? 'note' : 'stop', decision.why ? [decision.why] : [], [
@@ -50,7 +33,7 @@ export function holeDecision(asked: Question): Answer {
     model: 'hole-1',
     values: [
       exact('largest', largest.value, 'mm', largest.decimals),
-      difference('smallest', largest, quantity(asked, 'ovality'), 'mm'),
+      difference('smallest', largest, ovality, 'mm'),
       figure('hole_from', hole.range[0], 'mm', 2),
       figure('hole_to', hole.range[1], 'mm', 2),
       exact('damaged', damaged.length, 'pcs'),
@@ -67,92 +50,4 @@ function decided({ rivet, drillTo }: Decision): readonly ResultValue[] {
     ...(rivet === undefined ? [] : [figure('rivet', rivet, 'mm', 1)]),
     ...(drillTo === undefined ? [] : [figure('drill_to', drillTo, 'mm', 2)]),
   ]
-}
-
-function askedOf(asked: Question): Asked {
-  const [nominal, largest, ovality] = [
-    numberOf(quantity(asked, 'nominal')),
-    quantity(asked, 'largest'),
-    quantity(asked, 'ovality'),
-  ]
-  if (ovality.value < 0) throw new Refusal('ovality', 'under_zero')
-  const smallest = numberOf(difference('smallest', largest, ovality, 'mm'))
-  refuseSlip('largest', numberOf(largest), nominal)
-  refuseSlip('ovality', smallest, nominal)
-  const ovalityAllowed = numberOf(quantity(asked, 'ovality_allowed'))
-  const [edge, pitch] = [find(asked, 'edge', 'quantity'), find(asked, 'pitch', 'quantity')]
-  const next = find(asked, 'next_size', 'quantity')
-  return {
-    nominal,
-    largest: numberOf(largest),
-    smallest,
-    ovalityAllowed,
-    isOval: isOver(numberOf(ovality), ovalityAllowed),
-    edge: edge && numberOf(edge),
-    pitch: pitch && numberOf(pitch),
-    range: rangeOf(asked, nominal),
-    larger: next === undefined || numberOf(next) <= nominal ? undefined : numberOf(next),
-  }
-}
-
-/** A hole under half or over twice its nominal is a slip of unit or decimal point. */
-function refuseSlip(field: string, found: number, nominal: number): void {
-  if (found < nominal / 2 || found > nominal * 2) throw new Refusal(field, 'slip')
-}
-
-/** The method's own hole, else 0.1 to 0.2 mm over the nominal. */
-function rangeOf({ facts }: Question, nominal: number): Range {
-  const [low, high] = [facts?.['rivet.hole_min_mm'], facts?.['rivet.hole_max_mm']]
-  return low === undefined || high === undefined ? usualRange(nominal) : [numberOf(low), numberOf(high)]
-}
-
-function usualRange(nominal: number): Range {
-  return [nominal + OVER_MM[0], nominal + OVER_MM[1]]
-}
-
-function decide(hole: Asked): Decision {
-  const [low, high] = hole.range
-  if (isOver(hole.largest, high) || (hole.isOval && isOver(hole.largest, low))) return goUp(hole)
-  if (isOver(low, hole.smallest)) {
-    return { code: 'open_to_nominal', why: 'smaller', rivet: hole.nominal, drillTo: drill(low, hole) }
-  }
-  return { code: 'reuse', why: '', rivet: hole.nominal }
-}
-
-/** One size up at most, if it takes the hole and has its room. */
-function goUp(hole: Asked): Decision {
-  const size = hole.larger
-  if (size === undefined) return { code: 'ask_maker', why: 'none_kept' }
-  const [low, high] = usualRange(size)
-  if (isOver(hole.largest, high)) return { code: 'ask_maker', why: 'beyond_next' }
-  const lacking = noRoomFor(size, hole)
-  if (lacking !== '') return { code: 'ask_maker', why: lacking }
-  if (hole.isOval && isOver(hole.largest, low)) return { code: 'ask_maker', why: 'still_oval' }
-  return { code: 'next_size', why: 'worn', rivet: size, drillTo: drill(low, hole) }
-}
-
-function noRoomFor(size: number, { edge, pitch }: Asked): string {
-  if (edge === undefined || pitch === undefined) return 'room_unknown'
-  if (isOver(EDGE_DIAMETERS * size, edge)) return 'edge_short'
-  return isOver(PITCH_DIAMETERS * size, pitch) ? 'pitch_short' : ''
-}
-
-/** With a larger size kept: what it would need of edge and neighbours, checked again for it. */
-function nextSizeNeeds({ larger: size }: Asked): readonly Line[] {
-  if (size === undefined) return []
-  const needs = [
-    figure('rivet', size, 'mm', 1),
-    figure('edge', EDGE_DIAMETERS * size, 'mm', 2),
-    figure('pitch', PITCH_DIAMETERS * size, 'mm', 2),
-  ]
-  return [line('next_size_needs', 'note', [], needs)]
-}
-
-function drill(to: number, hole: Asked): number | undefined {
-  return isOver(hole.largest, to) ? undefined : to
-}
-
-/** Compared in hundredths of a millimetre. */
-function isOver(length: number, limit: number): boolean {
-  return rounded(length, 2) > rounded(limit, 2)
 }

@@ -46,15 +46,21 @@ function numberOrNone(asked: Question, name: string): number {
 
 function largerOf(holes: Earlier | undefined, spares: number): Larger {
   if (holes === undefined || holes.verdict === 'inside') return NONE
+  if (isOnlyOpened(holes)) return NONE
   const rivet = figureOf(holes, 'rivet')
   if (rivet === undefined || (figureOf(holes, 'damaged')?.value ?? 0) > 0) {
     return { values: [], lines: [line('holes_ask_maker', 'stop')] }
   }
   if (isSmall(holes)) return NONE
   return {
-    values: [exact('larger', 1 + spares, 'pcs')],
+    values: [exact('larger', (figureOf(holes, 'holes_larger')?.value ?? 1) + spares, 'pcs')],
     lines: [line('next_size', 'note', [], [rivet])],
   }
+}
+
+/** Decided hole by hole, and none of them wants another rivet. */
+function isOnlyOpened(holes: Earlier): boolean {
+  return ['holes_larger', 'holes_to_maker', 'damaged'].every((name) => figureOf(holes, name)?.value === 0)
 }
 
 /** A hole under its own range is opened to it; the rivet stays the same. */

@@ -12,6 +12,8 @@ export type MapRivet = {
   readonly name: string
   /** Nothing is asked of it here. */
   readonly soft: boolean
+  /** It stands beside a damaged hole. */
+  readonly beside: boolean
   /** Which rivet of the position stands there, where it is not the first one. */
   readonly nth: number
 }
@@ -55,7 +57,7 @@ export function MapRivets({ rivets, places, sides, size, picked, as }: MarksProp
           <Tag
             key={rivet.id}
             {...(as === 'option' && { id: optionId(rivet.id), role: 'option', 'aria-selected': isPicked })}
-            class={`map-rivet place-${rivet.shape}${rivet.soft ? ' is-soft' : ''}${isPicked ? ' is-picked' : ''}`}
+            class={`map-rivet place-${rivet.shape}${rivet.soft ? ' is-soft' : ''}${isPicked ? ' is-picked' : ''}${rivet.beside ? ' is-beside' : ''}`}
             style={{ left: percent(place.x, size.w), top: percent(place.y, size.h) }}
           >
             <span class="unseen">{rivet.name}</span>

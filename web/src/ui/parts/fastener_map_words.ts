@@ -53,11 +53,13 @@ export function mapRivet(
   beside: readonly Beside[] = [],
 ): MapRivet {
   const shape = shapeOf(at, to)
+  const near = besideWords(at.position, beside)
   return {
     id: at.position,
     shape,
-    name: [positionWords(at, to), ...besideWords(at.position, beside)].join(', '),
+    name: [positionWords(at, to), ...near].join(', '),
     soft: unasked && shape !== 'lost' && shape !== 'damaged_hole',
+    beside: near.length > 0,
     nth: nthOf(at, to),
   }
 }

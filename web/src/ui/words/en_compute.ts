@@ -138,8 +138,19 @@ const SENTENCES: Readonly<Record<string, Sentence>> = {
   thermal_mismatch: (of) => `At ${of('at')} each end has travelled ${of('end_travel')} since the bond set.`,
 }
 
+/** Decided one by one: what is left over for whom. */
+function eachHole(of: Of): string {
+  const parts = [
+    ['holes_to_maker', 'for the maker'],
+    ['holes_larger', 'for the next size'],
+    ['holes_opened', 'to open'],
+  ].flatMap(([name = '', word]) => (/^[1-9]/.test(of(name)) ? [`${of(name)} ${word}`] : []))
+  return parts.length === 0 ? 'Every hole may be used as it is.' : `Holes: ${parts.join(', ')}.`
+}
+
 function holeSentence(of: Of, code: string, lines: Answer['lines']): string {
   if (lines.some((one) => one.code === 'damaged_holes')) return 'Ask the maker about the damaged holes.'
+  if (of('holes_used') !== '') return eachHole(of)
   if (code === 'reuse') return 'The holes may be used as they are.'
   if (code === 'open_to_nominal') return `Open the hole to ${of('drill_to')}, its own size.`
   if (code === 'next_size') return `Take the next size, ${of('rivet')}.`

@@ -47,6 +47,15 @@ const LINES: Readonly<Record<string, Said>> = {
   grip_spans: (at, of) =>
     `Between thinnest and thickest gap the grip leaves ${of('from')} to ${of('to')}: ${listed(at)}. Which rivet, and why?`,
   holes_ask_maker: () => 'The holes wait for the maker’s word.',
+  holes_beyond_next: (at) => `Larger than the next size allows: ${listed(at)}. Ask the maker.`,
+  holes_edge_short: (at) => `Edge too near for the next size: ${listed(at)}. Ask the maker.`,
+  holes_none_kept: (at) => `Too large or too oval, no larger rivet is kept: ${listed(at)}. Ask the maker.`,
+  holes_pitch_short: (at) => `Neighbours too near for the next size: ${listed(at)}. Ask the maker.`,
+  holes_room_unknown: (at) =>
+    `Measure edge and pitch before going up a size: ${listed(at)}. Until then ask the maker.`,
+  holes_smaller: (at) => `Under their range, open them to their own size: ${listed(at)}.`,
+  holes_still_oval: (at) => `The next size would still be oval: ${listed(at)}. Ask the maker.`,
+  holes_worn: (at) => `Take the next size, and look at the neighbours again: ${listed(at)}.`,
   isolated: ([first = '', second = '']) => `${first} and ${second}: parted by the glass ply.`,
   lot_expired: ([lot = '']) => `Lot ${lot} was past its date when it was recorded.`,
   lot_wrong: ([lot = '']) =>

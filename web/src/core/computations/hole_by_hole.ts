@@ -1,0 +1,107 @@
+/**
+ * What every hole allows, each by itself: how many are used, opened, go up a size, or wait for the maker.
+ *
+ * Each of `largest`, `ovality`, `edge` and `pitch` is read at the positions, or is one figure for all of them.
+ */
+import type { ResultValue } from '../entries.ts'
+import { difference, exact, figure, isOver } from './figures.ts'
+import {
+  type AskedHole,
+  askedHole,
+  type Decision,
+  decide,
+  type MeasuredHole,
+  nextSizeNeeds,
+  WHYS,
+} from './hole_asked.ts'
+import type { Quantity } from './inputs.ts'
+import { find, findPoints, points, type Question } from './question.ts'
+import { type Answer, type Line, line, Refusal } from './shapes.ts'
+
+type Hole = {
+  readonly position: string
+  readonly measured: MeasuredHole
+  readonly asked: AskedHole
+  readonly decision: Decision
+}
+const COUNTS = [
+  ['holes_used', 'reuse'],
+  ['holes_opened', 'open_to_nominal'],
+  ['holes_larger', 'next_size'],
+  ['holes_to_maker', 'ask_maker'],
+] as const
+
+export function holeByHole(asked: Question): Answer {
+  const holes = [...points(asked, 'largest').keys()].map((position): Hole => {
+    const measured = measuredAt(asked, position)
+    const hole = askedHole(asked, measured)
+    return { position, measured, asked: hole, decision: decide(hole) }
+  })
+  const damaged = asked.damaged ?? []
+  const [first] = holes
+  if (first === undefined) throw new Refusal('largest', 'not_there')
+  const isInside = damaged.length === 0 && holes.every(({ decision }) => decision.code === 'reuse')
+  return {
+    model: 'hole-1',
+    values: [...sizesOf(holes, first), exact('damaged', damaged.length, 'pcs'), ...countsOf(holes)],
+    verdict: isInside ? 'inside' : 'outside',
+    lines: [
+      ...said(holes),
+      ...nextSizeNeeds(first.asked),
+      ...(damaged.length > 0 ? [line('damaged_holes', 'stop', damaged)] : []),
+    ],
+    sources: ['hole', 'edge_metal'],
+  }
+}
+
+function measuredAt(asked: Question, position: string): MeasuredHole {
+  const [largest, ovality] = [figureAt(asked, 'largest', position), figureAt(asked, 'ovality', position)]
+  if (largest === undefined || ovality === undefined) throw new Refusal('ovality', 'other_points')
+  return {
+    largest,
+    ovality,
+    edge: figureAt(asked, 'edge', position),
+    pitch: figureAt(asked, 'pitch', position),
+  }
+}
+
+/** Its figure at the position, or the one for all; undefined where nothing was asked. */
+function figureAt(asked: Question, name: string, position: string): Omit<Quantity, 'kind'> | undefined {
+  const read = findPoints(asked, name)
+  return read === undefined ? find(asked, name, 'quantity') : read.get(position)
+}
+
+function sizesOf(holes: readonly Hole[], first: Hole): readonly ResultValue[] {
+  const largest = holes.map(({ measured: { largest: one } }) =>
+    exact('largest', one.value, 'mm', one.decimals),
+  )
+  const smallest = holes.map(({ measured }) =>
+    difference('smallest', measured.largest, measured.ovality, 'mm'),
+  )
+  const [low, high] = first.asked.range
+  return [
+    largest.reduce((worst, one) => (isOver(one, worst) ? one : worst)),
+    smallest.reduce((least, one) => (isOver(least, one) ? one : least)),
+    figure('hole_from', low, 'mm', 2),
+    figure('hole_to', high, 'mm', 2),
+  ]
+}
+
+/** By decision; with none left to the maker the rivet that the larger ones take. */
+function countsOf(holes: readonly Hole[]): readonly ResultValue[] {
+  const count = (code: Decision['code']): number =>
+    holes.filter(({ decision }) => decision.code === code).length
+  const rivet = holes.find(({ decision }) => decision.code === 'next_size')?.decision.rivet
+  return [
+    ...COUNTS.map(([name, code]) => exact(name, count(code), 'pcs')),
+    ...(rivet === undefined || count('ask_maker') > 0 ? [] : [figure('rivet', rivet, 'mm', 1)]),
+  ]
+}
+
+/** One line a reason, with its positions; nothing is said of those that are used as they are. */
+function said(holes: readonly Hole[]): readonly Line[] {
+  return WHYS.flatMap((why) => {
+    const at = holes.filter(({ decision }) => decision.why === why).map(({ position }) => position)
+    return at.length === 0 ? [] : [line(`holes_${why}`, 'stop', at)]
+  })
+}
