@@ -65,6 +65,7 @@ export function heat(transport: Transport) {
     heatZone: (digest: string) => transport.get<HeatZone>(path('heat', 'zones', digest)),
     addHeatZone: (zone: NewZone, signal?: AbortSignal) =>
       transport.post<ZoneTaken>('/api/heat/zones', zone, signal),
+    removeHeatZone: (digest: string) => transport.remove(path('heat', 'zones', digest)),
     planHeat: (zone: string) => transport.post<HeatPlan>('/api/heat/plans', { zone }),
     heatPlan: (digest: string) => transport.get<HeatPlan>(path('heat', 'plans', digest)),
     cancelPlan: (digest: string) => transport.remove(path('heat', 'plans', digest)),

@@ -169,8 +169,11 @@ describe('distances', () => {
     expect(nearestPad(jointOf(withAt(ZONE, ['pads'], [])), [0, 0])).toBeUndefined()
   })
 
-  it('are drawn with all neighbours and what the metal runs on by', () => {
-    expect(extentOf(joint)).toEqual({ x0: -12, y0: -12, x1: 512, y1: 112 })
+  it('are drawn with all neighbours, and with the beginning of what the metal runs on by', () => {
+    // the neighbour at 450 with 12 mm round it, and 12 mm of room
+    expect(extentOf(joint)).toEqual({ x0: -12, y0: -12, x1: 474, y1: 112 })
+    // without it a tenth of the zone's length: 40 of 100 mm
+    expect(extentOf(jointOf(withAt(ZONE, ['neighbours'], []))).x1).toBe(452)
   })
 
   it('have a ruler of round marks', () => {

@@ -7,16 +7,18 @@ export type Thing = { readonly kind: 'pads' | 'sensors' | 'neighbours'; readonly
 export type Extent = { readonly x0: number; readonly y0: number; readonly x1: number; readonly y1: number }
 
 const ROOM_MM = 12
+const SHARE_RUN_ON = 0.1
 const STEP_MM = 0.5
 
-/** All that is drawn: the zone, what its metal runs on by, and every neighbour, with some room. */
+/** All that is drawn: the zone, the beginning of what its metal runs on by, and every neighbour, with some room. */
 export function extentOf({ size, on, neighbours }: Joint): Extent {
   const places = neighbours.map((one) => one.at).filter(canBeDrawn)
+  const shown = (runs_on_mm: number): number => Math.min(runs_on_mm, SHARE_RUN_ON * Math.max(...size))
   return {
-    x0: Math.min(-on.x_low, ...places.map(([x]) => x - ROOM_MM)) - ROOM_MM,
-    y0: Math.min(-on.y_low, ...places.map(([, y]) => y - ROOM_MM)) - ROOM_MM,
-    x1: Math.max(size[0] + on.x_high, ...places.map(([x]) => x + ROOM_MM)) + ROOM_MM,
-    y1: Math.max(size[1] + on.y_high, ...places.map(([, y]) => y + ROOM_MM)) + ROOM_MM,
+    x0: Math.min(-shown(on.x_low), ...places.map(([x]) => x - ROOM_MM)) - ROOM_MM,
+    y0: Math.min(-shown(on.y_low), ...places.map(([, y]) => y - ROOM_MM)) - ROOM_MM,
+    x1: Math.max(size[0] + shown(on.x_high), ...places.map(([x]) => x + ROOM_MM)) + ROOM_MM,
+    y1: Math.max(size[1] + shown(on.y_high), ...places.map(([, y]) => y + ROOM_MM)) + ROOM_MM,
   }
 }
 

@@ -22,7 +22,7 @@ export function HeatBringIn(): JSX.Element {
   }
   const faults = faultsOf(act)
   return (
-    <section class="o-part" aria-label={words.title}>
+    <section class="o-part o-stack" aria-label={words.title}>
       <h2>{words.title}</h2>
       <FileField name={words.file} accept=".yaml,.yml,.json" onPick={(files) => void take(files)} />
       <p class="o-note">{words.note}</p>

@@ -14,6 +14,7 @@ import { HeatField } from './heat_field.tsx'
 import { HeatJoint } from './heat_joint.tsx'
 import { PinSheet } from './heat_pin.tsx'
 import { HeatPlanPart, Older } from './heat_plan_part.tsx'
+import { HeatRemove } from './heat_remove.tsx'
 import { HeatTables } from './heat_tables.tsx'
 import { JointThings, Signs } from './heat_things.tsx'
 import { useOffice, useRoute } from './office_desk.ts'
@@ -73,6 +74,7 @@ function Zone({ zone, refresh }: { zone: HeatZone; refresh: () => void }): JSX.E
           <Drawn joint={joint} />
         </>
       )}
+      <HeatRemove digest={zone.digest} />
       {pinning && <PinSheet zone={zone} onClose={() => setPinning(false)} />}
     </article>
   )

@@ -57,6 +57,13 @@ export const bringIn = {
   line: (n: number) => `line ${count(n)}`,
 }
 
+export const removing = {
+  key: 'Remove this zone',
+  sure: 'It goes with its plan. A zone that a job uses or has used stays.',
+  yes: 'Remove it',
+  no: 'Keep it',
+}
+
 export const planning = {
   title: 'Plan',
   none: 'Not planned yet.',
