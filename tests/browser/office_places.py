@@ -10,7 +10,7 @@ from pathlib import Path
 from playwright.sync_api import Browser, FilePayload, Page, Route, expect
 
 from bayleaf import demo_plan as plan
-from browser import office_hand
+from browser import office_hand, readings_places
 from browser.demo_server import DemoServer
 
 LINKS = (
@@ -135,4 +135,5 @@ STATES: dict[str, Callable[[Page, DemoServer], None]] = {
     "filing": filing,
     "filed_nothing": found_nothing,
     "method_faults": method_faults,
+    **readings_places.STATES,
 }
