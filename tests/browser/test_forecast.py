@@ -28,7 +28,7 @@ RUN: dict[str, Any] = json.loads(
 )
 EVERY_MIN = 3
 HEALTHY = 4  # rounds before the pad lifts
-SAYS = re.compile(r"Workable in (\d+)\smin \((\d+)\u2013(\d+)\)")
+SAYS = re.compile(r"Workable in (\d+)\smin \((\d+)\W+(\d+)\)")
 
 
 @pytest.fixture
@@ -67,7 +67,8 @@ def test_a_planned_run_is_forecast_offline_with_a_band_that_holds_and_a_lifted_p
     heat.rounds(phone, EVERY_MIN, [degrees(k) for k in range(HEALTHY, len(RUN["rounds"]))])
     named = page.get_by_text(f"Pad {RUN['lifts']['pad']} seems to lift")
     expect(named).to_be_visible()
-    hand.tap(page, "Pad U2 pressed on again")
+    hand.heading(page, "Press pad U2 on again")
+    hand.lead(page, "Pad U2 clamped on again")
     expect(named).to_have_count(0)
     (said,) = [one for one in heat.of_run(page) if one["body"].get("text") == "Pad clamped on again"]
     assert said["body"]["pad"] == RUN["lifts"]["pad"]

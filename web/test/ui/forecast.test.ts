@@ -91,6 +91,7 @@ describe('a forecast', () => {
   it('names a lifted pad, and counts only what is read after it was pressed on again', async () => {
     const { fake, run, told, view } = await read({ ...AS_PLANNED, lifted: ['U2', 8] }, 14)
     expect(await told(14)).toMatchObject({ is: 'looks', looks_like: 'pad_lifting', names: 'U2' })
+    expect((await view()).next).toMatchObject({ act: 'remark', pad: 'U2', leads: 'contact' })
     await actAt(fake, run, 14.5, 'remark', { pad: 'U2', text: RUN_REMARKS.reclamped })
     expect(await told(14.6)).toMatchObject({ is: 'planned' })
     expect((await view()).forecast).toMatchObject({ counted: 0, since_ms: 14.5 * MINUTE_MS })

@@ -66,7 +66,7 @@ export function runViewOf(card: Card, hash: string): RunView | undefined {
     ...facts,
     ...{ place, zone, on, phase, plan, forecast },
     phase_ms: phaseStart(facts, phase),
-    next: nextOf(facts, phase, looseOf(alarms)),
+    next: nextOf(facts, phase, looseOf(alarms) ?? liftingOf(forecast, phase)),
     round: openRound(rows, zone),
     read_by_ms: phase === 'soak' && moment ? moment.run_ms + settings.gap_max_s * 1000 : undefined,
     soak_want_ms: settings.soak_s * 1000,
@@ -85,6 +85,12 @@ function isExplained({ code }: RunAlarm, forecast: LiveForecast | undefined): bo
 
 function looseOf(alarms: readonly RunAlarm[]): string | undefined {
   return alarms.flatMap((one) => (one.code === 'contact' ? one.pads : []))[0]
+}
+
+/** A pad that seems to lift is called for as one that does not touch: waiting does not help. */
+function liftingOf(forecast: LiveForecast | undefined, phase: HeatPhase): string | undefined {
+  if (phase !== 'ramp' && phase !== 'soak') return undefined
+  return forecast?.fit.looks_like === 'pad_lifting' ? forecast.fit.names : undefined
 }
 
 function isTyped(card: Card, hash: string): boolean {

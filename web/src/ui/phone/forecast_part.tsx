@@ -18,8 +18,8 @@ type Props = {
   card: Card
   view: RunView
   elapsed_ms: number
-  /** Records that a pad was pressed on, or a sensor fastened, again; absent for a reader. */
-  onMended: ((pad: string, sensor: string) => void) | undefined
+  /** Records that a sensor was fastened again; absent for a reader. */
+  onMended: ((sensor: string) => void) | undefined
 }
 
 const HEATS: readonly RunView['phase'][] = ['ramp', 'soak', 'workable']
@@ -32,6 +32,7 @@ export function ForecastPart({ card, view, elapsed_ms, onMended }: Props): JSX.E
   const set = view.plan?.set
   return (
     <section class="forecast" aria-label={words.head}>
+      {told.is === 'not_here' && <p>{view.plan?.sentence}</p>}
       <Statement told={told} on_ms={view.on.entry.at_ms} onMended={onMended} />
       {set && view.forecast && <Rests set={set} forecast={view.forecast} on_ms={view.on.entry.at_ms} />}
     </section>
@@ -116,7 +117,7 @@ type LooksProps = { told: Extract<Told, { is: 'looks' }>; onMended: Props['onMen
 function Looks({ told: { looks_like, names, minutes }, onMended }: LooksProps): JSX.Element {
   const { is, what } = words.looks[looks_like]
   return (
-    <div class="forecast-looks">
+    <div class="forecast-looks" role="status">
       <StateWord state="finding" word={is(names)} />
       <p>{what}</p>
       {minutes && (
@@ -125,11 +126,8 @@ function Looks({ told: { looks_like, names, minutes }, onMended }: LooksProps): 
           <strong>{words.workableIn(`${minutes.left}\u00a0min`, band(minutes))}</strong>
         </p>
       )}
-      {onMended && looks_like === 'pad_lifting' && (
-        <Key onPress={() => onMended(names, '')}>{words.padPressed(names)}</Key>
-      )}
       {onMended && looks_like === 'sensor_off' && (
-        <Key onPress={() => onMended('', names)}>{words.sensorFixed(names)}</Key>
+        <Key onPress={() => onMended(names)}>{words.sensorFixed(names)}</Key>
       )}
     </div>
   )

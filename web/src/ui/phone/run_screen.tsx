@@ -1,7 +1,7 @@
 // A heat run as one act: the big number to what comes next, what calls, sensors against limits, amber when due.
 import type { JSX } from 'preact'
 import { useEffect, useState } from 'preact/hooks'
-import { RUN_REMARKS, sensorFixed } from '../../core/live/remarks.ts'
+import { sensorFixed } from '../../core/live/remarks.ts'
 import { isAsked } from '../../core/views/answers.ts'
 import type { Card, StepPlace } from '../../core/views/card.ts'
 import { heatAct } from '../../core/views/drafts.ts'
@@ -47,9 +47,9 @@ export function RunScreen({ card, view, reader, onGo }: RunProps): JSX.Element {
   useEffect(() => {
     if (view.phase !== 'over') void services.device.wakeLock.hold()
   }, [services, view.phase])
-  const mended = (pad: string, sensor: string) => {
-    const text = sensor === '' ? RUN_REMARKS.reclamped : sensorFixed(sensor)
-    void record(card.job, [heatAct(run, 'remark', runTimeNow(services, view), { pad, text })])
+  const mended = (sensor: string) => {
+    const text = sensorFixed(sensor)
+    void record(card.job, [heatAct(run, 'remark', runTimeNow(services, view), { text })])
   }
   return (
     <Frame
@@ -85,7 +85,7 @@ type BodyProps = {
   card: Card
   live: LiveRun
   onSayPad: (() => void) | undefined
-  onMended: ((pad: string, sensor: string) => void) | undefined
+  onMended: ((sensor: string) => void) | undefined
 }
 
 function RunBody({ card, live, onSayPad, onMended }: BodyProps): JSX.Element {

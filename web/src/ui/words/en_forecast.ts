@@ -11,8 +11,8 @@ export const forecastWords = {
 
   workableIn: (left: string, band: string) => `Workable in ${left} (${band})`,
   planned: (after: string, band: string) => `Planned: workable after ${after} (${band})`,
-  /** The band in minutes: 9–14. */
-  band: (from: string, until: string) => `${from}–${until}`,
+  /** The band in minutes, on one line: 9–14. */
+  band: (from: string, until: string) => `${from}\u2060–\u2060${until}`,
   never: 'never',
   now: 'Workable now, by the forecast',
   nowProof: 'The soak at the sensors and your own try prove it.',
@@ -36,7 +36,7 @@ export const forecastWords = {
   looks: {
     pad_lifting: {
       is: (pad: string) => `Pad ${pad} seems to lift`,
-      what: 'Press it flush along its whole length and clamp it again, then record that.',
+      what: 'Press it flush along its whole length and clamp it again; the next readings say whether it helped.',
     },
     sensor_off: {
       is: (sensor: string) => `Sensor ${sensor} seems to have come off`,
@@ -51,7 +51,6 @@ export const forecastWords = {
       what: 'Compare pads, sensors and layers with the plan below. The forecast does not count; ask the office.',
     },
   },
-  padPressed: (pad: string) => `Pad ${pad} pressed on again`,
   sensorFixed: (sensor: string) => `Sensor ${sensor} fastened again`,
 
   rests: 'What it rests on',
