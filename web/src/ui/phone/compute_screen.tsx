@@ -20,6 +20,7 @@ import { Figures, GapTable, PieceTable, PointTable } from './compute_figures.tsx
 import { Foot } from './compute_foot.tsx'
 import { InputList, Summary, WaitList } from './compute_inputs.tsx'
 import { CountLead } from './compute_lead.tsx'
+import { RoomSketch } from './compute_room.tsx'
 import { FitSketch } from './compute_sketch.tsx'
 import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
@@ -112,6 +113,9 @@ function Waits({ card, view }: { card: Card; view: ComputeView }): JSX.Element {
   )
 }
 
+/** Those that are about the room of a hole. */
+const ROOMS: readonly string[] = ['edge_distance', 'hole_decision']
+
 type AnsweredProps = {
   card: Card
   ask: ComputeAsk
@@ -150,6 +154,7 @@ function Answered(props: AnsweredProps): JSX.Element {
       </ul>
       {ask.computation === 'tally_reconciliation' && <CountLead card={card} view={view} answer={answer} />}
       {ask.computation === 'best_fit' && <FitSketch question={question} label={label} />}
+      {ROOMS.includes(ask.computation) && <RoomSketch question={question} />}
       <Figures answer={answer} label={label} />
       {ask.computation === 'tally_reconciliation' && <PieceTable answer={answer} />}
       {ask.computation === 'best_fit' && <PointTable answer={answer} label={label} />}

@@ -38,6 +38,8 @@ export const computeWords = {
   to: (name: string) => `To ${name}`,
   toMap: 'To the lost pieces on the map',
   toCount: (ask: string, step: number) => `Count anew: ${ask}, step ${step}`,
+  room: (edge: string, edgeLeast: string, pitch: string, pitchLeast: string) =>
+    `To scale: edge ${edge}, at least ${edgeLeast}${pitch === '' ? '' : `; next hole ${pitch}, at least ${pitchLeast}`}`,
   after: 'after the best fit, drawn 100 times larger',
   sketch: (n: number) => `What is left at ${n} points after the best fit`,
   point: 'Point',

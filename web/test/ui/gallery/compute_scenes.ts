@@ -115,6 +115,7 @@ export const COMPUTE_SCENES: Record<string, Scene> = {
     'decision',
     read('rem-39', { largest: { '': 523 }, ovality: { '': 14 }, edge: { '': 102 } }),
   ),
+  compute_edge: asked('rem-39', 'edge_rule', read('rem-39', { edge: { '': 93 } })),
   compute_picked: asked('fit-10', 'picked', async (fake) => {
     await read('fit-10', { laminate: { header: 320, post: 321, foot: 318 } })(fake)
     await workOut(fake, 'fit-10', 'grip')
