@@ -39,8 +39,13 @@ def _planned(office: Office, zone: str, digest: str) -> bool:
     told = json.loads((SEED_FOLDER / "plans" / f"{zone}.json").read_text("utf-8"))
     if (told["digest"], told["model"]) != (digest, MODEL_ID):
         return False
-    texts = {name: told[name] for name in ("sentence", "figures", "answer")}
-    packed = {name: b64decode(told[name]) for name in ("response", "field")}
+    made = Planned(
+        sentence=told["sentence"],
+        figures=told["figures"],
+        answer=told["answer"],
+        response=b64decode(told["response"]),
+        field=b64decode(told["field"]),
+    )
     office.heat.take(MODEL_ID)
-    office.heat.finish(digest, MODEL_ID, Planned(**texts, **packed), office.clock.now_ms())
+    office.heat.finish(digest, MODEL_ID, made, office.clock.now_ms())
     return True

@@ -50,6 +50,7 @@ _CAPS: Final[tuple[tuple[str, int, bool], ...]] = (
     (r"data/photos/[0-9a-f]{64}\.(jpg|png)", 64 * MIB, False),
     (r"data/papers/[0-9a-f]{64}\.pdf", 64 * MIB, False),
     (r"data/readings/[0-9a-f]{64}\.csv", 64 * MIB, False),
+    (r"data/heat/[0-9a-f]{64}/(zone\.yaml|plan\.json|response\.json\.gz)", 4 * MIB, False),
     (r"(bagit|bag-info)\.txt|seal\.json", 4096, True),
     (r"(manifest|tagmanifest)-sha256\.txt", 16 * MIB, True),
 )
@@ -179,6 +180,15 @@ def paper_name(sha256: str) -> str:
 
 def readings_name(sha256: str) -> str:
     return f"data/readings/{sha256}.csv"
+
+
+def heat_names(response_sha256: str) -> tuple[str, str, str]:
+    """Of a pinned heat plan: the zone document as handed in, the answer, the response set.
+
+    Runs and results name the plan by its response set.
+    """
+    folder = f"data/heat/{response_sha256}"
+    return f"{folder}/zone.yaml", f"{folder}/plan.json", f"{folder}/response.json.gz"
 
 
 def method_name(digest: str) -> str:

@@ -19,9 +19,19 @@ ABOUT_KEYS: Mapping[str, type] = {
     "photos_missing": list,
 }  # fmt: skip
 # Only where they say something: what is missing, which dossiers an addendum follows, what else is beside.
-ABOUT_MAY: Mapping[str, type] = {"missing": list, "supersedes": list, "papers": list, "readings": list}
+ABOUT_MAY: Mapping[str, type] = {
+    "missing": list,
+    "supersedes": list,
+    "papers": list,
+    "readings": list,
+    "heat": list,
+}
 BESIDE = ("papers", "readings")
 BESIDE_KEYS: Mapping[str, type] = {"sha256": str, "name": str}
+HEAT_KEYS: Mapping[str, type] = {
+    "method": str, "zone": str, "digest": str, "model": str, "pinned_ms": int, "ended_ms": int,
+    "document_sha256": str, "answer_sha256": str, "response_sha256": str,
+}  # fmt: skip
 EARLIER_KEYS: Mapping[str, type] = {"dossier": str, "sha256": str, "file": str}
 HEAD_KEYS: Mapping[str, type] = {"job": str, "device": str, "seq": int, "hash": str, "signature": str}
 CARD_KEYS: Mapping[str, type] = {"card": str, "signature": str}
@@ -67,6 +77,8 @@ def _about(found: dict[str, Any]) -> dict[str, Any]:
     for what in BESIDE:
         for beside in about.get(what, []):
             held_to(beside if isinstance(beside, dict) else {}, BESIDE_KEYS, f"{dossier.ABOUT} {what}")
+    for plan in about.get("heat", []):
+        held_to(plan if isinstance(plan, dict) else {}, HEAT_KEYS, f"{dossier.ABOUT} heat")
     return about
 
 

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from bayleaf.canonical.digest import set_digest
+from bayleaf.canonical.digest import set_digest, sha256_hex
 from bayleaf.canonical.form import NotCanonical, dumps
 from bayleaf.domain import dossier
 from bayleaf.domain.dossier import Member, lines_of, member_of, text_member
@@ -42,7 +42,8 @@ class FiledBeside:
 class FiledPlan:
     """A heat plan that the job used for a zone, and from when until when; `ended_ms` is 0 while it holds.
 
-    `zone_text` is the zone document as it was handed in, `answer` the plan's own JSON.
+    `zone_text` is the zone document as it was handed in, `answer` the plan's own JSON,
+    `response` its response set, gzipped.
     """
 
     method: str
@@ -54,6 +55,7 @@ class FiledPlan:
     ended_ms: int
     answer: str
     zone_text: str
+    response: bytes
 
 
 @dataclass(frozen=True)
@@ -109,6 +111,7 @@ def _where_it_says_something(gathered: Gathered) -> dict[str, Any]:
         "supersedes": list(gathered.supersedes),
         "papers": [{"sha256": one.sha256, "name": one.name} for one in gathered.papers],
         "readings": [{"sha256": one.sha256, "name": one.name} for one in gathered.readings],
+        "heat": [_pinned(one) for one in gathered.plans],
     }
     return {name: found for name, found in told.items() if found}
 
@@ -136,12 +139,34 @@ def payload_of(
     members += [member_of(dossier.REPORT_PDF, pdf)] if pdf else []
     members += _beside(gathered.papers, dossier.paper_name)
     members += _beside(gathered.readings, dossier.readings_name)
+    members += {member.name: member for one in gathered.plans for member in _of_plan(one)}.values()
     return about, [*members, *_of_methods(gathered), *_photos(gathered.photos, photo_bytes)]
 
 
 def _beside(files: Iterable[FiledBeside], name_of: Callable[[str], str]) -> Iterator[Member]:
     for one in files:
         yield Member(name_of(one.sha256), one.sha256, one.size, one.read)
+
+
+def _pinned(plan: FiledPlan) -> dict[str, Any]:
+    """A heat plan that the job's method used for one of its zones, from when to when."""
+    document, answer, response = _of_plan(plan)
+    names = ("method", "zone", "digest", "model", "pinned_ms", "ended_ms")
+    return {
+        **{name: getattr(plan, name) for name in names},
+        "document_sha256": document.sha256,
+        "answer_sha256": answer.sha256,
+        "response_sha256": response.sha256,
+    }
+
+
+def _of_plan(plan: FiledPlan) -> tuple[Member, Member, Member]:
+    document, answer, response = dossier.heat_names(sha256_hex(plan.response))
+    return (
+        text_member(document, plan.zone_text),
+        text_member(answer, plan.answer),
+        member_of(response, plan.response),
+    )
 
 
 def _of_methods(gathered: Gathered) -> Iterator[Member]:

@@ -30,6 +30,7 @@ def content_faults(
     yield from _photo_faults(seen, contents)
     yield from _beside_faults(seen, contents, "papers", dossier.paper_name)
     yield from _beside_faults(seen, contents, "readings", dossier.readings_name)
+    yield from heat_faults(seen, contents)
     yield from _state_faults(contents)
 
 
@@ -127,6 +128,23 @@ def _beside_faults(
     here = {name for name in seen if name.startswith(f"data/{what}/")}
     yield from (f"{name}: named by about.json and not here" for name in sorted(told - here))
     yield from (f"{name}: not named by about.json" for name in sorted(here - told))
+
+
+def heat_faults(seen: Mapping[str, Seen], contents: Contents) -> Iterator[str]:
+    """Every pinned plan with its zone document and response set, byte for byte, and nothing else."""
+    told: dict[str, str] = {}
+    for plan in contents.about.get("heat", []):
+        document, answer, response = dossier.heat_names(plan["response_sha256"])
+        told |= {document: plan["document_sha256"], answer: plan["answer_sha256"]}
+        told[response] = plan["response_sha256"]
+    here = {name: member.sha256 for name, member in seen.items() if name.startswith("data/heat/")}
+    yield from (f"{name}: named by about.json and not here" for name in sorted(told.keys() - here.keys()))
+    yield from (f"{name}: not named by about.json" for name in sorted(here.keys() - told.keys()))
+    yield from (
+        f"{name}: its bytes have the digest {sha256}"
+        for name, sha256 in sorted(here.items())
+        if told.get(name, sha256) != sha256
+    )
 
 
 def _state_faults(contents: Contents) -> Iterator[str]:

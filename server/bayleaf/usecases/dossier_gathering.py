@@ -148,6 +148,7 @@ def _plans(office: Office, job: str) -> list[FiledPlan]:
             ended_ms=pin.ended_ms,
             answer=office.heat.answer(pin.digest, pin.model),
             zone_text=zone.text if zone is not None else "",
+            response=office.heat.response(one.row.response_sha256),
         )
         found += [filed] if filed.answer else []
     return sorted(found, key=lambda one: (one.pinned_ms, one.method, one.zone))

@@ -4,17 +4,26 @@ from __future__ import annotations
 
 import gzip
 import hashlib
+import io
 import json
+import zipfile
 from collections.abc import Callable
 from dataclasses import dataclass, field
+from pathlib import Path
 from typing import Any
 
 import pytest
 
+from bayleaf.adapters.dossier_zip import ContainerReader
 from bayleaf.adapters.heat_process import ProcessPlanner
+from bayleaf.adapters.signatures import verifies
+from bayleaf.domain.dossier import Seen, heat_names
+from bayleaf.domain.dossier_contents import Contents
 from bayleaf.heat.model import MODEL_ID
 from bayleaf.heat_ports import NotPlanned, Planned
 from bayleaf.seed_folder import SEED_FOLDER
+from bayleaf.usecases.check_dossier import check_dossier
+from bayleaf.usecases.dossier_faults import heat_faults
 from bayleaf.usecases.heat_plans import plan_for
 from bayleaf.usecases.import_methods import import_methods
 from bayleaf.usecases.plan_heat import begin_planning, plan_next
@@ -31,7 +40,7 @@ class Prompt:
 
     model: str = MODEL_ID
     asked: list[str] = field(default_factory=list)
-    meanwhile: Callable[[], None] = lambda: None
+    meanwhile: Callable[[], object] = lambda: None
 
     def plan(self, text: str, told: Callable[[str, int], None], stop: Callable[[], bool]) -> Planned:
         self.asked.append(text)
@@ -296,3 +305,57 @@ def test_the_child_process_says_why_a_zone_cannot_be_planned() -> None:
     with pytest.raises(NotPlanned, match="pads") as why:
         ProcessPlanner().plan(json.dumps(joint(pads=3)), lambda _doing, _share: None, lambda: False)
     assert not why.value.stopped
+
+
+def filed(shop: Shop, job: str) -> bytes:
+    """The dossier of a job, filed as it stands."""
+    office = shop.server.office()
+    answer = office.post(f"/api/jobs/{job}/file", json={"reason": "as it stands"})
+    assert answer.status_code == 200, answer.text
+    return bytes(office.get(f"/api/filed/{answer.get_json()['dossier']}/dossier").data)
+
+
+def test_a_dossier_keeps_the_plan_its_zone_and_its_response_set(shop: Shop, job: str, tmp_path: Path) -> None:
+    digest = planned(shop, "filed")
+    pin(shop, job, digest)
+    shop.server.office().delete(f"/api/jobs/{job}/heat_plans/removal/upper")
+    content = filed(shop, job)
+    folder = f"bayleaf-{job}/data/heat/{hashlib.sha256(b'gzipped set').hexdigest()}"
+    with zipfile.ZipFile(io.BytesIO(content)) as bag:
+        assert bag.read(f"{folder}/response.json.gz") == b"gzipped set"
+        assert json.loads(bag.read(f"{folder}/plan.json"))["sentence"] == "Workable in 9 min."
+        assert json.loads(bag.read(f"{folder}/zone.yaml")) == zone_named("filed")
+        (row,) = json.loads(bag.read(f"bayleaf-{job}/data/about.json"))["heat"]
+    assert (row["method"], row["zone"], row["digest"]) == ("removal", "upper", digest)
+    assert row["ended_ms"] >= row["pinned_ms"] > 0
+    file = tmp_path / "dossier.zip"
+    file.write_bytes(content)
+    with file.open("rb") as opened:
+        assert check_dossier(ContainerReader(opened), verifies).faults == ()
+
+
+def test_a_plan_of_a_filed_job_is_neither_pinned_nor_unpinned(shop: Shop, job: str) -> None:
+    digest = planned(shop, "too late")
+    pin(shop, job, digest)
+    filed(shop, job)
+    assert error_of(pin(shop, job, digest)) == (409, "already_filed")
+    gone = shop.server.office().delete(f"/api/jobs/{job}/heat_plans/removal/upper")
+    assert error_of(gone) == (409, "already_filed")
+
+
+def test_a_member_of_a_plan_that_is_changed_missing_or_strange_is_told() -> None:
+    """What the check says of `data/heat/`, with `about.json` as it was sealed."""
+    response = "ab" * 32
+    document, answer, packed = heat_names(response)
+    row = {"document_sha256": "01" * 32, "answer_sha256": "02" * 32, "response_sha256": response}
+    sealed = Contents({"heat": [row]}, (), (), {}, {}, {})
+    strange = heat_names("cd" * 32)[0]
+    seen = {
+        name: Seen(name, sha256, 1)
+        for name, sha256 in ((document, "01" * 32), (answer, "03" * 32), (strange, "04" * 32))
+    }
+    assert list(heat_faults(seen, sealed)) == [
+        f"{packed}: named by about.json and not here",
+        f"{strange}: not named by about.json",
+        f"{answer}: its bytes have the digest {'03' * 32}",
+    ]
