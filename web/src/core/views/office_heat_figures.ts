@@ -47,6 +47,13 @@ function timesOf(answer: PlanAnswer, document: Json): readonly Figure[] {
   const window = wholeWindow(answer)
   const last = Math.max(...answer.release.map((act) => act.at_min), Number.NEGATIVE_INFINITY)
   const hot = inputsOf(document, ['ambient', 'pads', 'layers', 'losses'])
+  const wedging: Figure = {
+    id: 'window',
+    from: minutes(window?.[0] ?? 'never'),
+    ...(window && Number.isFinite(window[1]) ? { to: minutes(window[1]) } : {}),
+    over: window === undefined,
+    inputs: [...inputsOf(document, ['bondline']), ...hot],
+  }
   return [
     {
       id: 'workable',
@@ -63,13 +70,7 @@ function timesOf(answer: PlanAnswer, document: Json): readonly Figure[] {
       over: answer.heat_until_min === 'never',
       inputs: [...inputsOf(document, ['bondline', 'limits']), ...hot],
     },
-    {
-      id: 'window',
-      from: minutes(window?.[0] ?? 'never'),
-      ...(window && Number.isFinite(window[1]) ? { to: minutes(window[1]) } : {}),
-      over: window === undefined,
-      inputs: [...inputsOf(document, ['bondline']), ...hot],
-    },
+    ...(answer.purpose === 'removal' ? [wedging] : []),
   ]
 }
 

@@ -100,7 +100,7 @@ export function HeatFigures({ answer, document }: { answer: PlanAnswer; document
 function FigureRow({ figure, answer }: { figure: Figure; answer: PlanAnswer }): JSX.Element {
   const { id, from, to, band, limit, over } = figure
   const said = to ? span(from, to) : amount(from)
-  const name = words.name(id)
+  const name = words.name(id, answer.purpose)
   return (
     <li>
       <p class="hz-figure">

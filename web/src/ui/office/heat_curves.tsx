@@ -51,7 +51,7 @@ export function HeatCurves({ answer, joint, at_min }: CurvesProps): JSX.Element 
         <svg class="hz-chart" viewBox={`0 0 ${BOX.w} ${height}`} role="img" aria-label={words.label}>
           <Grid chart={chart} scales={scales} />
           {band && <path class="hz-band" d={`${pathOf([...band[0], ...[...band[1]].reverse()], scales)}z`} />}
-          <Limits chart={chart} scales={scales} />
+          <Limits chart={chart} scales={scales} isCure={answer.purpose === 'cure'} />
           {chart.lines.map((line) => (
             <path key={line.id} class={`hz-curve is-${line.kind}`} d={pathOf(line.points, scales)} />
           ))}
@@ -99,7 +99,7 @@ function Grid({ chart, scales: { x, y, bottom } }: PartProps): JSX.Element {
   )
 }
 
-function Limits({ chart, scales: { y } }: PartProps): JSX.Element {
+function Limits({ chart, scales: { y }, isCure }: PartProps & { isCure: boolean }): JSX.Element {
   return (
     <g class="hz-limits">
       {chart.limits.map(({ kind, T_C }) => (
@@ -110,7 +110,7 @@ function Limits({ chart, scales: { y } }: PartProps): JSX.Element {
             y={y(T_C) + (kind === 'maximum' ? 17 : -6)}
             text-anchor={kind === 'metal' ? 'end' : 'start'}
           >
-            {words.limits[kind]} {degrees(10 * T_C)}
+            {kind === 'workable' && isCure ? words.minimum : words.limits[kind]} {degrees(10 * T_C)}
           </text>
         </g>
       ))}

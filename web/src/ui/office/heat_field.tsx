@@ -41,7 +41,7 @@ export function HeatField({ file, joint, answer, at_min, onTime }: FieldProps): 
       <Layers field={field} chosen={layer.id} onChoose={setChosen} />
       <Picture {...{ field, layer, frame, joint, answer }} />
       <Player marks={file.t_min} frame={frame} onTime={onTime} />
-      <Legend field={field} joint={joint} layer={layer} />
+      <Legend field={field} joint={joint} layer={layer} purpose={answer.purpose} />
       <Now {...{ field, layer, frame, joint }} />
     </div>
   )
@@ -171,7 +171,9 @@ function Player({ marks, frame, onTime }: PlayerProps): JSX.Element {
 
 const STEPS = 33
 
-function Legend({ field, joint, layer }: { field: Field; joint: Joint; layer: FieldLayer }): JSX.Element {
+type LegendProps = { field: Field; joint: Joint; layer: FieldLayer; purpose: string }
+
+function Legend({ field, joint, layer, purpose }: LegendProps): JSX.Element {
   const limit = limitOf(joint, layer.id)
   const [low, high] = [degrees(field.lowest_dC), degrees(field.highest_dC)]
   const stops = Array.from({ length: STEPS }, (_, step) => heatColourText(step / (STEPS - 1)))
@@ -184,7 +186,7 @@ function Legend({ field, joint, layer }: { field: Field; joint: Joint; layer: Fi
       </div>
       <p class="o-note">
         {words.legend(low, high)}
-        {layer.id === joint.bond && `. ${words.workable(degrees(10 * joint.workable_C))}`}
+        {layer.id === joint.bond && `. ${words.workable(degrees(10 * joint.workable_C), purpose)}`}
         {limit !== undefined && `. ${words.limit(degrees(10 * limit))}`}.
       </p>
       <p class="o-note">{words.heatedSide}</p>

@@ -1,7 +1,7 @@
 // A plan is pinned to a job's zone: from the plan's page a job is chosen.
 import type { JSX } from 'preact'
 import { useState } from 'preact/hooks'
-import type { MethodDoc, ZoneDoc } from '../../core/method.ts'
+import { type MethodDoc, stepsOf, type ZoneDoc } from '../../core/method.ts'
 import { at } from '../../core/views/office_heat_document.ts'
 import type { HeatZone } from '../../office_api/heat.ts'
 import type { BoardJob } from '../../office_api/rows.ts'
@@ -13,17 +13,25 @@ import { SeenPage, Sheet } from './page_parts.tsx'
 import { useAct } from './use_act.ts'
 import { useMethods } from './use_methods.ts'
 
-export type MethodZone = { readonly key: string; readonly method: string; readonly zone: ZoneDoc }
+export type MethodZone = {
+  readonly key: string
+  readonly method: string
+  readonly title: string
+  readonly zone: ZoneDoc
+}
 
-/** Every heat zone that these methods name. */
+/** Every zone that these methods heat. */
 export function methodZones(methods: readonly (MethodDoc | undefined)[]): readonly MethodZone[] {
-  return methods.flatMap((method) =>
-    (method?.zones ?? []).map((zone) => ({
-      key: `${method?.id}/${zone.id}`,
-      method: method?.id ?? '',
-      zone,
-    })),
-  )
+  return methods.flatMap((method) => (method === undefined ? [] : heatedZones(method)))
+}
+
+function heatedZones(method: MethodDoc): readonly MethodZone[] {
+  const asks = stepsOf(method).flatMap((step) => step.asks)
+  const heated = new Set(asks.flatMap((ask) => (ask.kind === 'heat_run' ? [ask.zone] : [])))
+  const title = o.board.method(method.title, method.revision)
+  return method.zones
+    .filter((zone) => heated.has(zone.id))
+    .map((zone) => ({ key: `${method.id}/${zone.id}`, method: method.id, title, zone }))
 }
 
 export function PinSheet({ zone, onClose }: { zone: HeatZone; onClose: () => void }): JSX.Element {
@@ -81,16 +89,11 @@ function ChooseJob({ zone, jobs, onClose }: ChooseProps): JSX.Element {
         <Options
           name={words.zone}
           one
-          options={zones.map(({ key, method, zone: { name } }) => ({ id: key, name, note: titleOf(method) }))}
+          options={zones.map(({ key, title, zone: { name } }) => ({ id: key, name, note: title }))}
           chosen={[picked?.key ?? '']}
           onChange={([key = '']) => setChosen(key)}
         />
       )}
     </Form>
   )
-
-  function titleOf(method: string): string {
-    const doc = [...docs.values()].find((one) => one.id === method)
-    return doc ? o.board.method(doc.title, doc.revision) : method
-  }
 }

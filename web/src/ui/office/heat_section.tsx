@@ -27,7 +27,9 @@ export function HeatSection({ joint }: { joint: Joint }): JSX.Element {
         />
         <output for={id}>{words.sectionAt(mm(x_mm))}</output>
       </div>
-      <p class="o-note">{words.sectionNote(section.times)}</p>
+      <p class="o-note">
+        {words.sectionNote(section.times)} {joint.profile && words.sectionHollow}
+      </p>
       <Names joint={joint} />
     </section>
   )

@@ -131,7 +131,7 @@ function Neighbour({ one, name }: { one: NeighbourAnswer; name: string }): JSX.E
           {name}
           {words.kinds[one.kind] !== name && `, ${words.kinds[one.kind] ?? one.kind}`}
         </small>
-        <strong class={one.passes ? 'num' : 'num in-stop'}>{degrees(10 * one.peak_C)}</strong>
+        <strong class={one.peak_C > one.limit_C ? 'num in-stop' : 'num'}>{degrees(10 * one.peak_C)}</strong>
         <span>
           {degrees(10 * one.hot_side_peak_C)} {words.hotSide}
         </span>
@@ -140,7 +140,9 @@ function Neighbour({ one, name }: { one: NeighbourAnswer; name: string }): JSX.E
         </span>
         <span class={one.passes ? '' : 'o-line in-stop'}>
           {!one.passes && <Mark name="refused" />}
-          {one.passes ? words.passes : `${words.fails}, ${farther(one)}`}
+          {one.passes
+            ? words.passes
+            : `${one.peak_C > one.limit_C ? words.fails : words.failsHot}; ${farther(one)}`}
         </span>
       </p>
     </li>

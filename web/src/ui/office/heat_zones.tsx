@@ -79,14 +79,20 @@ function Row({ zone, orders }: RowProps): JSX.Element {
       <td data-name={words.pinned}>
         {zone.jobs.length === 0 && <span class="soft">{words.noJobs}</span>}
         {zone.jobs.map((job) => (
-          <a key={job} class="o-link" href={linkTo.job(job)}>
-            {words.job(orders.get(job) ?? job.slice(0, 8))}
-          </a>
+          <p key={job}>
+            <a href={linkTo.job(job)}>{jobWords(job, orders)}</a>
+          </p>
         ))}
       </td>
       <td data-name={words.added}>{words.by(date(zone.added_ms), personName(shop, zone.by))}</td>
     </tr>
   )
+}
+
+/** The board knows the open jobs; what it does not know is filed. */
+function jobWords(job: string, orders: RowProps['orders']): string {
+  const order = orders.get(job)
+  return order === undefined ? words.filedJob(job.slice(0, 8)) : words.job(order)
 }
 
 function planWords({ state, sentence }: HeatZoneRow): string {

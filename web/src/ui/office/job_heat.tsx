@@ -77,7 +77,14 @@ type PinnedProps = {
   refresh: () => void
 }
 
-function Pinned({ job, zone: { method, zone }, pin, closed, onPin, refresh }: PinnedProps): JSX.Element {
+function Pinned({
+  job,
+  zone: { method, title, zone },
+  pin,
+  closed,
+  onPin,
+  refresh,
+}: PinnedProps): JSX.Element {
   const { desk } = useOffice()
   const act = useAct()
   const unpin = () => act.run(() => desk.api.unpinHeat(job, { method, zone: zone.id }), refresh)
@@ -93,6 +100,7 @@ function Pinned({ job, zone: { method, zone }, pin, closed, onPin, refresh }: Pi
             </a>
           </>
         )}
+        <small>{title}</small>
       </p>
       {pin && <p class="o-note">{pin.sentence}</p>}
       {!closed && (

@@ -43,6 +43,7 @@ export const heat = {
   pinned: 'Pinned to',
   noJobs: 'no job',
   job: (order: string) => `job ${order}`,
+  filedJob: (job: string) => `a filed job (${job})`,
   open: (name: string) => `Heat zone ${name}`,
   by: (when: string, who: string) => (who === '' ? when : `${when}, ${who}`),
 }
@@ -114,7 +115,8 @@ const figureNames = {
 
 export const figures = {
   title: 'Figures',
-  name: (id: keyof typeof figureNames) => figureNames[id],
+  name: (id: keyof typeof figureNames, purpose: string) =>
+    id === 'workable' && purpose === 'cure' ? 'Coldest place at its minimum' : figureNames[id],
   from: { touch: (said: string) => `from ${said}`, other: (said: string) => said },
   band: (said: string) => `band ${said}`,
   limit: (said: string) => `limit ${said}`,
@@ -153,7 +155,8 @@ export const picture = {
   label: (layer: string, at: string, low: string, high: string) => `${layer}, ${at}: from ${low} to ${high}`,
   range: (low: string, high: string, x: string, y: string) =>
     `From ${low} to ${high}; hottest at ${x} along, ${y} across.`,
-  workable: (T: string) => `Solid line: workable, ${T}`,
+  workable: (T: string, purpose: string) =>
+    `Solid line: ${purpose === 'cure' ? 'minimum' : 'workable'}, ${T}`,
   limit: (T: string) => `Dashed line: the layer’s limit, ${T}`,
   sensors: 'Sensors now',
   loading: 'Asking the office for the picture.',
@@ -179,8 +182,7 @@ export const curves = {
   sensors: 'sensors, lettered',
   band: 'coldest bondline over the band, pads left on',
   limits: { workable: 'workable', maximum: 'bond’s maximum', metal: 'metal’s limit' },
-  axis: 'min',
-  pad: (id: string) => `pad ${id}`,
+  minimum: 'minimum',
   releaseBegins: 'release begins',
   table: 'The same as a table',
   at: 'At',
@@ -204,6 +206,7 @@ export const tables = {
   hotSide: 'hot side of the band',
   passes: 'passes',
   fails: 'over its limit',
+  failsHot: 'over its limit on the hot side of the band',
   farther: (said: string) => `passes ${said} farther away`,
   nowhere: 'passes nowhere within 400 mm',
   release: 'Release, step by step',
@@ -245,6 +248,7 @@ export const editing = {
   section: 'Section',
   sectionAt: (x: string) => `Cut at ${x} along`,
   sectionNote: (times: number) => `Heated side on top. Thickness is drawn ${times} times as large as length.`,
+  sectionHollow: 'How deep the hollow profile is stands in the document; it is not drawn to scale.',
   sectionPlace: 'Where the section is cut',
   sectionEmpty: 'Nothing lies here.',
   faults: (n: number) => `${capital(numberWord(n))} ${plural(n, 'fault', 'faults')}: nothing was kept.`,

@@ -65,12 +65,15 @@ const ZONES = [
   { id: 'post', name: 'Post joint', pads: [], sensors: [] },
 ]
 
+const RUNS = ZONES.map((one) => ({ kind: 'heat_run', id: one.id, name: one.name, zone: one.id }))
+const STAGES = [{ id: 'part', title: 'Part', steps: [{ id: 'rem-27', title: 'Heat', asks: RUNS }] }]
+
 const ALWAYS: Told = {
   '/api/me': { office: { person: ADA, name: 'Ada Kern' }, demo: true, now_ms: NOON },
   '/api/people': { people: [{ person: ADA, name: 'Ada Kern', roles: ['office'], qualifications: [] }] },
   '/api/devices': { devices: [] },
   '/api/jobs': { now_ms: NOON, late: [], jobs: [JOB] },
-  [`/api/methods/${METHOD.digest}`]: { form: 1, ...METHOD, stages: [], zones: ZONES },
+  [`/api/methods/${METHOD.digest}`]: { form: 1, ...METHOD, stages: STAGES, zones: ZONES },
 }
 const ROWS = [
   row(DIGEST, 'upper joint', 'done', upper.answer.sentence, ['demo-2']),
