@@ -1,10 +1,17 @@
 // A heat run of the demo's upper zone with its plan pinned: readings as the plan's family would have them, or not.
+import seed from '../../../seed_data/plans/upper.json?raw'
 import type { ResponseDoc } from '../../src/core/live/response_set.ts'
 import { curveAt, curveOf } from '../../src/core/live/response_set.ts'
 import type { PlanRow } from '../../src/store/types.ts'
 import { type FakePhone, JOB } from './fake_phone.ts'
-import text from './fixtures/upper_response.json?raw'
 import { heatPhone, readAt, type Values } from './played_heat.ts'
+
+/** The shipped plan's response set, as a phone unpacks it. */
+const packed = atob((JSON.parse(seed) as { response: string }).response)
+const bytes = Uint8Array.from(packed, (character) => character.charCodeAt(0))
+const text = await new Response(
+  new Blob([bytes]).stream().pipeThrough(new DecompressionStream('gzip')),
+).text()
 
 export const SET = JSON.parse(text) as ResponseDoc
 const SHA = '5e'.repeat(32)
