@@ -130,7 +130,8 @@ def heat_offline(technician: Handset) -> None:
     walk.soak(technician)
     technician.kill()
     page = technician.open(offline=True)
-    walk.open_walk(page)
+    hand.lead(page, f"Go on with {walk.ORDER}")  # the band that says what is due comes a moment later
+    hand.lead(page, "Open the heat run")
     hand.lead(page, "Soaked")
     hand.lead(page, "Workable")
     hand.tap(page, "Go on with step 10")
