@@ -17,8 +17,8 @@ LINKS = (
     """() => [...document.querySelectorAll('a[href^="/office"]')].map((link) => link.getAttribute('href'))"""
 )
 WAITING = "Asking the office for this page."
-KINDS = re.compile(r"^(jobs|methods)-.+")
-OF_A_KIND = 5  # jobs and methods look alike: the first few stand for all
+KINDS = re.compile(r"^(jobs|methods|heat)-.+")
+OF_A_KIND = 5  # jobs, methods and heat zones look alike: the first few stand for all
 SHORT_HEAT = Path(__file__).with_name("short_heat.yaml")
 NOT_A_NUMBER = (b"soak_min_minutes: 1.5", b"soak_min_minutes: soon")
 
