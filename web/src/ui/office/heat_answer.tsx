@@ -5,16 +5,9 @@ import type { PlanAnswer, SpotAnswer } from '../../core/views/office_heat_answer
 import { memberText } from '../../core/views/office_heat_fields.ts'
 import { type Figure, figuresOf, type Input } from '../../core/views/office_heat_figures.ts'
 import { Mark } from '../parts/mark.tsx'
-import {
-  amount,
-  degrees,
-  fieldWords,
-  mm,
-  planning,
-  span,
-  spots as spotWords,
-  figures as words,
-} from '../words/en_heat_office.ts'
+import { fieldWords } from '../words/en_heat_form.ts'
+import { amount, degrees, mm, planning, span } from '../words/en_heat_office.ts'
+import { spots as spotWords, figures as words } from '../words/en_heat_plan.ts'
 import { capital, grouped } from '../words/format.ts'
 
 const DIGEST_SHOWN = 16

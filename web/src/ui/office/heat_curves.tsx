@@ -11,7 +11,8 @@ import {
   valueAt_C,
 } from '../../core/views/office_heat_curves.ts'
 import type { Joint } from '../../core/views/office_heat_document.ts'
-import { degrees, minutes, curves as words } from '../words/en_heat_office.ts'
+import { degrees, minutes } from '../words/en_heat_office.ts'
+import { curves as words } from '../words/en_heat_plan.ts'
 import './office_heat_curves.css'
 
 const BOX = { w: 880, left: 60, right: 16, top: 14, high: 300, pad: 30, foot: 34 } as const

@@ -17,7 +17,7 @@ import {
   zoneFields,
 } from '../../core/views/office_heat_fields.ts'
 import { added, addedLayer, removed, type Thing } from '../../core/views/office_heat_place.ts'
-import { editing as words } from '../words/en_heat_office.ts'
+import { editing as words } from '../words/en_heat_form.ts'
 import type { Draft } from './heat_draft.ts'
 import { HeatFields } from './heat_fields.tsx'
 import { isSame, thingName } from './heat_joint_editor.tsx'

@@ -15,7 +15,8 @@ import {
   valueAt_dC,
 } from '../../core/views/office_heat_field.ts'
 import { extentOf } from '../../core/views/office_heat_place.ts'
-import { degrees, mm, picture as words } from '../words/en_heat_office.ts'
+import { degrees, mm } from '../words/en_heat_office.ts'
+import { picture as words } from '../words/en_heat_plan.ts'
 import { Colours } from './heat_colours.tsx'
 import { HeatJoint } from './heat_joint.tsx'
 import { JointThings, Signs } from './heat_things.tsx'

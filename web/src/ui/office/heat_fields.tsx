@@ -11,7 +11,7 @@ import {
   type ZoneFault,
   type ZoneField,
 } from '../../core/views/office_heat_fields.ts'
-import { editing, fieldWords as words } from '../words/en_heat_office.ts'
+import { editing, fieldWords as words } from '../words/en_heat_form.ts'
 
 type GroupsProps = {
   document: Json

@@ -12,7 +12,9 @@ import {
   type Thing,
   thingAt,
 } from '../../core/views/office_heat_place.ts'
-import { mm, picture, editing as words } from '../words/en_heat_office.ts'
+import { editing as words } from '../words/en_heat_form.ts'
+import { mm } from '../words/en_heat_office.ts'
+import { picture } from '../words/en_heat_plan.ts'
 import { HeatJoint } from './heat_joint.tsx'
 import { JointThings, Signs } from './heat_things.tsx'
 

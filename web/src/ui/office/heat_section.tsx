@@ -3,7 +3,8 @@ import type { JSX, TargetedEvent } from 'preact'
 import { useId, useState } from 'preact/hooks'
 import type { Joint } from '../../core/views/office_heat_document.ts'
 import { type Section, type SectionPart, sectionAt } from '../../core/views/office_heat_section.ts'
-import { fieldWords, mm, editing as words } from '../words/en_heat_office.ts'
+import { fieldWords, editing as words } from '../words/en_heat_form.ts'
+import { mm } from '../words/en_heat_office.ts'
 
 export function HeatSection({ joint }: { joint: Joint }): JSX.Element {
   const id = useId()

@@ -8,7 +8,8 @@ import type {
 } from '../../core/views/office_heat_answer.ts'
 import type { Joint } from '../../core/views/office_heat_document.ts'
 import { Mark } from '../parts/mark.tsx'
-import { amount, degrees, minutes, mm, tables as words } from '../words/en_heat_office.ts'
+import { amount, degrees, minutes, mm } from '../words/en_heat_office.ts'
+import { tables as words } from '../words/en_heat_plan.ts'
 
 type TablesProps = { answer: PlanAnswer; joint: Joint }
 

@@ -2,7 +2,7 @@
 import type { JSX } from 'preact'
 import { canBeDrawn, type Joint, type Point } from '../../core/views/office_heat_document.ts'
 import { type Extent, shareOf, type Thing } from '../../core/views/office_heat_place.ts'
-import { picture as words } from '../words/en_heat_office.ts'
+import { picture as words } from '../words/en_heat_plan.ts'
 import { boxed, placed } from './heat_joint.tsx'
 
 const LABELS_TURN = 0.78

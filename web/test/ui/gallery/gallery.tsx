@@ -13,7 +13,7 @@ import { DOOR_SCENES } from './door_scenes.tsx'
 import { FORECAST_SCENES } from './forecast_scenes.ts'
 import { HEAT_SCENES } from './heat_scenes.ts'
 import { MAP_SCENES } from './map_scenes.ts'
-import { OFFICE_HEAT_SCENES } from './office_heat_scenes.tsx'
+import { OFFICE_HEAT_KEYS, OFFICE_HEAT_SCENES } from './office_heat_scenes.tsx'
 import { PHOTO_SCENES } from './photo_scenes.ts'
 import { SCENES } from './scenes.ts'
 import { SHEET_SCENES } from './sheet_scenes.ts'
@@ -45,7 +45,7 @@ dataset.scenes = Object.keys({ ...PHONE_SCENES, ...ELEMENT_SCENES }).join(' ')
 /** What the scene shows, and the keys to press then. */
 async function drawn(): Promise<{ element: JSX.Element; press: readonly string[] } | undefined> {
   const element = ELEMENT_SCENES[name]
-  if (element) return { element: await element(), press: [] }
+  if (element) return { element: await element(), press: OFFICE_HEAT_KEYS[name] ?? [] }
   const scene = await PHONE_SCENES[name]?.()
   if (scene === undefined) return undefined
   await showPictures(scene.fake)

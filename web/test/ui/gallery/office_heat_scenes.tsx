@@ -95,6 +95,7 @@ const SCENES: { readonly [name: string]: Scene } = {
   office_heat_offline: { path: '/office/heat', told: {}, silent: true },
   office_heat_refused: { path: AT, told: {} },
   office_heat_plan: { path: AT, told: DONE },
+  office_heat_pin: { path: AT, told: DONE },
   office_heat_unplanned: { path: AT, told: zone(news('none')) },
   office_heat_waiting: { path: AT, told: zone(news('waiting')) },
   office_heat_planning: { path: AT, told: zone(news('running', { doing: 'family', share: 0.72 })) },
@@ -161,3 +162,8 @@ async function drawn(scene: Scene): Promise<JSX.Element> {
 export const OFFICE_HEAT_SCENES: Readonly<Record<string, () => Promise<JSX.Element>>> = Object.fromEntries(
   Object.entries(SCENES).map(([name, scene]) => [name, () => drawn(scene)]),
 )
+
+/** The keys that are pressed once a scene stands. */
+export const OFFICE_HEAT_KEYS: { readonly [name: string]: readonly string[] } = {
+  office_heat_pin: ['Pin to a job'],
+}
