@@ -16,13 +16,16 @@ from sqlalchemy import Engine, func, inspect, select
 from sqlalchemy.exc import SQLAlchemyError
 
 from bayleaf.adapters.database import open_engine, reading
+from bayleaf.adapters.heat_tables import heat_plan
 from bayleaf.adapters.key_files import PUSH_KEY
 from bayleaf.adapters.migrating import StoreFault, head_revision, revision_of
 from bayleaf.adapters.push_tables import setting
 from bayleaf.adapters.signatures import PrivateKey
+from bayleaf.adapters.sql_heat import UNDER_WAY, SqlHeatPlans
 from bayleaf.adapters.sql_push import SqlSettings
 from bayleaf.adapters.tables import entry
 from bayleaf.config import PACKAGED_FRONT_END, Config, is_loopback_name
+from bayleaf.heat_ports import DONE, FAILED
 from bayleaf.usecases.contact import SENTENCES, contact_fault, contact_of
 
 GB: Final = 1024**3
@@ -31,6 +34,8 @@ ENOUGH_FREE: Final = 5 * GB
 SOON_DAYS: Final = 14
 OTHERS: Final = 0o077
 MS_PER_S: Final = 1000
+MS_PER_MIN: Final = 60 * MS_PER_S
+LATE_PLAN_MS: Final = 30 * MS_PER_MIN
 AHEAD_MS: Final = 60_000
 PUT_BACK: Final = "Look at the disk; put a backup back."
 
@@ -65,7 +70,7 @@ def examine(patient: Patient) -> list[Line]:
     if patient.database_url or (patient.data / "bayleaf.sqlite3").is_file():
         engine = open_engine(config.database)
         try:
-            lines += [_store(engine), _contact(engine), _clock(engine)]
+            lines += [_store(engine), _contact(engine), _clock(engine), _heat_plans(engine)]
         finally:
             engine.dispose()
     else:
@@ -144,6 +149,25 @@ def _clock(engine: Engine) -> Line:
         mend = "This clock was set back, or ran ahead before: set it by the network's time (NTP)."
         return Line("clock", "mend", f"{now}, and the newest record was received after that", mend)
     return Line("clock", "look", now, "Compare with a clock that is right: every run is timed by it.")
+
+
+def _heat_plans(engine: Engine) -> Line:
+    """A plan takes seconds; one that is under way for long has nobody who makes it, or a fault of ours."""
+    what, now_ms = "heat plans", time.time_ns() // 1_000_000
+    try:
+        rows = SqlHeatPlans(engine).plans() if _has(engine, heat_plan.name) else ()
+    except SQLAlchemyError as error:
+        return _unreadable(what, error)
+    late = [row for row in rows if row.state in UNDER_WAY and now_ms - row.asked_ms > LATE_PLAN_MS]
+    if late:
+        mend = "`bayleaf serve` makes them: see that it runs. Else cancel the plan in the office, under Heat."
+        return Line(what, "look", f"{len(late)} asked for over {LATE_PLAN_MS // MS_PER_MIN} min ago", mend)
+    failed = [row for row in rows if row.state == FAILED]
+    if failed:
+        return Line(
+            what, "look", f"one failed: {failed[-1].fault}", "Mend its zone in the office, under Heat."
+        )
+    return Line(what, "well", f"{sum(row.state == DONE for row in rows)} done")
 
 
 def _has(engine: Engine, table: str) -> bool:

@@ -119,12 +119,23 @@ def test_a_clock_behind_the_newest_record_was_set_back(shop: Bench, tmp_path: Pa
     assert "NTP" in line["mend"]
 
 
+def test_heat_plans_that_nobody_makes_or_that_failed_are_told(shop: Bench, tmp_path: Path) -> None:
+    heat = shop.parts.office.heat
+    assert told(tmp_path / "data")["heat plans"]["found"] == "0 done"
+    heat.ask("a" * 64, "plates-1", 1)
+    line = told(tmp_path / "data")["heat plans"]
+    assert (line["state"], line["found"]) == ("look", "1 asked for over 30 min ago")
+    heat.take("plates-1")
+    heat.fail("a" * 64, "plates-1", "pads overlap", 2)
+    assert told(tmp_path / "data")["heat plans"]["found"] == "one failed: pads overlap"
+
+
 def test_a_store_that_cannot_be_read_is_told_wherever_it_is_read(tmp_path: Path) -> None:
     data = tmp_path / "torn"
     data.mkdir()
     (data / "bayleaf.sqlite3").write_bytes(b"this is no database, whatever its name says" * 100)
     lines = told(data)
-    for what in ("store", "contact address", "clock"):
+    for what in ("store", "contact address", "clock", "heat plans"):
         assert lines[what]["state"] == "mend"
         assert "not a database" in lines[what]["found"]
         assert "put a backup back" in lines[what]["mend"]
