@@ -39,7 +39,7 @@ export function WantedScreen({ card, reader }: { card: Card; reader: boolean }):
           {first && (
             <KeyLink tone="main" mark="camera" href={slotPath(card, first)}>
               {words.first}
-              <small>{first.ask.name}</small>
+              <small>{w.card.step(first.place.number)}</small>
             </KeyLink>
           )}
           <KeyLink href={paths.photo(card.job)}>{w.card.slot.loose}</KeyLink>
