@@ -9,6 +9,7 @@ from bayleaf.ports import Clock
 
 Ends = Callable[[], bool]
 TOLD_EVERY_PERMILLE = 20
+OUR_FAULT = "The planner has a fault; the server's log says more."
 
 
 def begin_planning(heat: HeatPlans, planner: Planner) -> int:
@@ -28,6 +29,9 @@ def plan_next(heat: HeatPlans, planner: Planner, clock: Clock, ends: Ends = lamb
             heat.fail(row.digest, row.model, str(why), clock.now_ms())
         elif ends():
             heat.put_back(planner.model)
+    except Exception:
+        heat.fail(row.digest, row.model, OUR_FAULT, clock.now_ms())
+        raise
     return heat.plan(row.digest, row.model)
 
 
