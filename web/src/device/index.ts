@@ -2,21 +2,20 @@
 import type { PhoneStore } from '../store/index.ts'
 import { startDeviceClock } from './clock.ts'
 import { lateCamera } from './late_camera.ts'
+import { lateSound } from './late_sound.ts'
 import { systemNotices } from './notices.ts'
-import { checkPin } from './pin.ts'
-import { pageSound } from './sound.ts'
 import type { Device } from './types.ts'
 import { screenWakeLock } from './wake_lock.ts'
 
 export { type AppUpdate, registerWorker } from './app_update.ts'
-export { repeatOf } from './calls.ts'
 export { PhotoFault } from './photo_fault.ts'
 export type * from './types.ts'
 
 const DEMO_PHOTO_IDS = ['bracket', 'rivet_row', 'pads']
 
-// Loaded when a picture is taken: the first tick must not wait for them.
+// Loaded when they are wanted: the first tick must not wait for them.
 const preparePhoto = async (file: Blob) => (await import('./prepare_photo.ts')).preparePhoto(file)
+const checkPin: Device['checkPin'] = async (...typed) => (await import('./pin.ts')).checkPin(...typed)
 const demoPhotos = () =>
   DEMO_PHOTO_IDS.map((id) => ({
     id,
@@ -28,6 +27,6 @@ export async function startDevice(store: PhoneStore): Promise<Device> {
   const saved = await store.sync.savedClock()
   const clock = startDeviceClock({ saved, save: (state) => store.sync.saveClock(state) })
   store.useClock(clock.stamp)
-  const [camera, wakeLock, sound, notices] = [lateCamera(), screenWakeLock(), pageSound(), systemNotices()]
+  const [camera, wakeLock, sound, notices] = [lateCamera(), screenWakeLock(), lateSound(), systemNotices()]
   return { clock, camera, wakeLock, sound, notices, preparePhoto, demoPhotos, checkPin }
 }

@@ -1,13 +1,12 @@
 /** Sound and vibration of the calls: armed by a finished tap, rehearsed by ear, shown as it stands. */
-import { signal } from '@preact/signals'
+import type { Signal } from '@preact/signals'
 import { CALLS, type CallShape } from './calls.ts'
 import type { Call, Sound, SoundView } from './types.ts'
 
 type AudioSession = { type: string }
 
-export function pageSound(now_ms: () => number = () => performance.now()): Sound {
-  const available = 'AudioContext' in globalThis
-  const view = signal<SoundView>(available ? 'not_armed' : 'not_available')
+/** How it stands is told by the signal that it is given. */
+export function pageSound(view: Signal<SoundView>, now_ms: () => number = () => performance.now()): Sound {
   const canVibrate = typeof navigator.vibrate === 'function'
   let audio: AudioContext | undefined
   let silentUntil_ms = 0
@@ -28,7 +27,7 @@ export function pageSound(now_ms: () => number = () => performance.now()): Sound
     view,
     canVibrate,
     async rehearse() {
-      if (available) await arm()
+      if (view.value !== 'not_available') await arm()
       play('due')
     },
     heard(yes) {

@@ -8,13 +8,12 @@ import { StoreFault } from './fault.ts'
 import { LogCache, readLog } from './log_cache.ts'
 import { browserMarker, type Marker } from './marker.ts'
 import { paperBytes, paperRows } from './papers.ts'
-import { recordPhotoIn, settlePhotos } from './photo_entries.ts'
-import { photoBytes } from './photos.ts'
+import { owingPhotos, photoBytes } from './photos.ts'
 import { platformReading } from './platform_clock.ts'
 import { Reads } from './reads.ts'
 import { strictly } from './strict.ts'
 import type { SyncSide } from './sync_side.ts'
-import { syncSide } from './sync_store.ts'
+import { hasPlans, syncSide } from './sync_store.ts'
 import { type KeyRow, Tables } from './tables.ts'
 import { type Changes, changesOf } from './tabs.ts'
 import type { ClockReading, Drafting, Identity, PhotoPlace, PreparedPhoto, Store, Unsent } from './types.ts'
@@ -69,7 +68,9 @@ class TablesStore implements PhoneStore {
     this.connection.guard()
     void this.askToPersist()
     const device = this.key?.device ?? ''
-    await settlePhotos(this.connection, this.read, device, (job) => this.changed([job]))
+    if ((await this.connection.run(owingPhotos)) === 0) return
+    const part = await import('./photo_entries.ts').catch(() => undefined) // not here now: at the next start
+    await part?.settlePhotos(this.connection, this.read, device, (job) => this.changed([job]))
   }
 
   get health() {
@@ -92,7 +93,10 @@ class TablesStore implements PhoneStore {
 
   async recordPhoto(job: string, photo: PreparedPhoto, place: PhotoPlace, who: Author): Promise<Entry> {
     const intent = { job, place, by: who.by, auth: who.auth, as: who.as }
-    const entry = await recordPhotoIn(this.connection, this.read, this.device(), photo, intent)
+    const part = await import('./photo_entries.ts').catch((cause: unknown) => {
+      throw new StoreFault('closed', { cause }) // kept on the screen, and tried again by a tap
+    })
+    const entry = await part.recordPhotoIn(this.connection, this.read, this.device(), photo, intent)
     this.changed([job, ''])
     return entry
   }
@@ -151,7 +155,9 @@ class TablesStore implements PhoneStore {
   }
 
   plans() {
-    return this.connection.run(async (tables) => (await import('./plans.ts')).planRows(tables))
+    return this.connection.run(async (tables) =>
+      (await hasPlans(tables)) ? (await import('./plans.ts')).planRows(tables) : [],
+    )
   }
 
   planSet(sha256: string) {

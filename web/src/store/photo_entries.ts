@@ -2,7 +2,7 @@
 import type { Draft, Entry } from '../core/entries.ts'
 import { APPEND_STORES, type Appended, appendOnce } from './append.ts'
 import type { Connection } from './connection.ts'
-import { hashed, readBack, writePhoto } from './photos.ts'
+import { hashed, readBack, writePhoto } from './photo_writing.ts'
 import { asked, strictly } from './strict.ts'
 import type { PhotoIntent, PhotoTableRow } from './tables.ts'
 import type { ClockReading, PreparedPhoto } from './types.ts'

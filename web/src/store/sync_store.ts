@@ -41,13 +41,13 @@ export function syncSide({ run, tables: raw }: Connection, around: Surroundings)
     markReconciled: (key) => quiet(async (tables) => void (await tables.reconciled.put({ key }))),
     saveBundle: ({ version, people, methods, papers = [], plans = [], shelf }) =>
       told(async (tables) => {
-        const { putPlanList } = await import('./plans.ts')
+        const part = plans.length > 0 || (await hasPlans(tables)) ? await import('./plans.ts') : undefined
         return tables.transaction('rw', bundleTables(tables), async () => {
           await tables.people.clear()
           await tables.people.bulkPut([...people])
           await tables.methods.bulkPut(Object.entries(methods).map(([digest, text]) => ({ digest, text })))
           await putPaperList(tables, papers)
-          await putPlanList(tables, plans)
+          await part?.putPlanList(tables, plans)
           if (shelf) await tables.settings.put({ key: 'shelf', value: JSON.stringify(shelf) })
           await tables.settings.put({ key: 'bundle', value: version })
         })
@@ -58,7 +58,10 @@ export function syncSide({ run, tables: raw }: Connection, around: Surroundings)
         ...new Set((await paperRows(tables)).flatMap((row) => (row.here ? [] : [row.sha256]))),
       ]),
     keepPaper: (sha256, bytes) => told((tables) => keepPaper(tables, sha256, bytes)),
-    planSetsMissing: () => quiet(async (tables) => (await import('./plans.ts')).setsMissing(tables)),
+    planSetsMissing: () =>
+      quiet(async (tables) =>
+        (await hasPlans(tables)) ? (await import('./plans.ts')).setsMissing(tables) : [],
+      ),
     keepPlanSet: (sha256, bytes) =>
       told(async (tables) => (await import('./plans.ts')).keepSet(tables, sha256, bytes)),
     key: around.key,
@@ -71,6 +74,11 @@ export function syncSide({ run, tables: raw }: Connection, around: Surroundings)
     savedClock: () => quiet(newestClock),
     saveClock: (state) => saveClock(raw, state),
   }
+}
+
+/** Most jobs have none, and then nobody waits for that part. */
+export async function hasPlans(tables: Tables): Promise<boolean> {
+  return (await tables.plans.count()) > 0
 }
 
 function filedJobs(tables: Tables): Promise<number> {

@@ -30,35 +30,28 @@ export function SteelRule({ graduations }: { graduations: readonly Graduation[] 
   const thick = graduations.length > MANY ? 2.5 : 4
   const at = positions(graduations)
   const all = graduations.map((one, index) => ({ ...one, x: at[index] ?? 0 }))
-  const done = all.filter((one) => one.done && !one.here)
-  const open = all.filter((one) => !one.done && !one.here)
-  const holds = all.filter((one) => one.hold)
+  const d = (drawn: (one: Placed) => string, ...are: ((one: Placed) => boolean)[]) =>
+    all
+      .filter((one) => are.every((is) => is(one)))
+      .map(drawn)
+      .join('')
   const bar = (one: Placed) => `M${one.x - thick} ${topOf(one)}H${one.x + thick}`
   const here = all.find((one) => one.here)
   return (
     <svg class="steel" viewBox={`0 0 ${WIDTH} ${HEIGHT}`} preserveAspectRatio="none" aria-hidden="true">
-      <Lines d={`M0 ${HEIGHT - 1}H${WIDTH}`} width={2} />
-      <Lines d={open.map(upright).join('')} width={1.5} />
-      <Lines d={done.map(upright).join('')} width={thick} />
-      <Lines
-        d={holds
-          .filter((one) => !one.done)
-          .map(bar)
-          .join('')}
-        width={2}
-      />
-      <Lines
-        d={holds
-          .filter((one) => one.done)
-          .map(bar)
-          .join('')}
-        width={thick}
-      />
+      <Lines d={`M0 ${HEIGHT - 1}H${WIDTH}${d(bar, isHold, isOpen)}`} width={2} />
+      <Lines d={d(upright, isElsewhere, isOpen)} width={1.5} />
+      <Lines d={d(upright, isElsewhere, isDone) + d(bar, isHold, isDone)} width={thick} />
       {here && <Lines d={`M${here.x} ${HEIGHT}V4`} width={4} />}
       {here && <path d={`M${here.x - 6} 0h12l-6 10z`} fill="currentColor" />}
     </svg>
   )
 }
+
+const isDone = (one: Graduation) => one.done
+const isOpen = (one: Graduation) => !one.done
+const isHold = (one: Graduation) => one.hold
+const isElsewhere = (one: Graduation) => !one.here
 
 type Placed = Graduation & { readonly x: number }
 

@@ -1,6 +1,7 @@
 // My jobs: what each asks for next, and the one to go on with.
 import type { JSX } from 'preact'
 import type { JobView } from '../../core/views/job_view.ts'
+import type { SyncStatus } from '../../sync/types.ts'
 import { KeyLink } from '../parts/key.tsx'
 import { Leaf } from '../parts/leaf.tsx'
 import { StateMark, type StateName } from '../parts/state_word.tsx'
@@ -45,7 +46,8 @@ export function JobsScreen({ jobs, reader }: { jobs: readonly JobView[]; reader:
           {jobs.length === 0 ? w.phone.jobs.empty : w.phone.jobs.title(open.length)}
         </h1>
         {services.update.waiting.value && <UpdateNote hot={jobs.some((job) => job.run !== undefined)} />}
-        {jobs.length === 0 && <EmptyJobs />}
+        {jobs.length === 0 &&
+          (isFirstAsked(services.sync.status.value) ? <p>{w.phone.reach.syncing}</p> : <EmptyJobs />)}
         <ul class="jobs">
           {[...open, ...rest].map((job) => (
             <JobRow key={job.job} job={job} reader={reader} />
@@ -56,6 +58,11 @@ export function JobsScreen({ jobs, reader }: { jobs: readonly JobView[]; reader:
       </Leaf>
     </Frame>
   )
+}
+
+/** The office was never heard, and is being asked now: its jobs may be here in a moment. */
+function isFirstAsked({ state, heard_ms }: SyncStatus): boolean {
+  return state === 'syncing' && heard_ms === 0
 }
 
 function personNow(people: readonly { id: string; name: string }[], id: string): string {

@@ -81,6 +81,8 @@ export function createModel(services: PhoneServices): PhoneModel {
   let plans: PlanShelf | undefined
 
   let rowsRead: readonly JobRow[] = []
+  let shelf: unknown
+  let sheets: readonly MaterialSheet[] = []
   const foldingOf = (job: string): typeof fold => {
     const before = cards.value.get(job)?.state
     if (foldOnto === undefined || before === undefined) return fold
@@ -91,7 +93,8 @@ export function createModel(services: PhoneServices): PhoneModel {
     const registers = [store.jobs(), store.methods(), store.people(), store.refused()] as const
     const loaded = await Promise.all([...registers, store.setting('shelf')])
     const [jobRows, methods] = loaded
-    const sheets = sheetsOf(loaded[4])
+    if (loaded[4] !== shelf) sheets = sheetsOf(loaded[4])
+    shelf = loaded[4]
     people.value = loaded[2]
     refused.value = loaded[3]
     if (jobRows !== rowsRead) rows.value = new Map(jobRows.map((row) => [row.job, row]))
@@ -113,6 +116,7 @@ export function createModel(services: PhoneServices): PhoneModel {
   }
   /** After the first page stands; without its part, on a phone that never fetched it, there is no forecast. */
   const readPlans = async (): Promise<void> => {
+    if (plans === undefined && (await store.plans()).length === 0) return
     const read = await import('./plan_shelf.ts').then(
       ({ plansOf }) => plansOf(store),
       () => plans,

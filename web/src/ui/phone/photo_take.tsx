@@ -7,6 +7,8 @@ import { Key } from '../parts/key.tsx'
 import { askWords } from '../words/en_asks.ts'
 import { photoWords } from '../words/en_photo.ts'
 import { usePhone } from './context.ts'
+// Comes with this page: a picture that is taken must find what keeps it.
+import '../../store/photo_entries.ts'
 
 type TakeProps = { words: string | undefined; onTaken: (photo: PreparedPhoto) => void }
 type Make = () => Promise<PreparedPhoto>
