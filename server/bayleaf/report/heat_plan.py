@@ -27,7 +27,9 @@ def plan_of_run(ledger: Ledger, on: Entry) -> RunPlan | None:
     of_zone = [
         one for one in ledger.source.plans if (one.method, one.zone) == (on.body["method"], on.body["zone"])
     ]
-    named = [one for one in of_zone if one.digest == on.body["plan"]]
+    named = [
+        one for one in of_zone if on.body["plan"] in (one.response_sha256, one.digest) and on.body["plan"]
+    ]
     held = [one for one in of_zone if one.pinned_ms <= on_ms and (one.ended_ms == 0 or on_ms < one.ended_ms)]
     return next(iter(reversed(named or held)), None)
 

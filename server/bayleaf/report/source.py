@@ -39,7 +39,10 @@ class Filing:
 
 @dataclass(frozen=True)
 class RunPlan:
-    """A heat plan that the job used for a zone from `pinned_ms` until `ended_ms`, 0 while it holds."""
+    """A heat plan that the job used for a zone from `pinned_ms` until `ended_ms`, 0 while it holds.
+
+    `response_sha256` is that of its response set: what a phone names at the switch-on.
+    """
 
     method: str
     zone: str
@@ -49,6 +52,7 @@ class RunPlan:
     pinned_ms: int
     ended_ms: int
     answer: Mapping[str, Any]
+    response_sha256: str = ""
 
 
 @dataclass(frozen=True)

@@ -60,7 +60,8 @@ def source_of(gathered: Gathered, fingerprint: str, filing: Filing | None) -> Re
 def _plan(one: FiledPlan) -> RunPlan:
     answer = json.loads(one.answer)
     times = (one.pinned_ms, one.ended_ms)
-    return RunPlan(one.method, one.zone, one.digest, one.model, one.name, *times, answer)
+    response = sha256_hex(one.response) if one.response else ""
+    return RunPlan(one.method, one.zone, one.digest, one.model, one.name, *times, answer, response)
 
 
 def _devices(gathered: Gathered) -> dict[str, str]:

@@ -66,7 +66,7 @@ def rivets(log: Log) -> None:
     log.tick("mara", "3 10:10", "three")
 
 
-def heat(log: Log, readings: dict[str, list[tuple[int, int]]] | None = None) -> str:
+def heat(log: Log, readings: dict[str, list[tuple[int, int]]] | None = None, *, plan: str = "") -> str:
     """A whole run; the hash of its on. Readings are (seconds since on, degrees)."""
     on = log.write(
         "mara",
@@ -79,7 +79,7 @@ def heat(log: Log, readings: dict[str, list[tuple[int, int]]] | None = None) -> 
             "zone": "upper",
             "purpose": "removal",
             "pads": ["U1", "U2"],
-            "plan": "",
+            "plan": plan,
         },
     )
     for sensor, points in (readings or READINGS).items():

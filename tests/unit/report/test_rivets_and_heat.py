@@ -179,6 +179,16 @@ def test_a_run_stands_beside_the_plan_that_held_when_it_was_switched_on() -> Non
     ]
 
 
+def test_the_plan_that_the_switch_on_names_goes_before_the_one_that_held() -> None:
+    log = Log()
+    log.open()
+    heat(log, plan="cd" * 32)
+    named = replace(planned("3 15:00", name="the phone's own"), response_sha256="cd" * 32)
+    log.plans = [planned("3 08:30"), named]
+    (run,) = report_of(log)["runs"]
+    assert run["plan"][0][1].startswith("the phone's own")
+
+
 def test_a_run_without_a_plan_says_nothing_of_one() -> None:
     (run,) = report_of(well())["runs"]
     assert (run["plan"], run["against_plan"], run["picture"]["planned"]) == ([], [], [])
