@@ -1,8 +1,10 @@
 // What a pinned plan says on the phone: when workable, what the readings look like, the release step by step.
 import { describe, expect, it } from 'vitest'
 import { downTo, RUN_REMARKS, sensorFixed } from '../../src/core/live/remarks.ts'
+import type { RunRow } from '../../src/core/live/verdict.ts'
 import { forecastChartOf } from '../../src/core/views/forecast_chart.ts'
 import { toldOf } from '../../src/core/views/forecast_told.ts'
+import { forecastOf } from '../../src/core/views/forecast_view.ts'
 import { type RunView, runViewOf } from '../../src/core/views/heat_view.ts'
 import { plannedSteps } from '../../src/core/views/planned_release.ts'
 import type { ActRow } from '../../src/core/views/run_rows.ts'
@@ -81,6 +83,14 @@ describe('a forecast', () => {
     const before = (await (await begun()).view()).next.due_ms ?? 0
     const slow = (await (await read({ row: 1, column: 3 }, 16)).view()).next.due_ms ?? 0
     expect(slow).toBeGreaterThan(before)
+  })
+
+  it('takes of a logger’s thousands sixty of each sensor at most, the newest among them', () => {
+    const rows = Array.from({ length: 1000 }, (_, i) => ({
+      ...{ sensor: i % 2 ? 'a' : 'b', of: 'bond', run_ms: (i + 1) * 1000, value: 20 + Math.round(i / 20) },
+    })) as readonly RunRow[]
+    const settings = { decimals: 0, lagging_min: 125 }
+    expect(forecastOf(SET, { rows, acts: [], settings }).counted).toBe(2 * 56)
   })
 
   it('promises no soak where no member fits: the sensors are read again within the method’s time', async () => {

@@ -75,10 +75,26 @@ function readingsOf({ rows, acts, settings }: Facts): {
   const scale = 10 ** settings.decimals
   const fixed_ms = (sensor: string) =>
     Math.max(0, ...acts.flatMap((one) => (isSensorFixed(one.text, sensor) ? [one.run_ms] : [])))
-  const readings = rows
-    .filter(({ run_ms, sensor }) => run_ms > Math.max(since_ms, fixed_ms(sensor)) && run_ms <= until_ms)
-    .map(({ run_ms, sensor, value }) => ({ at_s: run_ms / 1000, sensor, T_C: value / scale }))
+  const counting = rows.filter(
+    ({ run_ms, sensor }) => run_ms > Math.max(since_ms, fixed_ms(sensor)) && run_ms <= until_ms,
+  )
+  const readings = thinned(counting).map(({ run_ms, sensor, value }) => ({
+    ...{ at_s: run_ms / 1000, sensor },
+    T_C: value / scale,
+  }))
   return { readings, since_ms }
+}
+
+/** A logger's thousands say no more than these: evenly taken of each sensor, the newest among them. */
+const MOST_OF_A_SENSOR = 60
+
+function thinned(rows: readonly RunRow[]): readonly RunRow[] {
+  const sensors = [...new Set(rows.map(({ sensor }) => sensor))]
+  return sensors.flatMap((sensor) => {
+    const own = rows.filter((row) => row.sensor === sensor)
+    const every = Math.ceil(own.length / MOST_OF_A_SENSOR)
+    return own.filter((_, i) => (own.length - 1 - i) % every === 0)
+  })
 }
 
 function endsMs({ act, text, run_ms }: ActRow): readonly number[] {
