@@ -12,13 +12,12 @@ from statistics import median
 
 from playwright.sync_api import BrowserContext, Page
 
-from bayleaf.domain.asks import ComputeAsk
 from bench.a_phone import demo_phone, stale_build
 from bench.figures import Figure, spread_ms
 from bench.shown import PROBE, SLOWER
 from browser.begun_demo import ORDER, make_begun_demo, script_before
 from browser.phone_hand import key, settle
-from harness.played import frame_methods
+from harness.played import frame_methods, played_fitting
 
 ROUNDS, WARM_UP, ALLOWED_MS = 5, 1, 100.0
 BARE = "bare key"
@@ -59,14 +58,16 @@ def _whole_job(data: Path) -> None:
 
 
 def asks() -> list[tuple[str, str, str, str]]:
-    """(method, step, ask, name) of every computation, in the order of the steps."""
-    return [
-        (method.id, step.id, ask.id, ask.name)
-        for method in frame_methods().values()
-        for step in method.steps()
-        for ask in step.asks
-        if isinstance(ask, ComputeAsk)
-    ]
+    """(method, step, ask, name) of every computation that the whole job recorded, in its order."""
+    methods = {method.id: method for method in frame_methods().values()}
+    found = []
+    for entry in played_fitting().upto(LAST_STEP).entries:
+        if entry.kind == "result":
+            method, step, ask = (entry.body[name] for name in ("method", "step", "ask"))
+            told = methods[method].step(step)
+            named = told.ask(ask) if told is not None else None
+            found.append((method, step, ask, named.name if named is not None else ""))
+    return list(dict.fromkeys(found))
 
 
 def _timed(browser: BrowserContext, origin: str) -> Times:
@@ -75,7 +76,10 @@ def _timed(browser: BrowserContext, origin: str) -> Times:
     page.goto(origin)
     key(page, f"Go on with {ORDER}").click()
     page.wait_for_url("**/job/**")
-    page.locator("h1").wait_for()
+    page.locator(".folio-step .num").wait_for()  # its methods are on the phone
+    page.evaluate("navigator.serviceWorker.ready.then(() => true)")
+    page.reload()  # by the app's own files from here on
+    page.locator(".folio-step .num").wait_for()
     job = page.url.split("/job/")[1].split("/")[0]
     browser.set_offline(True)
     tools = browser.new_cdp_session(page)

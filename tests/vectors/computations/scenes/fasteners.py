@@ -242,6 +242,7 @@ HOLES = {
     ),
 }
 
+
 def _counted(used: int, opened: int, larger: int, maker: int) -> list[Json]:
     names = ("holes_used", "holes_opened", "holes_larger", "holes_to_maker")
     return [v(name, count, "pcs") for name, count in zip(names, (used, opened, larger, maker), strict=True)]
