@@ -24,7 +24,7 @@ EVERY: Final = 10**9  # more than any job has
 MOST_KEPT: Final = 4
 MOST_BYTES: Final = 32 * 1024 * 1024
 
-Mark = tuple[int, int, int, int]
+Mark = tuple[int, ...]
 
 
 def report_pdf(office: Office, typesetter: Typesetter, gathered: Gathered, fingerprint: str) -> bytes:
@@ -119,6 +119,8 @@ def _snapshot(office: Office, job: str) -> Snapshot:
 
 
 def _mark(office: Office, at: Snapshot) -> Mark:
-    """What a report of the job depends on: entries, photos here, methods here, names of people."""
+    """What a report of the job depends on: entries, photos here, methods here, plans, names of people."""
     here: Sequence[str] = sorted(office.photos.held(photos_named(at.entries)))
-    return (len(at.entries), len(here), len(office.methods.digests()), office.people.version())
+    pins = office.heat.pins({one.job for one in at.logged[:1]})
+    plans = [len(pins), sum(one.pinned_ms + one.ended_ms for one in pins)]
+    return (len(at.entries), len(here), len(office.methods.digests()), office.people.version(), *plans)
