@@ -8,6 +8,7 @@ from typing import Any
 
 import pytest
 
+from bayleaf.heat.model import MODEL_ID
 from bayleaf.heat.plan import Plan, plan_of
 from bayleaf.heat.response import MOST_GZIPPED_BYTES, packed
 from bayleaf.heat.response_plan import response_of
@@ -26,7 +27,7 @@ def told(plan: Plan) -> dict[str, Any]:
 
 
 def test_it_stays_small_and_says_its_form_and_model(told: dict[str, Any]) -> None:
-    assert (told["form"], told["model"]) == (2, "coupled-plates-1")
+    assert (told["form"], told["model"]) == (2, "coupled-plates-2")
     assert len(packed(told)) < MOST_GZIPPED_BYTES
 
 
