@@ -8,7 +8,6 @@ from typing import Any
 
 import pytest
 
-from bayleaf.heat.model import MODEL_ID
 from bayleaf.heat.plan import Plan, plan_of
 from bayleaf.heat.response import MOST_GZIPPED_BYTES, packed
 from bayleaf.heat.response_plan import response_of
