@@ -11,6 +11,7 @@ from bayleaf import demo_plan as plan
 from browser import office_hand
 from browser.demo_server import DemoServer
 
+SOON_MS = 30_000  # the office folds the job and looks at the file
 FILE: FilePayload = {
     "name": "van-upper.csv",
     "mimeType": "text/csv",
@@ -26,14 +27,16 @@ def the_run(page: Page, server: DemoServer) -> Locator:
     page.goto(f"{server.url}/office")
     office_hand.open_job(page, plan.HALF_DONE.order)
     run = page.get_by_role("region", name="Heat runs").get_by_role("article").first
-    expect(run.get_by_role("region", name="Against its limits, by the entries")).to_be_visible()
+    expect(run.get_by_role("region", name="Against its limits, by the entries")).to_be_visible(
+        timeout=SOON_MS
+    )
     return run
 
 
 def to_pick(page: Page, server: DemoServer) -> Locator:
     the_run(page, server).get_by_role("button", name="Add readings from a file").click()
     sheet = page.get_by_role("dialog")
-    expect(sheet.get_by_label("File of the logger, CSV")).to_be_visible()
+    expect(sheet.get_by_label("File of the logger, CSV")).to_be_visible(timeout=SOON_MS)
     return sheet
 
 
@@ -41,31 +44,31 @@ def to_put_right(page: Page, server: DemoServer) -> Locator:
     sheet = to_pick(page, server)
     sheet.get_by_label("File of the logger, CSV").set_input_files(FILE)
     sheet.get_by_label("What the logger showed at switch-on").fill("10:00")
-    expect(sheet.get_by_text(re.compile("in 3 rows, from 0:00 to 12:00"))).to_be_visible()
+    expect(sheet.get_by_text(re.compile("in 3 rows, from 0:00 to 12:00"))).to_be_visible(timeout=SOON_MS)
     return sheet
 
 
 def fault(page: Page, server: DemoServer) -> None:
     sheet = to_put_right(page, server)
     sheet.get_by_label("What the logger showed at switch-on").fill("noon")
-    expect(sheet.get_by_text(re.compile("Say what the logger showed"))).to_be_visible()
+    expect(sheet.get_by_text(re.compile("Say what the logger showed"))).to_be_visible(timeout=SOON_MS)
 
 
 def silent(page: Page, server: DemoServer) -> None:
     """The server is gone when the file is read in: what was told stays."""
     sheet = to_put_right(page, server)
     sheet.get_by_label("Name of the logger").fill("Logger 7")
-    expect(sheet.locator("[aria-busy=false]")).to_be_visible()
+    expect(sheet.locator("[aria-busy=false]")).to_be_visible(timeout=SOON_MS)
     page.route("**/take", lambda route: route.abort())
     sheet.get_by_role("button", name=re.compile("^Record ")).click()
-    expect(sheet.get_by_text(re.compile("did not answer"))).to_be_visible()
+    expect(sheet.get_by_text(re.compile("did not answer"))).to_be_visible(timeout=SOON_MS)
 
 
 def under_way(page: Page, server: DemoServer) -> None:
     """A long file: the first part is in, the second takes its time."""
     sheet = to_put_right(page, server)
     sheet.get_by_label("Name of the logger").fill("Logger 7")
-    expect(sheet.locator("[aria-busy=false]")).to_be_visible()
+    expect(sheet.locator("[aria-busy=false]")).to_be_visible(timeout=SOON_MS)
 
     def first_part(route: Route) -> None:
         if '"from_row":0' in (route.request.post_data or ""):
@@ -73,7 +76,7 @@ def under_way(page: Page, server: DemoServer) -> None:
 
     page.route("**/take", first_part)
     sheet.get_by_role("button", name=re.compile("^Record ")).click()
-    expect(sheet.get_by_role("progressbar", name="Rows read in")).to_be_visible()
+    expect(sheet.get_by_role("progressbar", name="Rows read in")).to_be_visible(timeout=SOON_MS)
 
 
 def key_shown(page: Page, server: DemoServer) -> None:
@@ -91,7 +94,7 @@ def key_shown(page: Page, server: DemoServer) -> None:
     sheet = page.get_by_role("dialog")
     sheet.get_by_label("Name of the logger").fill("Logger 9")
     sheet.get_by_role("button", name="Make the key").click()
-    expect(sheet.get_by_text("This key is shown once.")).to_be_visible()
+    expect(sheet.get_by_text("This key is shown once.")).to_be_visible(timeout=SOON_MS)
 
 
 def _shown(lead: Callable[[Page, DemoServer], object]) -> Callable[[Page, DemoServer], None]:

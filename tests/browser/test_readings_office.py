@@ -14,7 +14,7 @@ from playwright.sync_api import Browser, FilePayload, Locator, Page, expect
 from browser import office_hand
 from browser.demo_server import DemoServer
 
-SOON_MS = 15_000
+SOON_MS = 30_000  # the office folds the job and looks at the file
 ROWS = [
     "10:00:00;20,4;20,5;21,0", "10:10:00;92,0;88,4;120,1", "10:20:00;150,2;130,0;170,3",
     *(f"10:2{minute}:00;152,1;13{minute},2;171,0" for minute in range(1, 5)),
@@ -65,13 +65,17 @@ def test_a_file_is_put_right_looked_at_and_read_in_once(office: Page) -> None:
     sheet.get_by_label("Column 2: Kanal 1").select_option("sensor a")
     sheet.get_by_label("Column 3: Kanal 2").select_option("sensor b")
     sheet.get_by_label("What the logger showed at switch-on").fill("noon")
-    expect(sheet.get_by_text(re.compile("Say what the logger showed at switch-on, as in"))).to_be_visible()
+    expect(sheet.get_by_text(re.compile("Say what the logger showed at switch-on, as in"))).to_be_visible(
+        timeout=SOON_MS
+    )
     sheet.get_by_label("What the logger showed at switch-on").fill("10:00")
     would = sheet.get_by_role("region", name="What would be read")
-    expect(would).to_contain_text("26 readings in 9 rows, from 0:00 to 44:00 after switch-on.")
+    expect(would).to_contain_text(
+        "26 readings in 9 rows, from 0:00 to 44:00 after switch-on.", timeout=SOON_MS
+    )
     unread = would.get_by_role("region", name="2 rows or cells that cannot be read")
-    expect(unread.get_by_role("row", name="10 whole row warm no time")).to_be_visible()
-    expect(unread.get_by_role("row", name="11 sensor a OL no figure")).to_be_visible()
+    expect(unread.get_by_role("row", name="10 whole row warm no time")).to_be_visible(timeout=SOON_MS)
+    expect(unread.get_by_role("row", name="11 sensor a OL no figure")).to_be_visible(timeout=SOON_MS)
     sheet.get_by_role("button", name="Record 26 readings").click()
     expect(sheet.get_by_text("26 readings recorded.")).to_be_visible(timeout=SOON_MS)
     sheet.get_by_role("button", name="Close").click()
@@ -82,17 +86,21 @@ def test_a_file_is_put_right_looked_at_and_read_in_once(office: Page) -> None:
     expect(verdict).to_contain_text("So far: conforms, with deviations", timeout=SOON_MS)
     expect(
         verdict.get_by_role("row", name=re.compile("^Hottest bond 152.°C limit 185.°C within"))
-    ).to_be_visible()
+    ).to_be_visible(timeout=SOON_MS)
     expect(run.get_by_role("listitem").filter(has_text="van-upper.csv")).to_contain_text(
-        "26 readings, Logger 7"
+        "26 readings, Logger 7", timeout=SOON_MS
     )
     office_hand.sees(office, "Time line", "Readings of a logger\u2019s file: van-upper.csv")
 
     again = hand_in(office)
-    expect(again.get_by_label("Name of the logger")).to_have_value("Logger 7")
-    expect(again.get_by_text("Columns as they were said for this logger last time.")).to_be_visible()
+    expect(again.get_by_label("Name of the logger")).to_have_value("Logger 7", timeout=SOON_MS)
+    expect(again.get_by_text("Columns as they were said for this logger last time.")).to_be_visible(
+        timeout=SOON_MS
+    )
     again.get_by_label("What the logger showed at switch-on").fill("10:00")
-    expect(again.get_by_text("26 readings are here already and are not taken again.")).to_be_visible()
+    expect(again.get_by_text("26 readings are here already and are not taken again.")).to_be_visible(
+        timeout=SOON_MS
+    )
     again.get_by_role("button", name="Nothing new to record").click()
     expect(again.get_by_text("0 readings recorded, 26 were here already.")).to_be_visible(timeout=SOON_MS)
 
@@ -111,11 +119,11 @@ def test_a_logger_writes_by_a_key_that_is_shown_once_until_it_is_ended(
     rows = [{"run_s": 0, "readings": {"a": 20.4, "b": 20.5, "m": 21}}]
     assert posted(demo.url, key, rows) == (200, {"taken": 3, "known": 0, "not_taken": []})
     listed = run.get_by_role("list", name="Loggers that write by themselves").get_by_role("listitem")
-    expect(listed).to_contain_text("3 readings", timeout=SOON_MS + 5_000)
+    expect(listed).to_contain_text("3 readings", timeout=SOON_MS)
     expect(listed).not_to_contain_text(key)
     listed.get_by_role("button", name="End the key of Logger 9").click()
     listed.get_by_role("button", name="End the key", exact=True).click()
-    expect(listed).to_contain_text("ended")
+    expect(listed).to_contain_text("ended", timeout=SOON_MS)
     assert posted(demo.url, key, rows)[0] == 401
 
 
