@@ -1,5 +1,6 @@
 // Heat runs and the tally of one job.
 import type { ComponentChildren, JSX } from 'preact'
+import { useRef } from 'preact/hooks'
 import type { CardState, PositionState } from '../../core/state.ts'
 import { besideDamaged } from '../../core/views/hole_neighbours.ts'
 import type { JobLog } from '../../core/views/office_log.ts'
@@ -7,6 +8,7 @@ import type { RunView } from '../../core/views/office_runs.ts'
 import type { GroupTally, TallyView } from '../../core/views/office_tally.ts'
 import { runProfile } from '../../core/views/run_profile.ts'
 import { drawingUrl } from '../../office_api/client.ts'
+import type { JudgedRun } from '../../office_api/readings.ts'
 import { FastenerPicture } from '../parts/fastener_map_picture.tsx'
 import { mapRivet } from '../parts/fastener_map_words.ts'
 import { HeatProfile } from '../parts/heat_profile.tsx'
@@ -21,17 +23,22 @@ import { figure } from './say_what.ts'
 
 type RunsProps = { runs: readonly RunView[]; log: JobLog; state: CardState; refresh: () => void }
 
-const VERDICT_EVERY_MS = 15_000
 const PLANS_EVERY_MS = 60_000
+
+/** Asked for again when the log has grown; until the answer is there, what was said before stands. */
+function useVerdicts(log: JobLog): readonly JudgedRun[] | undefined {
+  const { desk } = useOffice()
+  const before = useRef<readonly JudgedRun[] | undefined>(undefined)
+  const key = `verdicts ${log.job} ${log.items.length}`
+  const { seen } = useRoute(() => desk.api.verdicts(log.job), 0, key)
+  before.current = seen.value ?? before.current
+  return before.current
+}
 
 export function JobRuns({ runs, log, state, refresh }: RunsProps): JSX.Element {
   const { desk } = useOffice()
-  const verdicts = useRoute(() => desk.api.verdicts(log.job), VERDICT_EVERY_MS, `verdicts ${log.job}`)
+  const verdicts = useVerdicts(log)
   const plans = useRoute(() => desk.api.cardPlans(log.job), PLANS_EVERY_MS, `card plans ${log.job}`)
-  const onRead = (): void => {
-    refresh()
-    verdicts.refresh()
-  }
   return (
     <section class="o-part" aria-label={o.job.runs}>
       <h2>{o.job.runs}</h2>
@@ -42,9 +49,9 @@ export function JobRuns({ runs, log, state, refresh }: RunsProps): JSX.Element {
             log={log}
             state={state}
             run={run}
-            verdict={verdicts.seen.value?.find((one) => one.run === run.run)}
+            verdict={verdicts?.find((one) => one.run === run.run)}
             plans={plans.seen.value}
-            onRead={onRead}
+            onRead={refresh}
           />
         </Run>
       ))}
