@@ -42,7 +42,7 @@ MODEL = (
     "faces lose heat through half a layer"
 )
 FIRST = "The vehicle maker's instructions and the adhesive's data sheet come first."
-COOL_DOWN_S = 3600.0
+COOL_DOWN_S = 7200.0
 MEMBER_CLOCK_S = 20.0
 Tick = Callable[[str, float], None]
 
@@ -146,7 +146,7 @@ def _corner(member: int, size: int) -> bool:
 
 
 def _released(zone: Zone, nominal: Run, release: Release) -> Run:
-    """The nominal run up to the release's begin, and through it until an hour after its end."""
+    """The nominal run up to the release's begin, and through it until two hours after its end."""
     row = int(np.searchsorted(nominal.times_s, release.begins_s + 1e-6)) - 1
     start = (float(nominal.times_s[row]), nominal.node_C[row])
     end_s = max(zone.duration_s, release.ends_s + COOL_DOWN_S)

@@ -11,6 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from bayleaf.heat.asked import asked_figures, asked_powers
+from bayleaf.heat.bands_json import bands_json
 from bayleaf.heat.bondline import Spot, layer_curves
 from bayleaf.heat.exposure import AGEING_SOURCE, STRONGER_TIMES, Exposure
 from bayleaf.heat.model import MODEL_ID
@@ -108,6 +109,7 @@ def plan_json(plan: Plan) -> Json:
             **({"circuit_A": plan.electric.circuit_A} if plan.electric.circuit_A is not None else {}),
         },
         "curves": _curves(plan),
+        "bands": bands_json(plan.bands, plan.release),
     }
 
 

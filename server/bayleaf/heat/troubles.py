@@ -53,7 +53,7 @@ def _too_hot(zone: Zone, run: Run) -> Iterator[Trouble]:
 
 
 def _layers(zone: Zone, run: Run) -> Iterator[Trouble]:
-    for layer in zone.layers:
+    for layer in (*zone.layers, *([zone.profile.wall] if zone.profile else [])):
         if layer.limit_C is None:
             continue
         peak = float(histories(run, places_of(zone, layer)).max())
