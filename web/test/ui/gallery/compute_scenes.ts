@@ -68,6 +68,19 @@ function bonding(step: string, minutes: number, more: More = async () => undefin
   }
 }
 
+/** The office has entered a sheet of the adhesive with other cartridges than the method's. */
+async function withSheet(fake: FakePhone): Promise<void> {
+  const figure = (name: string, value: number, low: number, high: number) => ({
+    ...{ name, value, low, high },
+    ...{ unit: 'mL', decimals: 0 },
+  })
+  const about = { digest: 'e'.repeat(64), group: 'adhesives', material: 'adhesive', name: 'Invented paste 4' }
+  const values = [figure('cartridge', 400, 380, 410), figure('left_in_mixer', 12, 12, 12)]
+  const sheet = { ...about, sheet: 'Paste 4 data', revision: 'C', dated: '2026-02-01', values }
+  const shelf = { instruments: [], lots: [], sheets: [sheet] }
+  await fake.services.store.setSetting('shelf', JSON.stringify(shelf))
+}
+
 const mixerStands =
   (minutes: number): More =>
   async (fake) => {
@@ -115,6 +128,7 @@ export const COMPUTE_SCENES: Record<string, Scene> = {
     'decision',
     read('rem-39', { largest: { '': 523 }, ovality: { '': 14 }, edge: { '': 102 } }),
   ),
+  compute_sheet: asked('fit-17', 'bead', withSheet),
   compute_edge: asked('rem-39', 'edge_rule', read('rem-39', { edge: { '': 93 } })),
   compute_picked: asked('fit-10', 'picked', async (fake) => {
     await read('fit-10', { laminate: { header: 320, post: 321, foot: 318 } })(fake)
