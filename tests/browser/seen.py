@@ -72,14 +72,19 @@ def too_wide(page: Page) -> list[str]:
     """What reaches over the right edge, so that the page scrolls sideways."""
     found = []
     for size in (SMALL, USUAL):
-        page.set_viewport_size(size)
+        show_at(page, size)
         found += [f"{size['width']} px: {what}" for what in page.evaluate(TOO_WIDE)]
     return found
 
 
 def too_small(page: Page) -> list[str]:
     """Keys that a thumb in a glove would miss."""
-    page.set_viewport_size(SMALL)
+    show_at(page, SMALL)
     found: list[str] = page.evaluate(TOO_SMALL, [KEY_PX, MAIN_KEY_PX])
-    page.set_viewport_size(USUAL)
     return found
+
+
+def show_at(page: Page, size: ViewportSize) -> None:
+    """Only if it is not: each change draws the page anew, and there are hundreds of pages."""
+    if page.viewport_size != size:
+        page.set_viewport_size(size)
