@@ -20,6 +20,7 @@ from bayleaf.usecases.refusal import Refusal
 
 FAULTY: Final = 1
 TOLD_UNREAD: Final = 50
+LONGEST_NAME: Final = 100
 
 
 @click.command("readings")
@@ -71,6 +72,8 @@ def readings(file: Path, data: Path, database: str, as_json: bool, **asked: Any)
 
 
 def _read(office: Office, file: Path, asked: dict[str, Any], *, quiet: bool) -> dict[str, Any]:
+    if len(asked["logger"]) > LONGEST_NAME:
+        raise click.UsageError(f"--logger: a name has at most {LONGEST_NAME} characters.")
     job = job_named(office, asked["job"])
     offered = Offered(job, _run(office, job, asked["zone"]), file.name, _person(office, asked["person"]))
     kept = keep_file(office, offered, file.read_bytes())
