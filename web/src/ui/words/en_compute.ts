@@ -90,6 +90,8 @@ export const decisions: Readonly<Record<string, readonly string[]>> = {
 type Of = (name: string) => string
 type Sentence = (of: Of, answer: Answer, clock: (minutes: number) => string) => string
 
+const some = (counted: string, thing: string): string => `${counted} ${counted === '1' ? thing : `${thing}s`}`
+
 const SENTENCES: Readonly<Record<string, Sentence>> = {
   best_fit: (of, { verdict }) =>
     verdict === 'inside'
@@ -97,7 +99,7 @@ const SENTENCES: Readonly<Record<string, Sentence>> = {
       : `${of('largest_residual')} are left at one point after the best fit.`,
   bead_volume: (of, { values }) =>
     values.some((one) => one.name === 'cartridges')
-      ? `Lay ready ${of('cartridges')} cartridges and ${of('mixers')} mixers.`
+      ? `Lay ready ${some(of('cartridges'), 'cartridge')} and ${some(of('mixers'), 'mixer')}.`
       : `The bondline is ${of('bondline_mean')} on average and takes ${of('volume')} of adhesive.`,
   cure_progress: (of, answer, clock) => cureSentence(of, answer, clock),
   dew_point_margin: (of) => `The surface is ${of('margin')} over the dew point.`,
