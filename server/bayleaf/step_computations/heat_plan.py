@@ -57,8 +57,8 @@ def _planned(found: PlanFigures) -> Iterator[Value]:
     rows += [(name, None if at_s is None else math.ceil(at_s / _S_PER_MIN)) for name, at_s in acts]
     yield from (Value(name, minutes, "min", 0) for name, minutes in rows if minutes is not None)
     for name, (low, high) in (("bond_peak", found.bond_peak_dC), ("metal_peak", found.metal_peak_dC)):
-        yield Value(f"{name}_low", low, "C", 1)
-        yield Value(f"{name}_high", high, "C", 1)
+        yield Value(f"{name}_cold_end", low, "C", 1)
+        yield Value(f"{name}_hot_end", high, "C", 1)
 
 
 def _lines(question: Question, plan: Plan) -> Iterator[Line]:

@@ -90,10 +90,10 @@ FORECAST = [
     v("soak", 15, "min"),
     v("heat_until", 46, "min"),
     v("release_until", 48, "min"),
-    v("bond_peak_low", 1700, "C", 1),
-    v("bond_peak_high", 1850, "C", 1),
-    v("metal_peak_low", 1720, "C", 1),
-    v("metal_peak_high", 1890, "C", 1),
+    v("bond_peak_cold_end", 1700, "C", 1),
+    v("bond_peak_hot_end", 1850, "C", 1),
+    v("metal_peak_cold_end", 1720, "C", 1),
+    v("metal_peak_hot_end", 1890, "C", 1),
 ]
 KEPT_LIMITS = [
     v(name, SETTINGS[name]["value"], SETTINGS[name]["unit"], 1)
@@ -146,9 +146,9 @@ BY_A_PLAN = {
         [
             *FORECAST[:2],
             *FORECAST[3:7],
-            v("bond_peak_high", 1851, "C", 1),
-            v("metal_peak_low", 1720, "C", 1),
-            v("metal_peak_high", 1901, "C", 1),
+            v("bond_peak_hot_end", 1851, "C", 1),
+            v("metal_peak_cold_end", 1720, "C", 1),
+            v("metal_peak_hot_end", 1901, "C", 1),
             *KEPT_LIMITS,
         ],
         "inside",
@@ -168,7 +168,7 @@ BY_A_PLAN = {
         {"air": q(25, "C"), "plan": _pinned(bond_peak_dC=[1700, 1859])},
         [
             *FORECAST[:7],
-            v("bond_peak_high", 1859, "C", 1),
+            v("bond_peak_hot_end", 1859, "C", 1),
             *FORECAST[8:],
             v("lagging_min", 125, "C"),
             v("leading_max", 186, "C"),

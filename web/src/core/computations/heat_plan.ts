@@ -80,8 +80,8 @@ function planned(found: PlanFigures): readonly ResultValue[] {
       at_s === null ? [] : [exact(name, whole(at_s / S_PER_MIN), 'min')],
     ),
     ...peaks.flatMap(([name, [low, high]]) => [
-      exact(`${name}_low`, low, 'C', 1),
-      exact(`${name}_high`, high, 'C', 1),
+      exact(`${name}_cold_end`, low, 'C', 1),
+      exact(`${name}_hot_end`, high, 'C', 1),
     ]),
   ]
 }
