@@ -91,10 +91,15 @@ function Choice<T extends string>({ name, value, options, onPick }: ChoiceProps<
 
 const pairs = <T extends string>(of: Readonly<Record<T, string>>) => Object.entries(of) as [T, string][]
 
-type FormProps = Omit<Props, 'sensors' | 'looked'>
+type FormProps = Omit<Props, 'sensors'>
+
+/** Whether the time, or the column of the day, is written with a day. */
+function isDated({ sample }: LookedAt, { date, time }: ColumnMap): boolean {
+  return sample.some(({ cells }) => /\d[-./]\d/.test(cells[date >= 0 ? date : time] ?? ''))
+}
 
 /** How the file is written; the order of days only where days stand in it. */
-export function ReadingsForm({ mapping, onChange }: FormProps): JSX.Element {
+export function ReadingsForm({ looked, mapping, onChange }: FormProps): JSX.Element {
   const set = <K extends keyof ColumnMap>(name: K, value: ColumnMap[K]): void =>
     onChange({ ...mapping, [name]: value })
   return (
@@ -123,7 +128,7 @@ export function ReadingsForm({ mapping, onChange }: FormProps): JSX.Element {
         options={pairs(words.separators)}
         onPick={(separator) => set('separator', separator)}
       />
-      {mapping.time_form === 'clock' && (
+      {mapping.time_form === 'clock' && isDated(looked, mapping) && (
         <Choice
           name={words.order}
           value={mapping.day_order}

@@ -111,7 +111,7 @@ function Told({ run, loggers, file, onDone }: Omit<Props, 'file'> & { file: Read
       <Logger name={mapping.logger} loggers={loggers} onName={name} />
       <p class="o-note">{remembered ? words.remembered : words.guessed}</p>
       <ReadingsColumns looked={looked} mapping={mapping} sensors={run.sensors} onChange={change} />
-      <ReadingsForm mapping={mapping} onChange={change} />
+      <ReadingsForm looked={looked} mapping={mapping} onChange={change} />
       <Field
         name={words.atOn}
         value={mapping.at_on}
