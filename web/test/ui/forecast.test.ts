@@ -192,6 +192,15 @@ describe('a planned release', () => {
     ])
   })
 
+  it('is drawn to the end of a run that is over, not to now', async () => {
+    const { fake, run, view } = await workable()
+    await actAt(fake, run, 26, 'turn_down', { pad: first?.pad ?? '', text: downTo(first?.permille ?? 0) })
+    await actAt(fake, run, 60, 'off')
+    await actAt(fake, run, 80, 'cold')
+    const chart = forecastChartOf(await cardNow(fake), await view(), 80 * MINUTE_MS)
+    expect(chart?.until_ms).toBe(80 * MINUTE_MS)
+  })
+
   it('leaves off what is left for a pad that was lifted', async () => {
     const { fake, run, view } = await workable()
     await actAt(fake, run, 26, 'lift', { pad: first?.pad ?? '' })

@@ -50,10 +50,8 @@ function plannedChart(view: RunView, elapsed_ms: number): ForecastChart | undefi
   const behind_ms = planned && behindPlanMs(planned.steps, view)
   if (plan?.set === undefined || planned === undefined || behind_ms === undefined) return undefined
   const from_s = planned.steps[0]?.at_s ?? 0
-  const until_ms = Math.max(
-    elapsed_ms,
-    (planned.steps.at(-1)?.at_s ?? 0) * 1000 + behind_ms + AFTER_RELEASE_MS,
-  )
+  const ahead_ms = (planned.steps.at(-1)?.at_s ?? 0) * 1000 + behind_ms + AFTER_RELEASE_MS
+  const until_ms = view.phase === 'over' ? elapsed_ms : Math.max(elapsed_ms, ahead_ms)
   const scale = 10 ** ask.settings.decimals
   const middle = plannedLagging(plan.set)
     .filter(({ at_s }) => at_s >= from_s)

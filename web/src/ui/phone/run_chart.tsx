@@ -10,7 +10,14 @@ import { clockTime, countdown, scaled, unitName } from '../words/format.ts'
 
 type Props = { card: Card; view: RunView; now_ms: number }
 
-export function RunChartPart({ card, view, now_ms }: Props): JSX.Element | null {
+/** A run that is over ends where its last act is, whatever the clock says years later. */
+function endOf({ phase, acts, sensors }: RunView, now_ms: number): number {
+  if (phase !== 'over') return now_ms
+  return Math.max(...acts.map(({ run_ms }) => run_ms), ...sensors.map(({ run_ms }) => run_ms ?? 0))
+}
+
+export function RunChartPart({ card, view, now_ms: clock_ms }: Props): JSX.Element | null {
+  const now_ms = endOf(view, clock_ms)
   const chart = runChartOf(card, view)
   const { decimals, sensors_unit, ramp_s, soak_s } = view.ask.settings
   const forecast = forecastChartOf(card, view, now_ms)
@@ -28,7 +35,10 @@ export function RunChartPart({ card, view, now_ms }: Props): JSX.Element | null 
         forecast={forecast}
         now_ms={now_ms}
         until_ms={
-          forecast?.until_ms ?? Math.max(now_ms, Math.min((ramp_s + soak_s) * 1000, now_ms + 30 * 60_000))
+          forecast?.until_ms ??
+          (view.phase === 'over'
+            ? now_ms
+            : Math.max(now_ms, Math.min((ramp_s + soak_s) * 1000, now_ms + 30 * 60_000)))
         }
         scale={10 ** decimals}
         words={{

@@ -25,7 +25,7 @@ function SensorCell({ view, sensor, elapsed_ms }: CellProps): JSX.Element {
   const { decimals, sensors_unit, gap_max_s } = view.ask.settings
   const { value, run_ms, rate } = sensor
   const what = sensor.of === 'bond' ? sensor.is : sensor.of
-  const ago_ms = run_ms === undefined ? 0 : elapsed_ms - run_ms
+  const ago_ms = run_ms === undefined || view.phase === 'over' ? 0 : elapsed_ms - run_ms
   const stands = value === undefined ? undefined : standsOf(view, sensor, value)
   return (
     <div class={stands?.beyond ? 'in-stop' : ''}>
