@@ -32,7 +32,7 @@ from bayleaf.wire.values import digest, uuid
 routes = Routes("photos")
 TUS = "1.0.0"
 PIECE = "application/offset+octet-stream"
-CHUNK = 1 << 16
+CHUNK = 1 << 18
 SANDBOX = "default-src 'none'; sandbox"
 IS_DIGEST, IS_UUID = digest().check, uuid().check
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from bayleaf.photo_ports import Busy, NotThere, StoredPhoto, Upload
@@ -20,6 +20,7 @@ MOST_PIXELS = 200_000_000
 THUMB_BYTES = 400_000
 ABANDONED_MS = 30 * 24 * 3600 * 1000  # a phone that comes back later begins its photo anew
 HEADER_BYTES = 2_000_000  # the frame header of a JPEG may stand behind large segments
+START_BYTES = 64_000  # and rarely does
 
 
 @dataclass(frozen=True)
@@ -82,14 +83,16 @@ def add_to_upload(
 def _add(office: Office, found: Upload, offset: int, chunks: Iterable[bytes]) -> Progress:
     if found.whole:
         raise _wrong_offset(found.bytes)
+    passing = Passing(_bounded(chunks, found.bytes - offset))
     try:
-        size = office.photos.add(found.id, offset, _bounded(chunks, found.bytes - offset))
+        size = office.photos.add(found.id, offset, passing)
     except NotThere as error:
         raise _wrong_offset(error.size) from error
+    in_one = passing if offset == 0 and passing.bytes == size else None
     if size >= MAGIC_BYTES > offset:
-        _require_magic(office, found)
+        _require_magic(office, found, in_one or _looked_at(office, found.id, MAGIC_BYTES))
     if size == found.bytes:
-        _finish(office, found)
+        _finish(office, found, in_one or _looked_at(office, found.id, size))
     return Progress(found.id, size, found.bytes)
 
 
@@ -125,9 +128,9 @@ def _require_a_job(office: Office, caller: Caller, claimed: Upload) -> None:
     if caller.kind == "office":
         return
     with office.log.reading() as log:
-        mine = log.jobs_of(caller.person, log.settled_ms(caller.device))
-        shared = jobs_of(log, caller.person, office.clock.now_ms())
-        if claimed.job in {*mine, *shared} or log.naming(claimed.sha256):
+        if claimed.job in log.jobs_of(caller.person, log.settled_ms(caller.device)):
+            return
+        if claimed.job in jobs_of(log, caller.person, office.clock.now_ms()) or log.naming(claimed.sha256):
             return
     raise Refusal("foreign_job", "job: not a job of this device, and no entry names this photo yet.", "job")
 
@@ -141,29 +144,70 @@ def _bounded(chunks: Iterable[bytes], most: int) -> Iterable[bytes]:
             return
 
 
-def _require_magic(office: Office, upload: Upload) -> None:
-    start = next(iter(office.photos.read(upload.id)), b"")
-    if type_of(start) != upload.type:
+class Passing:
+    """Bytes on their way, hashed and counted as they pass; the first of them are kept."""
+
+    def __init__(self, chunks: Iterable[bytes]) -> None:
+        self._chunks = chunks
+        self._digest = hashlib.sha256()
+        self._kept = bytearray()
+        self.bytes = 0
+
+    def __iter__(self) -> Iterator[bytes]:
+        for chunk in self._chunks:
+            self._digest.update(chunk)
+            self.bytes += len(chunk)
+            if len(self._kept) < START_BYTES:
+                self._kept += chunk
+            yield chunk
+
+    @property
+    def start(self) -> bytes:
+        """Long enough for what most pictures begin with."""
+        return bytes(self._kept)
+
+    @property
+    def sha256(self) -> str:
+        """Of all that passed."""
+        return self._digest.hexdigest()
+
+
+def _looked_at(office: Office, upload_id: str, most: int) -> Passing:
+    """An upload that came in pieces, read from its file as far as `most`."""
+    passing = Passing(office.photos.read(upload_id))
+    for _ in passing:
+        if passing.bytes >= most:
+            break
+    return passing
+
+
+def _require_magic(office: Office, upload: Upload, seen: Passing) -> None:
+    if type_of(seen.start) != upload.type:
         office.photos.drop(upload.id)
         said = f"The bytes are no {upload.type}, whatever the file is called. Send a JPEG or PNG."
         raise Refusal("not_a_photo", said, "type")
 
 
-def _finish(office: Office, upload: Upload) -> None:
-    digest, start = hashlib.sha256(), bytearray()
-    for chunk in office.photos.read(upload.id):
-        digest.update(chunk)
-        if len(start) < HEADER_BYTES:
-            start += chunk
+def _finish(office: Office, upload: Upload, seen: Passing) -> None:
     try:
-        _require_digest(digest.hexdigest(), upload)
-        header = _require_picture(read_header(bytes(start)))
+        _require_digest(seen.sha256, upload)
+        header = _require_picture(read_header(seen.start) or read_header(_start_of(office, upload.id)))
     except Refusal:
         office.photos.drop(upload.id)
         raise
     now_ms = office.clock.now_ms()
     stored = StoredPhoto(upload.sha256, upload.bytes, header.type, header.width, header.height, now_ms)
     office.photos.finish(upload, stored)
+
+
+def _start_of(office: Office, upload_id: str) -> bytes:
+    """All of it that may come before the header of a picture."""
+    start = bytearray()
+    for chunk in office.photos.read(upload_id):
+        start += chunk
+        if len(start) >= HEADER_BYTES:
+            break
+    return bytes(start)
 
 
 def _require_digest(found: str, upload: Upload) -> None:

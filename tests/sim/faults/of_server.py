@@ -121,7 +121,7 @@ def _remembering() -> Callable[[Office, Caller, SyncRequest], dict[str, Any]]:
     return sync
 
 
-def _believe(office: Office, upload: Upload) -> None:
+def _believe(office: Office, upload: Upload, _seen: object) -> None:
     now_ms = office.clock.now_ms()
     office.photos.finish(upload, StoredPhoto(upload.sha256, upload.bytes, upload.type, 4, 3, now_ms))
 
