@@ -221,6 +221,33 @@ describe('the figures', () => {
     expect(figures.every((one) => one.inputs.length > 0)).toBe(true)
   })
 
+  it('bear the band of every answer that has one', () => {
+    const bands = {
+      heat_until_min: [15, 22],
+      ramp_K_min: [17, 23],
+      cooling_K_min: [5, 7],
+      window_from_min: [11, 16],
+      window_until_min: [22, 'never'],
+      layers: [],
+      touch: [],
+      coldest_bondline_C: { t_s: [0, 600, 6000], low: [20, 90, 30], high: [20, 110, 40] },
+    } as const
+    const banded = figuresOf({ ...ANSWER, bands }, DOCUMENT)
+    const ends = (id: string) => banded.find((one) => one.id === id)?.band?.map((end) => end.value)
+    expect([ends('release'), ends('ramp'), ends('cooling'), ends('window')]).toEqual([
+      [15, 22],
+      [17, 23],
+      [5, 7],
+      [11, 16],
+    ])
+    const window = banded.find((one) => one.id === 'window')
+    expect(window?.toBand?.map((end) => end.value)).toEqual([22, 'never'])
+    expect(heatChart({ ...ANSWER, bands }, jointOf(DOCUMENT)).band?.[1]).toEqual([
+      [0, 20],
+      [10, 110],
+    ])
+  })
+
   it('stand with their unit', () => {
     expect(plain(amount({ value: -3.2, unit: 'C', decimals: 0 }))).toBe('−3 °C')
     expect([minutes(18), minutes(18.58)].map(plain)).toEqual(['18 min', '18.6 min'])

@@ -57,6 +57,27 @@ export type CurvesAnswer = {
     readonly high: readonly number[]
   }
 }
+export type Span = readonly [low: number, high: number]
+type MinuteSpan = readonly [low: Minutes, high: Minutes]
+/** Lowest and highest of an answer over the band of contact and loss. */
+export type BandsAnswer = {
+  readonly heat_until_min: MinuteSpan
+  readonly ramp_K_min: Span
+  readonly cooling_K_min: Span
+  readonly window_from_min: MinuteSpan
+  readonly window_until_min: MinuteSpan
+  readonly layers: readonly { readonly layer: string; readonly peak_C: Span }[]
+  readonly touch: readonly {
+    readonly layer: string
+    readonly contact: string
+    readonly from_min: MinuteSpan
+  }[]
+  readonly coldest_bondline_C: {
+    readonly t_s: readonly number[]
+    readonly low: readonly number[]
+    readonly high: readonly number[]
+  }
+}
 export type PlanAnswer = {
   readonly model: string
   readonly first: string
@@ -108,6 +129,8 @@ export type PlanAnswer = {
     readonly circuit_A?: number
   }
   readonly curves: CurvesAnswer
+  /** Missing in what an older model has planned. */
+  readonly bands?: BandsAnswer
 }
 
 /** The minutes in which the whole joint can be wedged: from its last place to become soft to its first to harden. */

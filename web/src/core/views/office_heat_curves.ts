@@ -32,19 +32,22 @@ const ROOM_ABOVE_C = 20
 const points = (t_s: readonly number[], T_C: readonly number[]): readonly ChartPoint[] =>
   t_s.map((t, number) => [t / 60, T_C[number] ?? 0])
 
+const until = (line: readonly ChartPoint[], end_min: number): readonly ChartPoint[] =>
+  line.filter(([t]) => t <= end_min)
+
 export function heatChart(answer: PlanAnswer, joint: Joint): HeatChart {
   const { curves } = answer
   const limits = limitsOf(answer, joint)
   const lines = linesOf(answer)
   const end_min = endOf(answer)
   const all = [...lines.flatMap((line) => line.points.map(([, T]) => T)), ...limits.map((one) => one.T_C)]
-  const { coldest_band_C: band } = curves
+  const band = answer.bands?.coldest_bondline_C ?? curves.coldest_band_C
   return {
     end_min,
     top_C: Math.ceil((Math.max(...all, TOP_STEP_C) + ROOM_ABOVE_C) / TOP_STEP_C) * TOP_STEP_C,
     bottom_C: Math.floor(Math.min(0, ...all) / TOP_STEP_C) * TOP_STEP_C,
-    lines: lines.map((line) => ({ ...line, points: line.points.filter(([t]) => t <= end_min) })),
-    band: band && [points(band.t_s, band.low), points(band.t_s, band.high)],
+    lines: lines.map((line) => ({ ...line, points: until(line.points, end_min) })),
+    band: band && [until(points(band.t_s, band.low), end_min), until(points(band.t_s, band.high), end_min)],
     limits,
     pads: joint.pads.map(({ id }) => ({ pad: id, pieces: powerOf(answer.release, id, end_min) })),
     heat_until_min: answer.heat_until_min === 'never' ? undefined : answer.heat_until_min,

@@ -22,6 +22,8 @@ export type Figure = {
   /** The other end of what runs from one to another. */
   readonly to?: Amount
   readonly band?: readonly [Amount, Amount]
+  /** Of the other end, where both ends have one. */
+  readonly toBand?: readonly [Amount, Amount]
   readonly limit?: Amount
   readonly over: boolean
   readonly inputs: readonly Input[]
@@ -29,9 +31,15 @@ export type Figure = {
 /** One figure of the zone's document: whose it is, by the document's own word, and what it says. */
 export type Input = { readonly of: string; readonly key: string; readonly said: Json }
 
+type Ends = readonly [low: Minutes, high: Minutes]
+/** Both ends of a band as amounts; nothing where it is not known. */
+function bandOf(ends: Ends | undefined, amountOf: (end: Minutes) => Amount): Pick<Figure, 'band'> {
+  return ends ? { band: [amountOf(ends[0]), amountOf(ends[1])] } : {}
+}
+
 const minutes = (value: Minutes): Amount => ({ value, unit: 'min', decimals: 0 })
 const degrees = (value: number): Amount => ({ value, unit: 'C', decimals: 0 })
-const rate = (value: number): Amount => ({ value, unit: 'K/min', decimals: 1 })
+const rate = (value: Minutes): Amount => ({ value, unit: 'K/min', decimals: 1 })
 
 export function figuresOf(answer: PlanAnswer, document: Json): readonly Figure[] {
   return [
@@ -47,10 +55,13 @@ function timesOf(answer: PlanAnswer, document: Json): readonly Figure[] {
   const window = wholeWindow(answer)
   const last = Math.max(...answer.release.map((act) => act.at_min), Number.NEGATIVE_INFINITY)
   const hot = inputsOf(document, ['ambient', 'pads', 'layers', 'losses'])
+  const closes = answer.bands?.window_until_min
   const wedging: Figure = {
     id: 'window',
     from: minutes(window?.[0] ?? 'never'),
     ...(window && Number.isFinite(window[1]) ? { to: minutes(window[1]) } : {}),
+    ...bandOf(answer.bands?.window_from_min, minutes),
+    ...(closes ? { toBand: [minutes(closes[0]), minutes(closes[1])] as const } : {}),
     over: window === undefined,
     inputs: [...inputsOf(document, ['bondline']), ...hot],
   }
@@ -67,6 +78,7 @@ function timesOf(answer: PlanAnswer, document: Json): readonly Figure[] {
       id: 'release',
       from: minutes(answer.heat_until_min),
       ...(Number.isFinite(last) ? { to: minutes(last) } : {}),
+      ...bandOf(answer.bands?.heat_until_min, minutes),
       over: answer.heat_until_min === 'never',
       inputs: [...inputsOf(document, ['bondline', 'limits']), ...hot],
     },
@@ -117,21 +129,30 @@ function roleOf(document: Json, layer: string): Json | undefined {
 
 function ratesOf(answer: PlanAnswer, document: Json): readonly Figure[] {
   const inputs = inputsOf(document, ['limits', 'pads', 'layers', 'losses'])
-  const one = (id: FigureId, found: number, limit: Json | undefined): Figure => ({
+  const one = (id: FigureId, found: number, limit: Json | undefined, ends: Ends | undefined): Figure => ({
     id,
     from: rate(found),
+    ...bandOf(ends, rate),
     ...(typeof limit === 'number' ? { limit: rate(limit) } : {}),
     over: typeof limit === 'number' && found > limit,
     inputs,
   })
   return [
-    one('ramp', answer.ramp_K_min, at(document, ['limits', 'ramp_K_min'])),
-    one('cooling', answer.cooling_K_min, at(document, ['limits', 'cooling_K_min'])),
+    one('ramp', answer.ramp_K_min, at(document, ['limits', 'ramp_K_min']), answer.bands?.ramp_K_min),
+    one(
+      'cooling',
+      answer.cooling_K_min,
+      at(document, ['limits', 'cooling_K_min']),
+      answer.bands?.cooling_K_min,
+    ),
   ]
 }
 
-function lastOf({ touch, electric }: PlanAnswer, document: Json): readonly Figure[] {
+function lastOf({ touch, electric, bands }: PlanAnswer, document: Json): readonly Figure[] {
   const [face] = touch.faces
+  const touchBand = bands?.touch.find(
+    (one) => one.layer === face?.layer && one.contact === face.contact,
+  )?.from_min
   const inputs = inputsOf(document, ['pads', 'supply'])
   return [
     ...(face
@@ -139,6 +160,7 @@ function lastOf({ touch, electric }: PlanAnswer, document: Json): readonly Figur
           {
             id: 'touch',
             from: minutes(face.from_min),
+            ...bandOf(touchBand, minutes),
             over: false,
             inputs: inputsOf(document, ['layers', 'losses']),
           } as const,

@@ -99,7 +99,7 @@ function FigureRow({ figure, answer }: { figure: Figure; answer: PlanAnswer }): 
       <p class="hz-figure">
         <small>{name}</small>
         <strong class={over ? 'num in-stop' : 'num'}>{id === 'touch' ? words.from.touch(said) : said}</strong>
-        {band && <span>{words.band(span(...band))}</span>}
+        {band && <span>{bandWords(figure, band)}</span>}
         {limit && <span>{words.limit(amount(limit))}</span>}
         {over && limit && <span class="in-stop">{words.over}</span>}
       </p>
@@ -109,6 +109,14 @@ function FigureRow({ figure, answer }: { figure: Figure; answer: PlanAnswer }): 
       </details>
     </li>
   )
+}
+
+type Band = NonNullable<Figure['band']>
+
+/** What runs from one moment to another has a band at its beginning, and may have one at its end. */
+function bandWords({ to, toBand }: Figure, band: Band): string {
+  if (toBand) return words.bandEnds(span(...band), span(...toBand))
+  return to ? words.bandBegins(span(...band)) : words.band(span(...band))
 }
 
 type RestsProps = { answer: PlanAnswer; inputs: readonly Input[]; hasBand: boolean }

@@ -5,11 +5,12 @@ import type {
   NeighbourAnswer,
   PlanAnswer,
   ReleaseAct,
+  Span,
 } from '../../core/views/office_heat_answer.ts'
 import type { Joint } from '../../core/views/office_heat_document.ts'
 import { Mark } from '../parts/mark.tsx'
-import { amount, degrees, minutes, mm } from '../words/en_heat_office.ts'
-import { tables as words } from '../words/en_heat_plan.ts'
+import { amount, degrees, minutes, mm, span } from '../words/en_heat_office.ts'
+import { figures, tables as words } from '../words/en_heat_plan.ts'
 
 type TablesProps = { answer: PlanAnswer; joint: Joint }
 
@@ -19,7 +20,12 @@ export function HeatTables({ answer, joint }: TablesProps): JSX.Element {
       <Part title={words.layers}>
         <ul class="o-plain">
           {answer.layers.map((layer) => (
-            <Layer key={layer.layer} layer={layer} name={layerName(joint, layer.layer)} />
+            <Layer
+              key={layer.layer}
+              layer={layer}
+              name={layerName(joint, layer.layer)}
+              band={answer.bands?.layers.find((one) => one.layer === layer.layer)?.peak_C}
+            />
           ))}
         </ul>
       </Part>
@@ -82,7 +88,9 @@ function byTime(release: readonly ReleaseAct[]): ReadonlyMap<number, readonly Re
   return times
 }
 
-function Layer({ layer, name }: { layer: LayerAnswer; name: string }): JSX.Element {
+type LayerProps = { layer: LayerAnswer; name: string; band: Span | undefined }
+
+function Layer({ layer, name, band }: LayerProps): JSX.Element {
   const over = layer.limit_C !== undefined && layer.peak_C > layer.limit_C
   const peak_at = amount({ value: layer.peak_at_min, unit: 'min', decimals: 0 })
   return (
@@ -90,6 +98,7 @@ function Layer({ layer, name }: { layer: LayerAnswer; name: string }): JSX.Eleme
       <p class="hz-figure">
         <small>{name}</small>
         <strong class={over ? 'num in-stop' : 'num'}>{degrees(10 * layer.peak_C)}</strong>
+        {band && <span>{figures.band(span(heatOf(band[0]), heatOf(band[1])))}</span>}
         {layer.limit_C !== undefined && (
           <span>
             {words.limit.toLowerCase()} {degrees(10 * layer.limit_C)}
@@ -115,6 +124,8 @@ function Layer({ layer, name }: { layer: LayerAnswer; name: string }): JSX.Eleme
     </li>
   )
 }
+
+const heatOf = (value: number) => ({ value, unit: 'C', decimals: 0 })
 
 function ageing(caution: NonNullable<LayerAnswer['ageing_caution']>): string {
   const share = (of: number): string => `${(100 * of).toFixed(1)}\u00a0%`

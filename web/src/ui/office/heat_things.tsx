@@ -106,7 +106,6 @@ export function JointThings({ joint, extent, spots, chosen }: ThingsProps): JSX.
         (['leads', 'lags'] as const).map((kind) => (
           <span key={kind} class="hz-thing is-spot" style={placed(extent, spots[kind])}>
             <Sign kind={kind} />
-            <span class="hz-name">{kind === 'leads' ? words.lead : words.lag}</span>
           </span>
         ))}
     </span>

@@ -23,6 +23,8 @@ export const figures = {
     id === 'workable' && purpose === 'cure' ? 'Coldest place at its minimum' : figureNames[id],
   from: { touch: (said: string) => `from ${said}`, other: (said: string) => said },
   band: (said: string) => `band ${said}`,
+  bandBegins: (said: string) => `begins within ${said}`,
+  bandEnds: (from: string, to: string) => `begins within ${from}, ends within ${to}`,
   limit: (said: string) => `limit ${said}`,
   over: 'over its limit',
   inputs: 'Inputs and band',
@@ -72,8 +74,6 @@ export const picture = {
     leads: 'hottest bondline',
     lags: 'coldest bondline',
   },
-  lead: 'leads',
-  lag: 'lags',
 }
 
 export const curves = {
@@ -84,7 +84,7 @@ export const curves = {
   hottest: 'hottest bondline',
   metal: 'hottest metal',
   sensors: 'sensors, lettered',
-  band: 'coldest bondline over the band, pads left on',
+  band: 'coldest bondline over the band',
   limits: { workable: 'workable', maximum: 'bond’s maximum', metal: 'metal’s limit' },
   minimum: 'minimum',
   releaseBegins: 'release begins',
