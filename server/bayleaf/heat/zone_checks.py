@@ -7,6 +7,7 @@ from itertools import combinations, pairwise
 from typing import Any
 
 from bayleaf.heat.faults import Fault
+from bayleaf.heat.zone_sense import sense_faults
 
 Document = Mapping[str, Any]
 
@@ -14,7 +15,7 @@ Document = Mapping[str, Any]
 def zone_faults(document: Document) -> list[Fault]:
     """Every fault of a document that already keeps the schema."""
     checks = (_twice, _boxes, _overlaps, _places, _references, _limits, _tables, _bands, _acts)
-    return [fault for check in checks for fault in check(document)]
+    return [fault for check in checks for fault in check(document)] or sense_faults(document)
 
 
 def _listed(document: Document, key: str) -> list[tuple[str, Document]]:

@@ -53,7 +53,7 @@ def _not_finite(value: object, at: str) -> Iterator[Fault]:
 
 def _fault(error: ValidationError) -> Fault:
     if error.validator == "oneOf":
-        error = best_match(error.context) or error
+        error = _meant(error)
     field, schema, found = _field(error), cast("dict[str, Any]", error.schema), cast("Any", error.instance)
     match error.validator:
         case "required":
@@ -67,6 +67,14 @@ def _fault(error: ValidationError) -> Fault:
             return Fault(_joined(field, str(extra)), f"unknown field, {hint}")
         case _:
             return Fault(field or "document", f"found {_found(found)}, {_allowed(schema)}")
+
+
+def _meant(error: ValidationError) -> ValidationError:
+    """Of several forms that a figure may have, the breach of the one that was meant: that of its own type."""
+    within = [one for one in error.context if not (one.validator == "type" and one.parent is error)]
+    deepest = max(within, key=lambda one: len(one.absolute_path), default=None)
+    same = [one for one in error.context if one.validator != "type"]
+    return deepest or best_match(same) or best_match(error.context) or error
 
 
 def _field(error: ValidationError) -> str:

@@ -83,6 +83,53 @@ WRONG: list[tuple[str, Change]] = [
         "layers[1].thickness_mm: found 30, a pad edge is only 60 mm long",
         lambda d: d["layers"][1].update(thickness_mm=30),
     ),
+    (
+        "layers[0].specific_heat_J_kgK: found 0, allowed a number above 0",
+        lambda d: d["layers"][0].update(specific_heat_J_kgK=0),
+    ),
+    (
+        "layers[0].specific_heat_J_kgK[1][1]: found -5, allowed a number above 0",
+        lambda d: d["layers"][0].update(specific_heat_J_kgK=[[20, 900], [100, -5]]),
+    ),
+    ("pads: found no pad, allowed one or more with power", lambda d: d.update(pads=[])),
+    (
+        "pads: found no pad that heats",
+        lambda d: [pad.update(power_W_cm2=0) for pad in d["pads"]],
+    ),
+    (
+        "pads[0].setpoint_C: found 100, allowed above bondline.workable_C = 110",
+        lambda d: [pad.update(setpoint_C=100) for pad in d["pads"]],
+    ),
+    (
+        "layers[0].limit_C: found 100, allowed above bondline.workable_C = 110",
+        lambda d: d["layers"][0].update(limit_C=100),
+    ),
+    (
+        "bondline.soak_min: found 100, allowed under duration_min = 45",
+        lambda d: d["bondline"].update(soak_min=100),
+    ),
+    (
+        "neighbours[0].limit_C: found 10, allowed above ambient_C = 20",
+        lambda d: d.update(
+            neighbours=[{"id": "n", "kind": "loom", "at_mm": [9, 9], "layer": "metal", "limit_C": 10}]
+        ),
+    ),
+    (
+        "report.times_s[0]: found 6000, the run ends at 2700 s",
+        lambda d: d.update(
+            report={"places": [{"id": "p", "at_mm": [9, 9], "layer": "metal"}], "times_s": [6000]}
+        ),
+    ),
+    (
+        "report.places[0].depth_mm: found 5, layer metal is 3 mm thick",
+        lambda d: d.update(
+            report={
+                "places": [{"id": "p", "at_mm": [9, 9], "layer": "metal", "depth_mm": 5}],
+                "times_s": [60],
+            }
+        ),
+    ),
+    ("mesh.cells_mm: asks for about", lambda d: d.update(mesh={"cells_mm": [0.1, 0.1]})),
 ]
 
 
