@@ -2,7 +2,7 @@
 
 Usage: python fipy_plate.py < ASKED.json. ASKED holds `document` (a heat zone), `x_mm` and `y_mm` (grid
 lines), `sublayers` per layer, `step_s` (with two, the second half the first, the result is extrapolated to no
-step at all), `solver` (lu, pcg or gmres), `off_s` (when the pads' power ends), `times_s`, and `cells`, each
+step at all), `solver` (lu, pcg or gmres), `off_s` (when each pad's power ends), `times_s`, and `cells`, each
 [layer, sub-layer, i, j]. It prints the temperatures there, (times, cells), the seconds of processor time and
 the unknowns. Only the document and the grid are shared with the planner: equations, losses and steps are
 written out here.
@@ -45,6 +45,7 @@ class Plate:
         self.heat = np.full(self.shape, 1e-3)  # J/m3K; next to nothing where no layer lies
         self.there = np.zeros(self.shape, dtype=bool)
         self.power_W_m3 = np.zeros(self.shape)
+        self.under: dict[str, Any] = {}
         self.loss_back = np.zeros(self.shape)
         for n, (layer, _) in enumerate(slices, 1):
             self._lay(n, layer)
@@ -71,6 +72,7 @@ class Plate:
         self.there[0] |= here
         self.k[2, 0][here] = pad["contact_W_m2K"] * PAD_THICKNESS_M / 2
         self.heat[0][here] = pad["capacity_J_m2K"] / PAD_THICKNESS_M
+        self.under[pad["id"]] = here
         self.power_W_m3[0][here] = pad["power_W_cm2"] * 1e4 / PAD_THICKNESS_M
         self.loss_back[0][here] = pad.get("back_loss_W_m2K", 4.0) / PAD_THICKNESS_M
 
@@ -116,7 +118,7 @@ def conductances(plate: Plate, mesh: Any) -> Any:
     return found
 
 
-def run(plate: Plate, step_s: float, off_s: float, times_s: list[float], solver: Any) -> list[Any]:
+def run(plate: Plate, step_s: float, solver: Any) -> list[Any]:
     mesh = fipy.Grid3D(dx=np.diff(plate.x_m), dy=np.diff(plate.y_m), dz=plate.dz)
     ambient = float(plate.document["ambient_C"])  # whole numbers would make a field of whole numbers
     T = fipy.CellVariable(mesh=mesh, value=ambient, hasOld=True)
@@ -127,18 +129,20 @@ def run(plate: Plate, step_s: float, off_s: float, times_s: list[float], solver:
         fipy.DiffusionTerm(coeff=k) - fipy.ImplicitSourceTerm(coeff=loss) + loss * ambient + power
     )
     thick = np.broadcast_to(plate.dz[:, None, None], plate.shape)
-    found, now_s = [], 0.0
-    for stop_s in sorted({*times_s, off_s}):
+    off_s, times_s, sweeps = asked["off_s"], asked["times_s"], asked.get("sweeps", SWEEPS)
+    found, now_s, given = [], 0.0, plate.power_W_m3.copy()
+    for stop_s in sorted({*times_s, *off_s.values()}):
         for _ in range(round((stop_s - now_s) / step_s)):
             T.updateOld()
-            for _ in range(SWEEPS):
+            for _ in range(sweeps):
                 loss.setValue(losses(plate, np.asarray(T.value).reshape(plate.shape), thick).ravel())
                 equation.solve(var=T, dt=step_s, solver=solver)
         now_s = stop_s
         if stop_s in times_s:
             found.append(np.asarray(T.value).reshape(plate.shape).copy())
-        if stop_s >= off_s:
-            power.setValue(0.0)
+        for pad in [pad for pad, at_s in off_s.items() if at_s == stop_s]:
+            given[0][plate.under[pad]] = 0.0
+            power.setValue(given.ravel())
     return found
 
 
@@ -164,7 +168,7 @@ def main() -> None:
     plate = Plate(asked["document"], x_m, y_m, asked["sublayers"])
     begun = time.process_time()
     solver = SOLVERS[asked["solver"]](tolerance=asked.get("tolerance", 1e-10), iterations=2000)
-    runs = [run(plate, step_s, asked["off_s"], asked["times_s"], solver) for step_s in asked["step_s"]]
+    runs = [run(plate, step_s, solver) for step_s in asked["step_s"]]
     T = np.array(runs[0]) if len(runs) == 1 else 2 * np.array(runs[1]) - np.array(runs[0])
     rows = [(plate.first[layer] + sub, j, i) for layer, sub, i, j in asked["cells"]]
     told = [[float(state[row]) for row in rows] for state in T]
