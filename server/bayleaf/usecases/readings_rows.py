@@ -78,7 +78,8 @@ def _on_ms(table: Table, mapping: ColumnMap) -> int:
     on_ms = moment_ms(mapping, words) if words else None
     if on_ms is None:
         shown = first.cells[mapping.time] if first and mapping.time < len(first.cells) else ""
-        said = f"Time at switch-on: found {words[:TOLD]!r}. Say what the logger showed at switch-on, as in {shown!r}."
+        found = f"Time at switch-on: found {words[:TOLD]!r}."
+        said = f"{found} Say what the logger showed at switch-on, as in {shown!r}."
         raise Refusal("wrong_time", said, "at_on")
     return on_ms
 
