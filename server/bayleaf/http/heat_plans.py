@@ -104,11 +104,13 @@ def response(sha256: str) -> Response:
 
 
 def told_to(caller: Caller) -> list[JobPlan]:
-    """The plans that this caller's bundle names."""
+    """The plans that this caller's bundle names: of its own jobs, for the office of the open ones."""
     office = parts().office
     if caller.kind != "office":
         return plans_of(office, _jobs(caller))
-    return plans_of(office, {one.job for one in office.heat.pins()})
+    with office.log.reading() as log:
+        jobs = [row.id for row in log.open_jobs()]
+    return plans_of(office, jobs)
 
 
 def _jobs(caller: Caller) -> list[str]:

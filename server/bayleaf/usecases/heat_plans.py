@@ -106,12 +106,12 @@ def unpin_plan(office: Office, place: Place) -> None:
 def plans_of(office: Office, jobs: Collection[str], *, ended: bool = False) -> list[JobPlan]:
     """What these jobs use; `ended`: and what they used before."""
     pins = [one for one in office.heat.pins(jobs) if ended or one.ended_ms == 0]
-    found = []
-    for pin in pins:
-        zone, row = office.heat.zone(pin.digest), office.heat.plan(pin.digest, pin.model)
-        if zone is not None and row is not None:
-            found.append(JobPlan(pin, row, zone.name))
-    return found
+    if not pins:
+        return []
+    rows = {(row.digest, row.model): row for row in office.heat.plans()}
+    zones = {digest: office.heat.zone(digest) for digest in {one.digest for one in pins}}
+    found = [(pin, rows.get((pin.digest, pin.model)), zones[pin.digest]) for pin in pins]
+    return [JobPlan(pin, row, zone.name) for pin, row, zone in found if row is not None and zone is not None]
 
 
 def zone_plans(office: Office, job: str) -> list[ZonePlan]:
