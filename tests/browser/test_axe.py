@@ -28,7 +28,9 @@ p_none p_denied p_in_use p_wanted sheet_more sheet_holds sheet_records door_pair
 door_waiting door_wrong_code door_expired_code door_no_answer door_insecure door_store_lost
 door_store_failed office_heat office_heat_empty office_heat_offline office_heat_refused office_heat_plan
 office_heat_unplanned office_heat_waiting office_heat_planning office_heat_cancelled office_heat_failed
-office_heat_older office_heat_not_feasible office_heat_pin office_heat_change office_heat_new
+office_heat_older office_heat_not_feasible office_heat_pin office_heat_change office_heat_new forecast_before
+forecast_shown forecast_pad_lifting forecast_sensor_off forecast_draught forecast_stack_up
+forecast_release_next forecast_not_here forecast_none
 """
 OpenPage = Callable[[str], Page]
 

@@ -21,7 +21,12 @@ describe('a hole that is marked damaged', () => {
     const map = drawingOf(place.method)?.map
     if (map === undefined) throw new Error('no drawing')
     const beside = besideDamaged(now.state.positions, map)
-    expect(beside.find(({ hole }) => hole === 'P6')?.neighbours.slice().sort()).toEqual(['P5', 'P7'])
+    expect(
+      beside
+        .find(({ hole }) => hole === 'P6')
+        ?.neighbours.slice()
+        .sort(),
+    ).toEqual(['P5', 'P7'])
     expect(beside.find(({ hole }) => hole === 'H1')?.neighbours).toEqual(['H2'])
     expect(besideWords('P7', beside)).toEqual(['beside the damaged hole P6'])
     expect(besideWords('F1', beside)).toEqual([])

@@ -104,7 +104,8 @@ export const runWords = {
     `From ${from} to ${to} is faster than a joint can change. Is it so?`,
   itIsSo: 'It is so: record',
   closeStep: (n: number) => `Step ${n} can be closed`,
-  stageBy: 'A stage lasts as long as the window takes to cool through at the method’s limit. No plan is pinned.',
+  stageBy:
+    'A stage lasts as long as the window takes to cool through at the method’s limit. No plan is pinned.',
   liftBelow: (limit: string) => `Pads are lifted below ${limit}.`,
   firstStage: 'As soon as its stretch is parted.',
   doubt: 'Check the clock: this phone was off, and only its wall clock counts.',
