@@ -32,7 +32,8 @@ SIZES: dict[str, ViewportSize] = {
     "1280x800": {"width": 1280, "height": 800},
 }
 SCHEMES: tuple[Literal["light", "dark"], ...] = ("light", "dark")
-OF_PHONE = {"technician": "f_plain", "map": "map", "heat": "heat_soak", "photographer": "p_next"}
+OF_PHONE = {"technician": "f_plain", "map": "map", "heat": "forecast_shown", "photographer": "p_next"}
+OF_OFFICE = {"plan": "office_heat_plan"}
 DRAWN_WITHIN_MS = 120_000  # a busy machine takes its time
 ROOT = Path(__file__).resolve().parents[2]
 README = ROOT / "tests" / "pictures"
@@ -71,11 +72,12 @@ def draw(page: Page, out: Path, name: str) -> None:
 def draw_readme(browser: Browser) -> None:
     """A handful, as large as its user holds it."""
     page = quiet_page(browser)
-    page.set_viewport_size(SIZES["390x844"])
     with gallery.hung() as hung:
-        for name, scene in OF_PHONE.items():
-            hung.show(page, scene)
-            few_colours(page.screenshot(), README / f"{name}.png")
+        for size, scenes in (("390x844", OF_PHONE), ("1280x800", OF_OFFICE)):
+            page.set_viewport_size(SIZES[size])
+            for name, scene in scenes.items():
+                hung.show(page, scene)
+                few_colours(page.screenshot(timeout=DRAWN_WITHIN_MS), README / f"{name}.png")
     with running_demo() as demo:
         desk = office_hand.office_page(browser, demo)
         expect(desk.get_by_role("link", name=f"Job {plan.ORDER}").first).to_be_visible()
@@ -117,6 +119,7 @@ def main() -> None:
     asked.add_argument("--readme", action="store_true")
     words = asked.parse_args()
     path = find_browser(lambda _line: None)
+    expect.set_options(timeout=DRAWN_WITHIN_MS)
     with sync_playwright() as playwright:
         browser = playwright.chromium.launch(executable_path=path, args=ARGUMENTS)
         if words.readme:

@@ -12,5 +12,9 @@ await build({
   logLevel: 'warn',
   root: here('.'),
   oxc: { jsx: { runtime: 'automatic', importSource: 'preact' } },
-  build: { outDir, emptyOutDir: true, minify: false, target: 'es2022' },
+  build: {
+    ...{ outDir, emptyOutDir: true, minify: false, target: 'es2022' },
+    // In one piece: no part comes later than the page that wants it, however busy the machine is.
+    rolldownOptions: { output: { codeSplitting: false } },
+  },
 })

@@ -17,7 +17,7 @@ import { OFFICE_HEAT_KEYS, OFFICE_HEAT_SCENES } from './office_heat_scenes.tsx'
 import { PHOTO_SCENES } from './photo_scenes.ts'
 import { SCENES } from './scenes.ts'
 import { SHEET_SCENES } from './sheet_scenes.ts'
-import { press, quiet, settled } from './shown.ts'
+import { arrived, press, quiet, settled } from './shown.ts'
 
 type Scene = () => Promise<{ fake: FakePhone; path: string; press?: readonly string[] }>
 
@@ -67,6 +67,7 @@ const root = document.getElementById('app')
 const shown = await drawn()
 if (shown && root) {
   render(shown.element, root)
+  if (name !== 'loading') await arrived(root)
   for (const words of shown.press) await press(root, words)
   await quiet(root)
   await settled(root)

@@ -2,6 +2,7 @@
 const QUIET_MS = 120
 const WITHIN_MS = 4000
 const TRY_EVERY_MS = 20
+const ARRIVES_WITHIN_MS = 30_000
 
 /** Until nothing on the page has changed for a moment. */
 export function quiet(root: Element): Promise<void> {
@@ -21,6 +22,23 @@ export function quiet(root: Element): Promise<void> {
     watcher.observe(root, { subtree: true, childList: true, attributes: true, characterData: true })
   })
 }
+
+/** Until something else than the word that something is being fetched is shown; a busy machine is still meanwhile. */
+export async function arrived(root: Element): Promise<void> {
+  const until = performance.now() + ARRIVES_WITHIN_MS
+  while (isFetching(root)) {
+    if (performance.now() > until) throw new Error('gallery: nothing arrives')
+    await new Promise((resolve) => setTimeout(resolve, TRY_EVERY_MS))
+  }
+}
+
+function isFetching(root: Element): boolean {
+  const page = root.querySelector('main.phone')
+  const empty = page !== null && [...page.children].every((one) => one.classList.contains('loading'))
+  return empty || root.childElementCount === 0 || root.textContent?.includes(OFFICE_ASKED) === true
+}
+
+const OFFICE_ASKED = 'Asking the office for this page.'
 
 /** Until the page's keys hear again. */
 export async function settled(root: Element): Promise<void> {
