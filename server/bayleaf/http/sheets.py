@@ -19,19 +19,17 @@ routes = Routes("sheets")
 ID = validate.Regexp(r"[a-z0-9_-]{1,64}\Z", error="allowed are a-z 0-9 _ -")
 
 
-def _typed(*, required: bool = False) -> fields.String:
-    load_default = {} if required else {"load_default": ""}
-    return fields.String(required=required, validate=validate.Length(max=20), **load_default)  # type: ignore[arg-type]
+TYPED = validate.Length(max=20)
 
 
 class TypedFigureShape(Schema):
     """A figure as the sheet prints it, with a point; `low` and `high` empty where it gives none."""
 
     name = fields.String(required=True, validate=ID)
-    value = _typed(required=True)
-    low = _typed()
-    high = _typed()
-    unit = _typed()
+    value = fields.String(required=True, validate=TYPED)
+    low = fields.String(load_default="", validate=TYPED)
+    high = fields.String(load_default="", validate=TYPED)
+    unit = fields.String(load_default="", validate=TYPED)
 
 
 class NewSheet(Schema):

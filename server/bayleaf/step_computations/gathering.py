@@ -69,13 +69,7 @@ def gather(record: Record, method: MethodDoc, ask: ComputeAsk, asked_at_ms: int 
         groups=tuple(Group(one.id, one.positions) for one in method.groups if one.id in ask.groups),
         places=tuple(_places(method, ask.points)),
         settings=_settings(record, ask),
-        facts={
-            fact.name: given.Quantity(fact.value, "", fact.decimals)
-            for one in record.methods
-            for fact in one.facts
-            if fact.value is not None
-        }
-        | dict(sheets.facts),
+        facts={**_facts(record), **sheets.facts},
         damaged=tuple(dict.fromkeys(position for position, _ in damaged)),
         asked_at_ms=asked_at_ms if any(name in inputs for name in _TIMES) else 0,
         log=_log(record, ask, inputs),
@@ -89,6 +83,16 @@ def gather(record: Record, method: MethodDoc, ask: ComputeAsk, asked_at_ms: int 
         waits,
         tuple(sorted((*sheets.digests, *([plan.sha256] if plan else ())))),
     )
+
+
+def _facts(record: Record) -> dict[str, given.Quantity]:
+    """Figures of all pinned methods; the later method's word counts."""
+    return {
+        fact.name: given.Quantity(fact.value, "", fact.decimals)
+        for one in record.methods
+        for fact in one.facts
+        if fact.value is not None
+    }
 
 
 def _read(record: Record, one: ComputeInput) -> Read:
