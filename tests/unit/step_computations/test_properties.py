@@ -5,9 +5,10 @@ import math
 from hypothesis import given
 from hypothesis import strategies as st
 
+from bayleaf.fastening.tally import Rivet
 from bayleaf.step_computations import answer
 from bayleaf.step_computations.figures import rounded
-from bayleaf.step_computations.inputs import Earlier, Input, Moment, Points, Quantity, Rivet, Rivets
+from bayleaf.step_computations.inputs import Earlier, Input, Moment, Points, Quantity, Rivets
 from bayleaf.step_computations.question import Group, Question
 
 TENTHS_C = st.integers(50, 400)
