@@ -32,7 +32,7 @@ export function HeatJoint({
     <div class="hz-joint" style={{ aspectRatio: `${w} / ${h}` }}>
       {under}
       <svg viewBox={`0 0 ${w} ${h}`} aria-hidden="true">
-        <Layers joint={joint} toPicture={toPicture} plain={under === undefined} />
+        <Layers {...{ joint, extent, toPicture }} plain={under === undefined} />
         <Ruler joint={joint} toPicture={toPicture} />
         {drawn?.(toPicture)}
       </svg>
@@ -67,10 +67,17 @@ export function rect([x0, y0, x1, y1]: Box, toPicture: (place: Point) => Point) 
   return { x, y, width: Math.max(0, x1 - x0), height: Math.max(0, y1 - y0) }
 }
 
-function Layers({ joint, toPicture, plain }: DrawProps & { plain: boolean }): JSX.Element {
+type LayersProps = DrawProps & { extent: Extent; plain: boolean }
+
+function Layers({ joint, extent, toPicture, plain }: LayersProps): JSX.Element {
   const hatch = useId()
   const { size, on, layers, profile } = joint
-  const reach: Box = [-on.x_low, -on.y_low, size[0] + on.x_high, size[1] + on.y_high]
+  const reach: Box = [
+    Math.max(-on.x_low, extent.x0),
+    Math.max(-on.y_low, extent.y0),
+    Math.min(size[0] + on.x_high, extent.x1),
+    Math.min(size[1] + on.y_high, extent.y1),
+  ]
   return (
     <g class={plain ? 'hz-layers' : 'hz-layers is-bare'}>
       <defs>

@@ -80,7 +80,9 @@ function Row({ zone, orders }: RowProps): JSX.Element {
         {zone.jobs.length === 0 && <span class="soft">{words.noJobs}</span>}
         {zone.jobs.map((job) => (
           <p key={job}>
-            <a href={linkTo.job(job)}>{jobWords(job, orders)}</a>
+            <a class="o-link" href={linkTo.job(job)}>
+              {jobWords(job, orders)}
+            </a>
           </p>
         ))}
       </td>
