@@ -102,7 +102,9 @@ class Server:
             answer = _JSON_ROUTES[(method, path)](self.office, caller, asked)
             return Answer(200, json.loads(json.dumps(answer)))
         if path == "/api/bundle":
-            return Answer(200, {"version": bundle_version(self.office, ()), "methods": self._method_texts()})
+            return Answer(
+                200, {"version": bundle_version(self.office, (), ()), "methods": self._method_texts()}
+            )
         return self._bytes(caller, request)
 
     def _door(self, path: str, asked: Mapping[str, Any]) -> Answer:

@@ -1,4 +1,4 @@
-"""Heat plans without and with a pinned plan, and verdicts of runs: figures copied, readings judged by hand."""
+"""Heat plans without and with a pinned plan, verdicts of runs: figures copied, readings judged by hand."""
 
 from __future__ import annotations
 
