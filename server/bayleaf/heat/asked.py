@@ -6,12 +6,15 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from bayleaf.heat.layout import layout_of
+from bayleaf.heat.layout import Layout, layout_of
 from bayleaf.heat.mesh import STANDARD, Grading, mesh_of
 from bayleaf.heat.probes import at_times, probe_history
 from bayleaf.heat.run import Run, simulate
 from bayleaf.heat.step_length import USUAL, Accuracy
 from bayleaf.heat.zone import NOMINAL, Conditions, Zone
+
+FINER = (4.0, 2.5)
+MOST_UNKNOWNS = 16_000
 
 
 @dataclass(frozen=True)
@@ -33,10 +36,20 @@ class AskedPower:
 
 
 def asked_run(
-    zone: Zone, grading: Grading = STANDARD, accuracy: Accuracy = USUAL, under: Conditions = NOMINAL
+    zone: Zone, grading: Grading | None = None, accuracy: Accuracy = USUAL, under: Conditions = NOMINAL
 ) -> Run:
-    """The zone run once, under its own acts."""
-    return simulate(zone, layout_of(zone, mesh_of(zone, grading)), under, acts=zone.acts, accuracy=accuracy)
+    """The zone run once, under its own acts; without a grading, on the finest mesh that costs little."""
+    layout = _asked_layout(zone) if grading is None else layout_of(zone, mesh_of(zone, grading))
+    return simulate(zone, layout, under, acts=zone.acts, accuracy=accuracy)
+
+
+def _asked_layout(zone: Zone) -> Layout:
+    """A zone that is only asked about, such as one with an exact answer, gets finer cells than a plan."""
+    for times in () if zone.bondline else FINER:
+        layout = layout_of(zone, mesh_of(zone, STANDARD.finer(times)))
+        if layout.count <= MOST_UNKNOWNS:
+            return layout
+    return layout_of(zone, mesh_of(zone, STANDARD))
 
 
 def asked_figures(zone: Zone, run: Run) -> list[Asked]:

@@ -194,7 +194,7 @@ def _advance(
     while stop_s - course.now_s > SHORTEST_S / 2:
         step_s = fitting_s(min(course.step_s, course.accuracy.longest_s), stop_s - course.now_s)
         _refreeze(course, system)
-        at = (key, step_s, course.frozen)
+        at = (key, round(step_s, 6), course.frozen)
         factor = course.store.get(at, system, GAMMA / 2 * step_s, course.frozen_C)
         done = _tried(course, system, factor, step_s)
         if done is None:

@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 
 SHORTEST_S = 0.25 / 64
+ROUNDING = 1e-9
 
 
 @dataclass(frozen=True)
@@ -27,8 +28,9 @@ def growth(error_K: float, accuracy: Accuracy) -> int:
 
 
 def fitting_s(step_s: float, left_s: float) -> float:
-    """The longest power-of-two part of a second that is within both, so that factorisations are met again."""
-    longest = min(step_s, left_s)
-    if longest < SHORTEST_S:
+    """All that is left, if a step may be so long; else a power of two of a second, so that factorisations are
+    met again.
+    """
+    if left_s <= step_s * (1 + ROUNDING):
         return left_s
-    return float(2.0 ** math.floor(math.log2(longest) + 1e-9))
+    return float(2.0 ** math.floor(math.log2(step_s) + ROUNDING))

@@ -73,3 +73,18 @@ def test_ageing_on_a_ramp_meets_the_exponential_integral() -> None:
         T_C = given["start_C"] + (given["end_C"] - given["start_C"]) * times_s / given["duration_s"]
         got_s = equivalent_s(times_s, T_C, given["activation_energy_J_mol"], given["reference_C"])
         assert got_s == pytest.approx(row["equivalent_s"], rel=case["tolerance_relative"])
+
+
+@pytest.mark.parametrize(
+    "name", ["fin_adiabatic_tip", "two_plates_strip_transient", "laplace_rectangle_hot_edge"]
+)
+def test_a_zone_that_names_no_mesh_is_met_as_well(name: str) -> None:
+    case = CASES[name]
+    document = document_of(case)
+    del document["mesh"]
+    zone = zone_of(document)
+    figures = asked_figures(zone, asked_run(zone, accuracy=Accuracy(step_error_K=0.02)))
+    got = {(figure.place, figure.t_s): figure.T_C for figure in figures}
+    rows = [row for row in case["expected"] if "T_C" in row]
+    off_K = [abs(got[place_id(row["where"]), row["t_s"] or zone.duration_s] - row["T_C"]) for row in rows]
+    assert max(off_K) <= case["tolerance_K"]
