@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-import fcntl
 import logging
 import threading
 from pathlib import Path
-from typing import IO, Final
+from typing import Final
 
 from flask import Flask
 
 from bayleaf.adapters.heat_process import ProcessPlanner
 from bayleaf.heat_ports import Planner
 from bayleaf.http.parts import KEY, Parts
+from bayleaf.process_lock import ProcessLock
 from bayleaf.usecases.plan_heat import begin_planning, plan_next
 
 EVERY_S: Final = 1.0
@@ -25,17 +25,15 @@ LOG: Final = logging.getLogger("bayleaf")
 class Planning:
     """Looks for a plan that waits every second, while this process holds the lock in the data folder.
 
-    The system gives the lock back when a process ends, however it ends; then another one plans, and begins
-    anew with what the dead one was at.
+    When a process ends, however it ends, another one plans, and begins anew with what the dead one was at.
     """
 
     def __init__(self, parts: Parts, data: Path, planner: Planner, every_s: float = EVERY_S) -> None:
         self._parts = parts
-        self._lock_path = data / LOCK
+        self._lock = ProcessLock(data / LOCK)
         self._planner = planner
         self._every_s = every_s
         self._ends = threading.Event()
-        self._lock: IO[bytes] | None = None
         self._thread = threading.Thread(target=self._run, name="planning", daemon=True)
 
     def start(self) -> None:
@@ -54,21 +52,15 @@ class Planning:
                 if not (self._is_ours() and self._planned_one()):
                     self._ends.wait(self._every_s)
         finally:
-            if self._lock is not None:
-                self._lock.close()
+            self._lock.let_go()
 
     def _is_ours(self) -> bool:
         """Whether this process plans; once it does, what the one before left half done waits again."""
-        if self._lock is not None:
-            return True
-        file = self._lock_path.open("ab")
-        try:
-            fcntl.flock(file, fcntl.LOCK_EX | fcntl.LOCK_NB)
-        except OSError:
-            file.close()
+        began = not self._lock.is_held
+        if not self._lock.take():
             return False
-        self._lock = file
-        begin_planning(self._parts.office.heat, self._planner)
+        if began:
+            begin_planning(self._parts.office.heat, self._planner)
         return True
 
     def _planned_one(self) -> bool:

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-import fcntl
 import logging
 import threading
 from pathlib import Path
-from typing import IO, Final
+from typing import Final
 
 from flask import Flask
 
 from bayleaf.http.parts import KEY, Parts
+from bayleaf.process_lock import ProcessLock
 from bayleaf.usecases.remind import Rounds, remind
 
 EVERY_S: Final = 15.0
@@ -20,18 +20,14 @@ LOG: Final = logging.getLogger("bayleaf")
 
 
 class Reminder:
-    """A round every few seconds, while this process holds the lock in the data folder.
-
-    The system gives the lock back when a process ends, however it ends; then another one sends.
-    """
+    """A round every few seconds, while this process holds the lock in the data folder."""
 
     def __init__(self, parts: Parts, data: Path, every_s: float = EVERY_S) -> None:
         self._parts = parts
-        self._lock_path = data / LOCK
+        self._lock = ProcessLock(data / LOCK)
         self._every_s = every_s
         self._ends = threading.Event()
         self._rounds = Rounds()
-        self._lock: IO[bytes] | None = None
         self._thread = threading.Thread(target=self._run, name="reminder", daemon=True)
 
     def start(self) -> None:
@@ -47,24 +43,11 @@ class Reminder:
     def _run(self) -> None:
         try:
             while not self._ends.is_set():
-                if self._is_ours():
+                if self._lock.take():
                     self._round()
                 self._ends.wait(self._every_s)
         finally:
-            if self._lock is not None:
-                self._lock.close()
-
-    def _is_ours(self) -> bool:
-        if self._lock is not None:
-            return True
-        file = self._lock_path.open("ab")
-        try:
-            fcntl.flock(file, fcntl.LOCK_EX | fcntl.LOCK_NB)
-        except OSError:
-            file.close()
-            return False
-        self._lock = file
-        return True
+            self._lock.let_go()
 
     def _round(self) -> None:
         """One that fails is told, and the next one is tried: a broken job must not silence the others."""
