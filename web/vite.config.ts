@@ -16,7 +16,8 @@ export default defineConfig({
     // Of what is fetched later only the styles are named here: a first page would have to fetch the whole list.
     modulePreload: {
       polyfill: false,
-      resolveDependencies: (_file, files) => files.filter((file) => /\.css$|\/(phone|shared|rolldown-runtime)-/.test(file)),
+      resolveDependencies: (_file, files) =>
+        files.filter((file) => /\.css$|\/(phone|shared|rolldown-runtime)-/.test(file)),
     },
     target: 'es2022',
     assetsInlineLimit: 0,
