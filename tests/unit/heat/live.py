@@ -14,7 +14,7 @@ from numpy.typing import NDArray
 from bayleaf.heat.bondline import layer_curves, workable_s
 from bayleaf.heat.fit import Reading, fit
 from bayleaf.heat.layout import layout_of
-from bayleaf.heat.mesh import QUICK, mesh_of
+from bayleaf.heat.mesh import STANDARD, mesh_of
 from bayleaf.heat.places import Place, histories
 from bayleaf.heat.plan import plan_of
 from bayleaf.heat.probes import at_times
@@ -60,7 +60,7 @@ def drawn(chance: np.random.Generator, **wrong: Any) -> Truth:
 def runs_of(zone: Zone, truth: Truth, until_s: float) -> list[Run]:
     """One run, or two where a pad lifts on the way."""
     other = replace(zone, layers=tuple(_other(layer, truth.material) for layer in zone.layers))
-    layout = layout_of(other, mesh_of(other, QUICK))
+    layout = layout_of(other, mesh_of(other, STANDARD))
     under = Conditions(truth.contact, truth.loss)
     if not truth.pad:
         return [simulate(other, layout, under, until_s=until_s, accuracy=TRUTH)]
