@@ -15,6 +15,7 @@ from bayleaf.domain.state import StepState
 from bayleaf.report.source import ReportSource
 from bayleaf.report.words import HOW_KNOWN, capital, moment
 
+LATE: Final = "late: reached the office"
 LATE_AFTER_MS: Final = 10 * 60_000  # an entry that took longer to reach the office is late
 
 
@@ -119,7 +120,7 @@ class Ledger:
         """Says so if the entry reached the office long after it was made, or its time was typed."""
         arrival = self.source.arrivals.get(entry.hash)
         late = arrival and arrival.received_ms - (entry.at_ms + arrival.offset_ms) > LATE_AFTER_MS
-        words = [f"late: reached the office {moment(arrival.received_ms)}"] if late and arrival else []
+        words = [f"{LATE} {moment(arrival.received_ms)}"] if late and arrival else []
         if entry.body.get("typed_time"):
             words.append("time typed in late")
         return "; ".join(words)

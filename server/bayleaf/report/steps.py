@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections import Counter
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 from itertools import groupby
 from typing import Any, Final
 
 from bayleaf.domain.asks import CountersignAsk
 from bayleaf.domain.entries import Entry
 from bayleaf.report.answers import answer_rows
-from bayleaf.report.ledger import Ledger, Place
+from bayleaf.report.ledger import LATE, Ledger, Place
 from bayleaf.report.photos import Album
 from bayleaf.report.value_rows import Row
 from bayleaf.report.words import MS_PER_MIN, capital, listed, many, word
@@ -20,6 +22,7 @@ HOLDS: Final = {
     "deviation": "hold point passed by a deviation",
 }
 MOST_LINES: Final = 40
+TOGETHER_FROM: Final = 3
 VALUE_KINDS: Final = ("tick", "text", "choice", "reading", "photo", "lot", "countersign", "result")
 
 
@@ -43,6 +46,7 @@ def _step(ledger: Ledger, album: Album, place: Place) -> dict[str, Any]:
     entries = ledger.by_step.get((place.method.id, place.step.id), [])
     untouched = not done and not entries
     hold = state["hold"] if state else "none"
+    rows, together = ([], []) if untouched else _late_once(answer_rows(ledger, album, place, entries))
     return {
         "number": place.number,
         "id": place.step.id,
@@ -53,8 +57,8 @@ def _step(ledger: Ledger, album: Album, place: Place) -> dict[str, Any]:
         "standing": _standing(ledger, place, untouched=untouched),
         "by": "" if untouched else _by(ledger, entries),
         "caution": place.step.caution,
-        "rows": [] if untouched else [_row(row) for row in answer_rows(ledger, album, place, entries)],
-        "lines": _capped(list(_lines(ledger, place, entries))),
+        "rows": [_row(row) for row in rows],
+        "lines": _capped([*together, *_lines(ledger, place, entries)]),
     }
 
 
@@ -91,6 +95,26 @@ def _row(row: Row) -> dict[str, Any]:
         "mark": row.mark,
         "note": "; ".join(row.notes),
     }
+
+
+def _late_once(rows: Sequence[Row]) -> tuple[list[Row], list[dict[str, str]]]:
+    """The rows without what several of them say alike of their way to the office, and the line that says it.
+
+    A day offline comes in at one moment: under each of its values the same words would bury the others.
+    """
+    said = Counter(note for row in rows for note in row.notes if note.startswith(LATE))
+    often = {note for note, times in said.items() if times >= TOGETHER_FROM}
+    lines = [
+        {
+            "kind": "note",
+            "text": f"{capital(note)}: {'every value here' if times == len(rows) else many(times, 'value')}.",
+            "struck": "",
+        }
+        for note, times in said.items()
+        if note in often
+    ]
+    left = [replace(row, notes=tuple(note for note in row.notes if note not in often)) for row in rows]
+    return left, lines
 
 
 def _lines(ledger: Ledger, place: Place, entries: list[Entry]) -> Iterator[dict[str, str]]:

@@ -132,6 +132,7 @@ class Log:
         point: str = "",
         over: tuple[str, ...] = (),
         decimals: int = 1,
+        came: str = "",
     ) -> str:
         body = {
             **self.step(step_id),
@@ -142,7 +143,7 @@ class Log:
             "decimals": decimals,
             "over": list(over),
         }
-        return self.write(who, when, "reading", body)
+        return self.write(who, when, "reading", body, came=came)
 
     def photo(
         self,

@@ -95,6 +95,20 @@ def test_what_reached_the_office_late_is_marked_with_both_times() -> None:
     )
 
 
+def test_a_day_offline_is_told_once_a_step_and_not_under_each_value() -> None:
+    log = opened()
+    for minute, value in ((10, 90), (20, 31), (30, 33)):
+        log.read("mara", f"3 09:{minute}", "two", "bow", value, decimals=2, came="3 17:30")
+    log.read("mara", "3 09:40", "two", "bow", 34, decimals=2, came="3 18:00")
+    step = step_of(log, "two")
+    assert [line["text"] for line in step["lines"]] == [
+        "Late: reached the office 2026-11-03 17:30: three values."
+    ]
+    late = [row["note"] for row in step["rows"] if "late: reached" in row["note"]]
+    assert len(late) == 1
+    assert "late: reached the office 2026-11-03 18:00" in late[0]
+
+
 def test_two_answers_both_stay_and_the_contradiction_is_told() -> None:
     log = opened()
     for who, when, option in (("mara", "3 09:00", "same"), ("oskar", "3 09:09", "different")):
