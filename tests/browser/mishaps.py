@@ -53,7 +53,7 @@ def note(page: Page, words: str) -> None:
 def hand_in(page: Page, words: str, folder: Path) -> Path:
     """A note and a photo that only this phone has, saved as a file by its own key."""
     open_card(page)
-    page.context.set_offline(True)
+    hand.pull_network(page)
     note(page, words)
     hand.tap(page, "More")
     hand.tap(page, "Photo without a slot")

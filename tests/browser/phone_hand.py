@@ -138,6 +138,12 @@ def done(page: Page) -> None:
     expect(page.locator(".strip").filter(has_text=re.compile(rf"\b{number} done"))).to_be_visible()
 
 
+def pull_network(page: Page) -> None:
+    """Once the app is on the phone: a page that was never drawn could not be fetched afterwards."""
+    page.evaluate("navigator.serviceWorker.ready.then(() => true)")
+    page.context.set_offline(True)
+
+
 def shop_network(page: Page, *, on: bool) -> None:
     """The demo's switch on the page of this phone, and back to where the phone was."""
     where = page.url

@@ -136,7 +136,7 @@ def test_an_answer_that_is_lost_on_its_way_does_not_lose_the_code(shop: Shop) ->
 
 def test_a_revoked_phone_keeps_its_records_and_offers_the_hand_in(shop: Shop, tmp_path: Path) -> None:
     phone = shop.paired_phone("bay 6")
-    phone.context.set_offline(True)
+    hand.pull_network(phone)
     hand.tap(phone, f"Go on with {ORDER}")
     hand.tap(phone, "Note", exact=True)
     hand.write(phone, "Only on this phone.", "Record note")
