@@ -18,6 +18,8 @@ from bayleaf.heat.zone import Conditions, Pad, Side, Zone
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
+Entries = tuple[Ints, Ints, Floats]  # rows, columns, values
+NO_NODES: Ints = np.zeros(0, dtype=np.int64)
 AXIS: dict[Side, tuple[int, int]] = {"x_low": (0, 0), "x_high": (0, -1), "y_low": (1, 0), "y_high": (1, -1)}
 
 
@@ -214,17 +216,25 @@ def _capacities(zone: Zone, layout: Layout, area: Floats) -> tuple[Floats, tuple
 
 def _heating(zone: Zone, layout: Layout, area: Floats) -> tuple[sparse.csr_array, sparse.csr_array]:
     """Where each pad's power goes, and which mean or place its controller feels."""
-    heating = sparse.lil_array((layout.count, len(zone.pads)))
-    sensing = sparse.lil_array((len(zone.pads), layout.count))
+    heats: list[Entries] = [(NO_NODES, NO_NODES, np.zeros(0))]
+    feels: list[Entries] = [(NO_NODES, NO_NODES, np.zeros(0))]
     for number, pad in enumerate(zone.pads):
         node, there = _heated_nodes(pad, layout)
-        heating[node[there], [number]] = area[there]
+        own, area_m2 = node[there], area[there]
+        heats.append((own, np.full(len(own), number), area_m2))
         if pad.sensor_m is None:
-            sensing[[number], node[there]] = area[there] / area[there].sum()
+            feels.append((np.full(len(own), number), own, area_m2 / area_m2.sum()))
         else:
-            for at, share in place_weights(layout.mesh, np.where(there, node, ABSENT), *pad.sensor_m):
-                sensing[number, at] += share
-    return heating.tocsr(), sensing.tocsr()
+            felt = place_weights(layout.mesh, np.where(there, node, ABSENT), *pad.sensor_m)
+            at = np.array([one for one, _ in felt], dtype=np.int64)
+            feels.append((np.full(len(at), number), at, np.array([share for _, share in felt])))
+    pads = len(zone.pads)
+    return _sparse(heats, (layout.count, pads)), _sparse(feels, (pads, layout.count))
+
+
+def _sparse(parts: list[Entries], shape: tuple[int, int]) -> sparse.csr_array:
+    rows, columns, values = (np.concatenate(column) for column in zip(*parts, strict=True))
+    return sparse.csr_array((values, (rows, columns)), shape=shape)
 
 
 def _heated_nodes(pad: Pad, layout: Layout) -> tuple[Ints, NDArray[np.bool_]]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections import defaultdict
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -107,9 +108,10 @@ def windows(curves: Curves, workable_C: float, maximum_C: float) -> tuple[Window
     """Per place along the joint: from when all of its width is workable until it no longer is, zone end to
     end.
     """
-    made = []
-    for x in sorted({place.x_m for place in curves.places}):
-        across = [n for n, place in enumerate(curves.places) if place.x_m == x]
+    made, at = [], defaultdict(list)
+    for n, place in enumerate(curves.places):
+        at[place.x_m].append(n)
+    for x, across in sorted(at.items()):
         soft = (curves.T_C[:, across].min(axis=1) >= workable_C) & (
             curves.T_C[:, across].max(axis=1) <= maximum_C
         )

@@ -40,18 +40,23 @@ def places_of(zone: Zone, layer: Layer) -> tuple[Place, ...]:
 
     Pads' middles and edges are on it, so that hot spots under them are met.
     """
+    return _lattice(layer.id, tuple(layer.covers), tuple(pad.box for pad in zone.pads))
+
+
+@lru_cache(maxsize=KEPT_SAMPLERS)
+def _lattice(layer_id: str, covers: tuple[Box, ...], pads: tuple[Box, ...]) -> tuple[Place, ...]:
     found: dict[tuple[float, float], Place] = {}
-    for box in layer.covers:
+    for box in covers:
         narrow = min(box.x1 - box.x0, box.y1 - box.y0) <= 2 * WIDE_M
-        xs = _line(box.x0, box.x1, ALONG_M if narrow else WIDE_M, [p.box for p in zone.pads], 0)
-        ys = _line(box.y0, box.y1, ACROSS_M if narrow else WIDE_M, [p.box for p in zone.pads], 1)
+        xs = _line(box.x0, box.x1, ALONG_M if narrow else WIDE_M, pads, 0)
+        ys = _line(box.y0, box.y1, ACROSS_M if narrow else WIDE_M, pads, 1)
         for x in xs:
             for y in ys:
-                found[round(x, 6), round(y, 6)] = Place(layer.id, x, y)
+                found[round(x, 6), round(y, 6)] = Place(layer_id, x, y)
     return tuple(found.values())
 
 
-def _line(low: float, high: float, every: float, pads: list[Box], axis: int) -> list[float]:
+def _line(low: float, high: float, every: float, pads: tuple[Box, ...], axis: int) -> list[float]:
     """Evenly spaced from edge to edge, with the pads' ends (just inside) and middles; symmetric if the zone
     is.
     """

@@ -30,12 +30,12 @@ def mean_weights(layout: Layout, layer_id: str, x_m: float, y_m: float) -> Weigh
     if layer_id in layout.pads:
         return place_weights(layout.mesh, layout.pads[layer_id], x_m, y_m)
     plates = layout.plates_of(layer_id)
-    share = 1 / len(plates)
-    return [
-        (node, weight * share)
-        for plate in plates
-        for node, weight in place_weights(layout.mesh, plate.node, x_m, y_m)
-    ]
+    if not plates:
+        return []
+    share, first = 1 / len(plates), plates[0].node.max()
+    found = place_weights(layout.mesh, plates[0].node, x_m, y_m)
+    beyond = [int(plate.node.max() - first) for plate in plates]  # sub-layers cover the same cells
+    return [(node + further, weight * share) for further in beyond for node, weight in found]
 
 
 def means(run: Run, places: Iterable[tuple[str, float, float]]) -> Floats:

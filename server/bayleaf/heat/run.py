@@ -14,7 +14,7 @@ from bayleaf.heat.assembly import system_of
 from bayleaf.heat.factors import Factor, FactorStore
 from bayleaf.heat.layout import Layout
 from bayleaf.heat.step_length import SHORTEST_S, USUAL, Accuracy, fitting_s, growth
-from bayleaf.heat.stepping import GAMMA, Moment, Step, StepTooLong, moment_of, step
+from bayleaf.heat.stepping import GAMMA, Moment, Settling, Step, StepTooLong, moment_of, step
 from bayleaf.heat.system import System
 from bayleaf.heat.zone import NOMINAL, Conditions, PadAct, Zone
 
@@ -100,6 +100,7 @@ class _Course:
         self.stored: list[float] = [float(self.at.enthalpy_J.sum())]
         self.which: list[int] = [0]
         self.frozen = 0
+        self.settling: dict[float, Settling] = {}  # by step; anew after acts and where slopes are taken anew
         self.frozen_C: Floats = np.maximum(self.at.node_C, self.zone.ambient_C + FROZEN_RISE_K)
         self.rate_K_s: Floats = np.zeros_like(self.at.node_C)
 
@@ -150,6 +151,7 @@ def simulate(
             course.at = moment_of(systems[-1], course.at.node_C)
             course.step_s = min(course.step_s, AFTER_ACT_S)
             course.rate_K_s = np.zeros_like(course.rate_K_s)
+            course.settling.clear()
     return Run(
         layout, tuple(systems), np.array(course.which), np.array(course.times), np.array(course.states),
         np.array(course.powers), np.array(course.lost), np.array(course.stored), course.rejected, kept.made,
@@ -212,6 +214,7 @@ def _refreeze(course: _Course, system: System) -> None:
     """
     if system.tables and abs(float(np.mean(course.at.node_C - course.frozen_C))) > REFREEZE_K:
         course.frozen += 1
+        course.settling.clear()
         course.frozen_C = course.at.node_C + REFREEZE_K / 2 * np.sign(course.rate_K_s.mean())
 
 
@@ -226,6 +229,7 @@ def _tried(course: _Course, system: System, factor: Factor, step_s: float) -> St
             rate_K_s=course.rate_K_s,
             step_s=step_s,
             settled_K=SETTLED_SHARE * allowed,
+            settling=course.settling.setdefault(step_s, Settling()),
         )
     except StepTooLong:
         if step_s <= SHORTEST_S:

@@ -19,8 +19,26 @@ ERROR_WEIGHT = (-3 * GAMMA**2 + 4 * GAMMA - 2) / (12 * (2 - GAMMA))
 MOST_ROUNDS = 12
 
 
+RATE_FADES = 0.8  # a rate that was not seen lately is trusted less each time, by this power
+
+
 class StepTooLong(Exception):
     """The loss iteration did not settle within its rounds."""
+
+
+@dataclass
+class Settling:
+    """How fast the rounds under one factor converge, as seen last; infinity before that.
+
+    Hairer and Wanner, Solving Ordinary Differential Equations II (1996), sec. IV.8.
+    """
+
+    rate: float = math.inf
+
+    def faded(self) -> float:
+        """The rate for the first round of a stage, where none can be seen yet."""
+        self.rate = self.rate**RATE_FADES if self.rate < 1.0 else math.inf
+        return self.rate
 
 
 @dataclass(frozen=True)
@@ -53,23 +71,33 @@ def moment_of(system: System, node_C: Floats) -> Moment:
 
 
 def step(
-    system: System, factor: Factor, start: Moment, *, rate_K_s: Floats, step_s: float, settled_K: float
+    system: System,
+    factor: Factor,
+    start: Moment,
+    *,
+    rate_K_s: Floats,
+    step_s: float,
+    settled_K: float,
+    settling: Settling | None = None,
 ) -> Step:
     """Advances by step_s; rate_K_s, the rate of the step before, only makes the first guess better.
+
+    `settling`: what earlier steps with this factor have shown, and what this one adds.
 
     Bank et al., IEEE Trans. CAD 4 (1985) 436; Hosea and Shampine, Applied Numerical Mathematics 20 (1996) 21,
     sec. 2 (coefficients and error estimate; section from memory). The power is one value per stage, so that a
     pad that reaches its setpoint within the step gets exactly the heat that it took.
     """
     weight_s = GAMMA / 2 * step_s
+    seen = settling or Settling()
     how = {"weight_s": weight_s, "settled_K": settled_K}
     known_J = start.enthalpy_J + weight_s * start.unheated_W
     guess_C = start.node_C + GAMMA * step_s * rate_K_s
-    first, first_power = _stage(system, factor, known_J, guess_C, power_weight=2.0, **how)
+    first, first_power = _stage(system, factor, known_J, guess_C, power_weight=2.0, settling=seen, **how)
     ahead = 1 / (GAMMA * (2 - GAMMA))
     known_J = ahead * first.enthalpy_J - (ahead - 1) * start.enthalpy_J
     guess_C = start.node_C + (first.node_C - start.node_C) / GAMMA
-    end, power = _stage(system, factor, known_J, guess_C, power_weight=1.0, **how)
+    end, power = _stage(system, factor, known_J, guess_C, power_weight=1.0, settling=seen, **how)
     lost_J = step_s * (FIRST_SHARE * (start.lost_W + first.lost_W) / 2 + (1 - FIRST_SHARE) * end.lost_W)
     mean_power = FIRST_SHARE * first_power + (1 - FIRST_SHARE) * power
     return Step(end, mean_power, power, lost_J, _error_K(factor, (start, first, end), step_s))
@@ -84,10 +112,11 @@ def _stage(
     power_weight: float,
     weight_s: float,
     settled_K: float,
+    settling: Settling,
 ) -> tuple[Moment, Floats]:
     """Solves H(T) = known + a (g(T) + w B p) by Newton's rule with the factor's frozen slopes."""
     node_C, power = guess_C, np.zeros(system.heating.shape[1])
-    now, before_K = moment_of(system, node_C), math.inf
+    now, before_K, rate = moment_of(system, node_C), math.inf, settling.faded()
     for _ in range(MOST_ROUNDS):
         unpowered_C = node_C + factor.solve(known_J + weight_s * now.unheated_W - now.enthalpy_J)
         felt_K = power_weight * factor.felt_K
@@ -96,18 +125,17 @@ def _stage(
         moved_K = float(np.abs(following_C - node_C).max())
         node_C = following_C
         now = moment_of(system, node_C)
-        if left_K(moved_K, before_K) < settled_K or system.linear:
+        if math.isfinite(before_K) and before_K:
+            settling.rate = rate = moved_K / before_K
+        if left_K(moved_K, rate) < settled_K or system.linear:
             return now, power
         before_K = moved_K
     raise StepTooLong
 
 
-def left_K(moved_K: float, before_K: float) -> float:
-    """How far a linearly converging iteration still is from its end, from its last two moves."""
-    rate = min(moved_K / before_K, 1.0) if before_K else 0.0
-    if math.isinf(before_K) or rate >= 1.0:
-        return moved_K
-    return moved_K * rate / (1 - rate)
+def left_K(moved_K: float, rate: float) -> float:
+    """How far a linearly converging iteration still is from its end, from its last move and its rate."""
+    return moved_K if rate >= 1.0 else moved_K * rate / (1 - rate)
 
 
 def _error_K(factor: Factor, at: tuple[Moment, Moment, Moment], step_s: float) -> float:
