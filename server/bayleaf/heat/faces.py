@@ -38,6 +38,22 @@ class Faces:
     def linear(self) -> bool:
         return bool(np.all(self.exponent == 1.0) and np.all(self.emissivity == 0.0))
 
+    @cached_property
+    def _same_exponent(self) -> float | None:
+        """The exponent of all faces, if it is one."""
+        first = float(self.exponent.flat[0]) if self.exponent.size else 1.0
+        return first if bool(np.all(self.exponent == first)) else None
+
+    def _power(self, size_K: Floats) -> Floats:
+        """size_K ** (exponent - 1), by square roots for the laminar quarter power, which is most of the
+        time spent.
+        """
+        if self._same_exponent == 1.0:
+            return np.ones_like(size_K)
+        if self._same_exponent == LAMINAR:
+            return np.asarray(np.sqrt(np.sqrt(size_K)))
+        return np.asarray(size_K ** (self.exponent - 1.0))
+
     def only(self, rows: Ints) -> Faces:
         """Some of the faces."""
         return Faces(
@@ -52,7 +68,7 @@ class Faces:
         Mass Transfer, 7th ed., sec. 9.6.1 (h as a power of dT) and sec. 1.2.3, eq. 1.7.
         """
         rise_K = face_C - self.ambient_C
-        h_W_m2K = self.coefficient_W_m2 * _power(np.abs(rise_K) + SMALL_K, self.exponent)
+        h_W_m2K = self.coefficient_W_m2 * self._power(np.abs(rise_K) + SMALL_K)
         kelvin, ambient_K = face_C + KELVIN, self.ambient_C + KELVIN
         square = kelvin * kelvin
         grey = self.emissivity * STEFAN_BOLTZMANN_W_M2K4
@@ -75,14 +91,3 @@ class Faces:
             if self.linear or float(np.abs(moved_K).max(initial=0.0)) < SMALL_FALL_K:
                 break
         return flux, slope / (1 + self.half_m2K_W * slope), face_C
-
-
-def _power(size_K: Floats, exponent: Floats) -> Floats:
-    """size_K ** (exponent - 1), by square roots for the laminar quarter power, which is most of the time
-    spent.
-    """
-    if np.all(exponent == 1.0):
-        return np.ones_like(size_K)
-    if np.all(exponent == LAMINAR):
-        return np.asarray(np.sqrt(np.sqrt(size_K)))
-    return np.asarray(size_K ** (exponent - 1.0))

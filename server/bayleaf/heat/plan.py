@@ -23,6 +23,7 @@ from bayleaf.heat.bondline import (
 )
 from bayleaf.heat.electric import Electric, electric_of
 from bayleaf.heat.exposure import Exposure, exposures_of
+from bayleaf.heat.factors import FactorStore
 from bayleaf.heat.family import Family, family_on, heated, kin_of, workable_band
 from bayleaf.heat.ground import Ground, Kin, ground_of
 from bayleaf.heat.layout import layout_of
@@ -85,7 +86,10 @@ def plan_of(zone: Zone, tick: Tick | None = None, family_size: int = 5) -> Plan:
     say = tick or (lambda _what, _share: None)
     say("heating", 0.0)
     layout, end_s = layout_of(zone, mesh_of(zone, STANDARD)), zone.duration_s
-    nominal = simulate(zone, layout, acts=zone.acts, tick=lambda t: say("heating", 0.25 * t / end_s))
+    store = FactorStore()
+    nominal = simulate(
+        zone, layout, acts=zone.acts, store=store, tick=lambda t: say("heating", 0.25 * t / end_s)
+    )
     heat_until_s = _heat_until(zone, layer_curves(nominal, zone, zone.bondline))
     say("family", 0.25)
     ground = ground_of(
@@ -100,7 +104,7 @@ def plan_of(zone: Zone, tick: Tick | None = None, family_size: int = 5) -> Plan:
         release = _release(ground, kin, hot, until_s, heat_until_s)
     say("run", 0.8)
     acts = release.acts if release else zone.acts
-    run = _released(zone, nominal, release) if release else nominal
+    run = _released(zone, nominal, release, store) if release else nominal
     say("answers", 0.9)
     family = family_on(ground, kin, hot, family_size)
     until_s = until_s if release else np.full(len(kin.under), end_s)
@@ -145,12 +149,18 @@ def _corner(member: int, size: int) -> bool:
     return member // size in {0, size - 1} and member % size in {0, size - 1}
 
 
-def _released(zone: Zone, nominal: Run, release: Release) -> Run:
-    """The nominal run up to the release's begin, and through it until two hours after its end."""
+def _released(zone: Zone, nominal: Run, release: Release, store: FactorStore) -> Run:
+    """The nominal run up to the release's begin, and through it until two hours after its end.
+
+    With the nominal run's factors, unless heat capacities change: then the hot zone needs its own.
+    """
+    shared = None if nominal.systems[-1].tables else store
     row = int(np.searchsorted(nominal.times_s, release.begins_s + 1e-6)) - 1
     start = (float(nominal.times_s[row]), nominal.node_C[row])
     end_s = max(zone.duration_s, release.ends_s + COOL_DOWN_S)
-    later = simulate(zone, nominal.layout, acts=release.acts, until_s=end_s, start=start, first_s=AFTER_ACT_S)
+    later = simulate(
+        zone, nominal.layout, acts=release.acts, until_s=end_s, start=start, first_s=AFTER_ACT_S, store=shared
+    )
     return nominal.followed_by(later)
 
 

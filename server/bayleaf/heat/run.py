@@ -134,14 +134,8 @@ def simulate(
     course = _Course(zone, layout, accuracy, kept, under, start_s, moment_of(systems[0], node_C), first_s)
     stops = sorted({act.at_s for act in pending if act.at_s > start_s})
     for stop_s in [*stops, end_s]:
-        _advance(
-            course,
-            systems[-1],
-            stop_s,
-            key=_key(under, pending, course.now_s),
-            which=len(systems) - 1,
-            tick=tick,
-        )
+        key = _key(under, pending, course.now_s)
+        _advance(course, systems[-1], stop_s, key=key, which=len(systems) - 1, tick=tick)
         if stop_s < end_s:
             done = [act for act in pending if act.at_s <= stop_s]
             systems.append(
