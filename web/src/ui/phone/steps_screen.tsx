@@ -19,10 +19,10 @@ import './steps.css'
 
 export function StepsScreen({ card }: { card: Card }): JSX.Element {
   const [listing, setListing] = useState<Listing>('all')
-  const { done, all } = progressOf(card)
+  const { done, all: count } = progressOf(card)
   const methods = listedSteps(card, listing)
   const { here, back } = useHere()
-  const isDrawn = useDrawn(card, back)
+  const { all, isNear } = useDrawn(card, back)
   return (
     <Frame
       act={`${card.job}/steps`}
@@ -38,7 +38,7 @@ export function StepsScreen({ card }: { card: Card }): JSX.Element {
         <h1 class="act" tabIndex={-1}>
           {pageWords.stepsTitle}
         </h1>
-        <p class="soft close">{pageWords.stepsSummary(done, all)}</p>
+        <p class="soft close">{pageWords.stepsSummary(done, count)}</p>
         <Filter card={card} listing={listing} onListing={setListing} />
         {methods.length === 0 && <p class="lead">{listWords.noneFree}</p>}
         {methods.map((method) => (
@@ -52,8 +52,12 @@ export function StepsScreen({ card }: { card: Card }): JSX.Element {
                 </h3>
                 <ol class={back ? '' : 'steps-long'}>
                   {stage.steps.map((step) => (
-                    <li key={step.standing.place.step.id} ref={step.next ? here : null}>
-                      {isDrawn(step) && <StepRow card={card} step={step} />}
+                    <li
+                      key={step.standing.place.step.id}
+                      class={isNear(step) ? '' : 'steps-far'}
+                      ref={step.next ? here : null}
+                    >
+                      {(all || isNear(step)) && <StepRow card={card} step={step} />}
                     </li>
                   ))}
                 </ol>
@@ -76,15 +80,23 @@ function useHere() {
   return { here, back }
 }
 
-/** More rows than a screen holds, above and below. */
-const NEAR = 14
+/** The least height of a row. */
+const ROW_PX = 62
 
 /** The rows about the next step come with the page, all others once it is on the screen. */
-function useDrawn(card: Card, back: boolean): (step: ListedStep) => boolean {
+function useDrawn(card: Card, back: boolean) {
   const [all, setAll] = useState(back)
   useEffect(() => whenIdle(() => setAll(true)), [])
-  const middle = nextAct(card)?.place.number ?? 1
-  return ({ standing }) => all || Math.abs(standing.place.number - middle) <= NEAR
+  const [isNear] = useState(() => nearOf(card, innerHeight))
+  return { all, isNear }
+}
+
+/** A screen of rows about the next step; at an end of the list the screen cannot be about it. */
+function nearOf(card: Card, height_px: number): (step: ListedStep) => boolean {
+  const reach = Math.ceil(height_px / ROW_PX / 2)
+  const next = nextAct(card)?.place.number ?? 1
+  const middle = Math.max(1 + reach, Math.min(card.steps.length - reach, next))
+  return ({ standing }) => Math.abs(standing.place.number - middle) <= reach
 }
 
 function manyMethods(card: Card): boolean {
