@@ -1,8 +1,8 @@
 """Runs every check of the project, in order, and ends with pytest's own line.
 
-Usage: python tests/run.py [pytest arguments]. Without arguments pytest runs its files on up to four cores,
-the browser's first. Exit status 0 if all passed, 1 if a check failed, 2 if a tool that a check needs is
-missing (the line before says how to get it).
+Usage: python tests/run.py [pytest arguments]. Without arguments pytest runs its files on up to four cores.
+Exit status 0 if all passed, 1 if a check failed, 2 if a tool that a check needs is missing (the line before
+says how to get it).
 """
 
 from __future__ import annotations
@@ -38,9 +38,9 @@ def main(pytest_words: list[str]) -> int:
 
 
 def side_by_side() -> list[str]:
-    """Whole files to each core, in the order of the folders: the long walks of the browser come first."""
+    """Whole files to each core; those with a browser one after the other, beginning first."""
     workers = min(os.cpu_count() or 1, MOST_WORKERS)
-    return ["-n", str(workers), "--dist", "loadfile", "--no-loadscope-reorder"]
+    return ["-n", str(workers), "--dist", "loadgroup", "--no-loadscope-reorder"]
 
 
 def checks() -> list[tuple[str, list[str], Path]]:
