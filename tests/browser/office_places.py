@@ -45,6 +45,19 @@ def places(desk: Browser, server: DemoServer) -> Iterator[Place]:
     context.close()
 
 
+def run_places(desk: Browser, server: DemoServer, order: str) -> Iterator[Place]:
+    """The states of a hot run's readings; `order` names the job that has the run."""
+    context = desk.new_context(viewport={"width": 1280, "height": 800}, bypass_csp=True)
+    page = context.new_page()
+    page.goto(f"{server.url}/office")
+    office_hand.sign_in(page, plan.OFFICE.name, plan.OFFICE_PASSWORD)
+    for name, lead in readings_places.LEADS.items():
+        lead(order, page, server)
+        yield Place(f"office_{name}", page)
+        page.unroute_all()
+    context.close()
+
+
 def at_the_door(page: Page, server: DemoServer) -> Iterator[Place]:
     """Nobody is signed in, or nobody answers."""
     page.route("**/api/**", lambda route: route.abort())
@@ -135,5 +148,4 @@ STATES: dict[str, Callable[[Page, DemoServer], None]] = {
     "filing": filing,
     "filed_nothing": found_nothing,
     "method_faults": method_faults,
-    **readings_places.STATES,
 }

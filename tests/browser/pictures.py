@@ -13,6 +13,7 @@ import sys
 import tempfile
 from collections.abc import Iterator
 from contextlib import contextmanager
+from itertools import chain
 from pathlib import Path
 from typing import Literal
 
@@ -51,7 +52,8 @@ def draw_all(browser: Browser, out: Path, only: tuple[str, ...]) -> None:
     if not "office".startswith(only) and not any(one.startswith("office") for one in only):
         return
     with running_demo() as demo:
-        for place in office_places.places(browser, demo):
+        pages = office_places.places(browser, demo)
+        for place in chain(pages, office_places.run_places(browser, demo, plan.HALF_DONE.order)):
             if place.name.startswith(only):
                 draw(place.page, out, place.name)
 

@@ -7,7 +7,6 @@ from collections.abc import Callable
 
 from playwright.sync_api import FilePayload, Locator, Page, Route, expect
 
-from bayleaf import demo_plan as plan
 from browser import office_hand
 from browser.demo_server import DemoServer
 
@@ -22,10 +21,10 @@ FILE: FilePayload = {
 }
 
 
-def the_run(page: Page, server: DemoServer) -> Locator:
-    """The hot run of the half-done job."""
+def the_run(order: str, page: Page, server: DemoServer) -> Locator:
+    """The hot run of this job."""
     page.goto(f"{server.url}/office")
-    office_hand.open_job(page, plan.HALF_DONE.order)
+    office_hand.open_job(page, order)
     run = page.get_by_role("region", name="Heat runs").get_by_role("article").first
     expect(run.get_by_role("region", name="Against its limits, by the entries")).to_be_visible(
         timeout=SOON_MS
@@ -33,30 +32,30 @@ def the_run(page: Page, server: DemoServer) -> Locator:
     return run
 
 
-def to_pick(page: Page, server: DemoServer) -> Locator:
-    the_run(page, server).get_by_role("button", name="Add readings from a file").click()
+def to_pick(order: str, page: Page, server: DemoServer) -> Locator:
+    the_run(order, page, server).get_by_role("button", name="Add readings from a file").click()
     sheet = page.get_by_role("dialog")
     expect(sheet.get_by_label("File of the logger, CSV")).to_be_visible(timeout=SOON_MS)
     return sheet
 
 
-def to_put_right(page: Page, server: DemoServer) -> Locator:
-    sheet = to_pick(page, server)
+def to_put_right(order: str, page: Page, server: DemoServer) -> Locator:
+    sheet = to_pick(order, page, server)
     sheet.get_by_label("File of the logger, CSV").set_input_files(FILE)
     sheet.get_by_label("What the logger showed at switch-on").fill("10:00")
     expect(sheet.get_by_text(re.compile("in 3 rows, from 0:00 to 12:00"))).to_be_visible(timeout=SOON_MS)
     return sheet
 
 
-def fault(page: Page, server: DemoServer) -> None:
-    sheet = to_put_right(page, server)
+def fault(order: str, page: Page, server: DemoServer) -> None:
+    sheet = to_put_right(order, page, server)
     sheet.get_by_label("What the logger showed at switch-on").fill("noon")
     expect(sheet.get_by_text(re.compile("Say what the logger showed"))).to_be_visible(timeout=SOON_MS)
 
 
-def silent(page: Page, server: DemoServer) -> None:
+def silent(order: str, page: Page, server: DemoServer) -> None:
     """The server is gone when the file is read in: what was told stays."""
-    sheet = to_put_right(page, server)
+    sheet = to_put_right(order, page, server)
     sheet.get_by_label("Name of the logger").fill("Logger 7")
     expect(sheet.locator("[aria-busy=false]")).to_be_visible(timeout=SOON_MS)
     page.route("**/take", lambda route: route.abort())
@@ -64,9 +63,9 @@ def silent(page: Page, server: DemoServer) -> None:
     expect(sheet.get_by_text(re.compile("did not answer"))).to_be_visible(timeout=SOON_MS)
 
 
-def under_way(page: Page, server: DemoServer) -> None:
+def under_way(order: str, page: Page, server: DemoServer) -> None:
     """A long file: the first part is in, the second takes its time."""
-    sheet = to_put_right(page, server)
+    sheet = to_put_right(order, page, server)
     sheet.get_by_label("Name of the logger").fill("Logger 7")
     expect(sheet.locator("[aria-busy=false]")).to_be_visible(timeout=SOON_MS)
 
@@ -79,9 +78,9 @@ def under_way(page: Page, server: DemoServer) -> None:
     expect(sheet.get_by_role("progressbar", name="Rows read in")).to_be_visible(timeout=SOON_MS)
 
 
-def key_shown(page: Page, server: DemoServer) -> None:
+def key_shown(order: str, page: Page, server: DemoServer) -> None:
     """Made by nobody: the picture needs no key of the store."""
-    run = the_run(page, server)
+    run = the_run(order, page, server)
     made = {
         "id": "k", "run": "", "logger": "Logger 9", "by": "", "made_ms": 0, "ended_ms": 0, "heard_ms": 0,
         "readings": 0, "key": "an-invented-key-that-opens-nothing-0000000",
@@ -97,16 +96,9 @@ def key_shown(page: Page, server: DemoServer) -> None:
     expect(sheet.get_by_text("This key is shown once.")).to_be_visible(timeout=SOON_MS)
 
 
-def _shown(lead: Callable[[Page, DemoServer], object]) -> Callable[[Page, DemoServer], None]:
-    def led(page: Page, server: DemoServer) -> None:
-        lead(page, server)
-
-    return led
-
-
-STATES: dict[str, Callable[[Page, DemoServer], None]] = {
-    "readings_pick": _shown(to_pick),
-    "readings_file": _shown(to_put_right),
+LEADS: dict[str, Callable[[str, Page, DemoServer], object]] = {
+    "readings_pick": to_pick,
+    "readings_file": to_put_right,
     "readings_fault": fault,
     "readings_silent": silent,
     "readings_under_way": under_way,

@@ -10,8 +10,10 @@ import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, ViewportSize, expect
 
 from bayleaf import demo_plan as plan
+from bayleaf.demo_scenario import HALF
 from browser import gallery, office_places, seen, shop
 from browser import phone_hand as hand
+from browser.begun_demo import ORDER, Begin
 from browser.demo_server import DemoServer
 from browser.gallery import Gallery
 from browser.handset import CLOCK
@@ -145,6 +147,18 @@ def test_the_offices_pages(demo_shop: DemoServer, desk: Browser) -> None:
         look.rules[f"{place.name}, wide"] = seen.rules_broken(place.page)
     assert look is not None
     assert {"office_board", "office_board_empty", "office_filing", "office_signed_out"} <= set(look.rules)
+    look.nothing()
+
+
+def test_the_offices_pages_of_a_running_heat_run(begin: Begin, desk: Browser) -> None:
+    server = begin(HALF, "3 10:17")
+    look: Look | None = None
+    for place in office_places.run_places(desk, server, ORDER):
+        look = look or Look(place.page)
+        look.at(place.name, thumbs=False)
+        place.page.set_viewport_size(WIDE)
+        look.rules[f"{place.name}, wide"] = seen.rules_broken(place.page)
+    assert look is not None
     look.nothing()
 
 
