@@ -1,8 +1,7 @@
 """Runs every check of the project, in order, and ends with pytest's own line.
 
-Usage: python tests/run.py [pytest arguments]. Without arguments pytest runs its files on up to four cores.
-Exit status 0 if all passed, 1 if a check failed, 2 if a tool that a check needs is missing (the line before
-says how to get it).
+Usage: python tests/run.py [pytest arguments]. Exit status 0 if all passed, 1 if a check failed,
+2 if a tool that a check needs is missing (the line before says how to get it).
 """
 
 from __future__ import annotations
@@ -19,8 +18,6 @@ sys.path.insert(0, str(TOP / "tests"))
 from harness.browser import BrowserMissing, find_browser  # noqa: E402  the path above comes first
 from harness.node import NODE_ENV, node_binary, npm_script  # noqa: E402
 
-MOST_WORKERS = 4
-
 
 def main(pytest_words: list[str]) -> int:
     try:
@@ -32,15 +29,8 @@ def main(pytest_words: list[str]) -> int:
     failed = [name for name, words, folder in checks() if not passes(name, words, folder, env)]
     if failed:
         say("failed before pytest: " + ", ".join(failed))
-    words = pytest_words or side_by_side()
-    tests = subprocess.run([sys.executable, "-m", "pytest", *words], cwd=TOP, env=env, check=False)
+    tests = subprocess.run([sys.executable, "-m", "pytest", *pytest_words], cwd=TOP, env=env, check=False)
     return 1 if failed or tests.returncode else 0
-
-
-def side_by_side() -> list[str]:
-    """Whole files to each core; those with a browser one after the other, beginning first."""
-    workers = min(os.cpu_count() or 1, MOST_WORKERS)
-    return ["-n", str(workers), "--dist", "loadgroup", "--no-loadscope-reorder"]
 
 
 def checks() -> list[tuple[str, list[str], Path]]:
