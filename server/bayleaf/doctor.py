@@ -21,11 +21,11 @@ from bayleaf.adapters.key_files import PUSH_KEY
 from bayleaf.adapters.migrating import StoreFault, head_revision, revision_of
 from bayleaf.adapters.push_tables import setting
 from bayleaf.adapters.signatures import PrivateKey
-from bayleaf.adapters.sql_heat import UNDER_WAY, SqlHeatPlans
+from bayleaf.adapters.sql_heat import SqlHeatPlans
 from bayleaf.adapters.sql_push import SqlSettings
 from bayleaf.adapters.tables import entry
 from bayleaf.config import PACKAGED_FRONT_END, Config, is_loopback_name
-from bayleaf.heat_ports import DONE, FAILED
+from bayleaf.heat_ports import DONE, FAILED, UNDER_WAY
 from bayleaf.usecases.contact import SENTENCES, contact_fault, contact_of
 
 GB: Final = 1024**3

@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable, Collection, Sequence
 from dataclasses import dataclass
-from typing import Protocol
+from typing import Any, Protocol
+
+from bayleaf.canonical.digest import sha256_hex
 
 WAITING, RUNNING, DONE, FAILED, CANCELLED = "waiting", "running", "done", "failed", "cancelled"
+UNDER_WAY = (WAITING, RUNNING)
 
 
 @dataclass(frozen=True)
@@ -53,6 +56,20 @@ class Planned:
     field: bytes
 
 
+def done_fields(planned: Planned, now_ms: int) -> dict[str, Any]:
+    """What of a PlanRow changes when its plan is done."""
+    return {
+        "state": DONE,
+        "doing": "",
+        "share_permille": 1000,
+        "sentence": planned.sentence,
+        "figures": planned.figures,
+        "response_sha256": sha256_hex(planned.response),
+        "response_bytes": len(planned.response),
+        "done_ms": now_ms,
+    }
+
+
 @dataclass(frozen=True)
 class PinnedPlan:
     """The plan that a job's method uses for one of its heat zones; `ended_ms` is 0 while it holds."""
@@ -81,8 +98,8 @@ class HeatPlans(Protocol):
     def remove_zone(self, digest: str) -> None:
         """The zone with its plans; whoever calls knows that no job ever used it."""
 
-    def plans(self) -> Sequence[PlanRow]:
-        """Of all zones, the oldest asked first."""
+    def plans(self, digests: Collection[str] | None = None) -> Sequence[PlanRow]:
+        """Of these zones (all: None), the oldest asked first."""
 
     def plan(self, digest: str, model: str) -> PlanRow | None: ...
     def ask(self, digest: str, model: str, now_ms: int) -> PlanRow:

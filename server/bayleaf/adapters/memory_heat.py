@@ -2,20 +2,21 @@
 
 from __future__ import annotations
 
-import hashlib
 from collections.abc import Collection, Sequence
 from dataclasses import replace
+from typing import Any
 
 from bayleaf.heat_ports import (
     CANCELLED,
-    DONE,
     FAILED,
     RUNNING,
+    UNDER_WAY,
     WAITING,
     HeatZone,
     PinnedPlan,
     Planned,
     PlanRow,
+    done_fields,
 )
 
 Key = tuple[str, str]
@@ -47,9 +48,10 @@ class MemoryHeatPlans:
         self._zones.pop(digest, None)
         self._plans = {key: row for key, row in self._plans.items() if row.digest != digest}
 
-    def plans(self) -> Sequence[PlanRow]:
+    def plans(self, digests: Collection[str] | None = None) -> Sequence[PlanRow]:
         """The oldest asked first."""
-        return sorted(self._plans.values(), key=lambda one: (one.asked_ms, one.digest, one.model))
+        found = [one for one in self._plans.values() if digests is None or one.digest in digests]
+        return sorted(found, key=lambda one: (one.asked_ms, one.digest, one.model))
 
     def plan(self, digest: str, model: str) -> PlanRow | None:
         """By zone and model."""
@@ -65,7 +67,7 @@ class MemoryHeatPlans:
     def cancel(self, digest: str, model: str, now_ms: int) -> PlanRow | None:
         """Whoever computes it is told at the next progress."""
         found = self.plan(digest, model)
-        if found is not None and found.state in (WAITING, RUNNING):
+        if found is not None and found.state in UNDER_WAY:
             found = self._plans[digest, model] = replace(found, state=CANCELLED, done_ms=now_ms)
         return found
 
@@ -84,17 +86,7 @@ class MemoryHeatPlans:
 
     def finish(self, digest: str, model: str, planned: Planned, now_ms: int) -> None:
         """Everything at once."""
-        made = {
-            "state": DONE,
-            "doing": "",
-            "share_permille": 1000,
-            "sentence": planned.sentence,
-            "figures": planned.figures,
-            "response_sha256": hashlib.sha256(planned.response).hexdigest(),
-            "response_bytes": len(planned.response),
-            "done_ms": now_ms,
-        }
-        if self._change(digest, model, **made):
+        if self._change(digest, model, **done_fields(planned, now_ms)):
             self._planned[digest, model] = planned
 
     def fail(self, digest: str, model: str, fault: str, now_ms: int) -> None:
@@ -103,7 +95,7 @@ class MemoryHeatPlans:
 
     def put_back(self, model: str) -> int:
         """What was under way for another model waits for this one."""
-        under_way = [row for row in self.plans() if row.state in (WAITING, RUNNING)]
+        under_way = [row for row in self.plans() if row.state in UNDER_WAY]
         back = [row for row in under_way if row.state == RUNNING or row.model != model]
         for row in back:
             del self._plans[row.digest, row.model]
@@ -144,9 +136,9 @@ class MemoryHeatPlans:
             self._pins[n] = replace(self._pins[n], ended_ms=now_ms)
         return bool(held)
 
-    def _change(self, digest: str, model: str, **named: object) -> bool:
+    def _change(self, digest: str, model: str, **named: Any) -> bool:
         found = self.plan(digest, model)
         if found is None or found.state != RUNNING:
             return False
-        self._plans[digest, model] = replace(found, **named)  # type: ignore[arg-type]  # names of PlanRow
+        self._plans[digest, model] = replace(found, **named)
         return True

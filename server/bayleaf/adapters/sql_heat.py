@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-import hashlib
 from collections.abc import Collection, Sequence
-from dataclasses import asdict
+from dataclasses import asdict, replace
 from typing import Any
 
 from sqlalchemy import Connection, Engine, and_, delete, insert, select, update
@@ -13,18 +12,18 @@ from bayleaf.adapters.database import reading, writing
 from bayleaf.adapters.heat_tables import heat_plan, heat_zone, job_heat_plan
 from bayleaf.heat_ports import (
     CANCELLED,
-    DONE,
     FAILED,
     RUNNING,
+    UNDER_WAY,
     WAITING,
     HeatZone,
     PinnedPlan,
     Planned,
     PlanRow,
+    done_fields,
 )
 
 ROW = tuple(column for column in heat_plan.c if column.name not in ("answer", "response", "field"))
-UNDER_WAY = (WAITING, RUNNING)
 
 
 class SqlHeatPlans:
@@ -61,10 +60,12 @@ class SqlHeatPlans:
             connection.execute(delete(heat_plan).where(heat_plan.c.digest == digest))
             connection.execute(delete(heat_zone).where(heat_zone.c.digest == digest))
 
-    def plans(self) -> Sequence[PlanRow]:
+    def plans(self, digests: Collection[str] | None = None) -> Sequence[PlanRow]:
         """The oldest asked first."""
+        query = select(*ROW).order_by(heat_plan.c.asked_ms, heat_plan.c.digest, heat_plan.c.model)
+        if digests is not None:
+            query = query.where(heat_plan.c.digest.in_(sorted(digests)))
         with reading(self._engine) as connection:
-            query = select(*ROW).order_by(heat_plan.c.asked_ms, heat_plan.c.digest, heat_plan.c.model)
             return [PlanRow(**row) for row in connection.execute(query).mappings()]
 
     def plan(self, digest: str, model: str) -> PlanRow | None:
@@ -98,9 +99,9 @@ class SqlHeatPlans:
             row = connection.execute(first).mappings().one_or_none()
             if row is None:
                 return None
-            taken: dict[str, Any] = {**row, "state": RUNNING, "doing": "", "share_permille": 0}
-            connection.execute(update(heat_plan).where(_is(row["digest"], model)).values(taken))
-            return PlanRow(**taken)
+            taken = replace(PlanRow(**row), state=RUNNING)
+            connection.execute(update(heat_plan).where(_is(taken.digest, model)).values(state=RUNNING))
+            return taken
 
     def progress(self, digest: str, model: str, doing: str, share_permille: int) -> bool:
         """Kept only while it runs."""
@@ -111,16 +112,7 @@ class SqlHeatPlans:
 
     def finish(self, digest: str, model: str, planned: Planned, now_ms: int) -> None:
         """Everything at once."""
-        made = {
-            **asdict(planned),
-            "state": DONE,
-            "doing": "",
-            "share_permille": 1000,
-            "fault": "",
-            "response_sha256": hashlib.sha256(planned.response).hexdigest(),
-            "response_bytes": len(planned.response),
-            "done_ms": now_ms,
-        }
+        made = {**asdict(planned), **done_fields(planned, now_ms)}
         with writing(self._engine) as connection:
             connection.execute(update(heat_plan).where(_runs(digest, model)).values(made))
 

@@ -108,8 +108,9 @@ def plans_of(office: Office, jobs: Collection[str], *, ended: bool = False) -> l
     pins = [one for one in office.heat.pins(jobs) if ended or one.ended_ms == 0]
     if not pins:
         return []
-    rows = {(row.digest, row.model): row for row in office.heat.plans()}
-    zones = {digest: office.heat.zone(digest) for digest in {one.digest for one in pins}}
+    digests = {one.digest for one in pins}
+    rows = {(row.digest, row.model): row for row in office.heat.plans(digests)}
+    zones = {digest: office.heat.zone(digest) for digest in digests}
     found = [(pin, rows.get((pin.digest, pin.model)), zones[pin.digest]) for pin in pins]
     return [JobPlan(pin, row, zone.name) for pin, row, zone in found if row is not None and zone is not None]
 

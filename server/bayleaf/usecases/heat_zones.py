@@ -119,7 +119,7 @@ def document_of(text: str) -> Any:
 def standing(office: Office, digest: str) -> PlanRow | None:
     """How the zone's plan stands: by this program's model, else the last that another one made."""
     row = office.heat.plan(digest, MODEL_ID)
-    return row or _standing(office.heat.plans(), digest)
+    return row or _standing(office.heat.plans([digest]), digest)
 
 
 def _standing(plans: Any, digest: str) -> PlanRow | None:

@@ -126,6 +126,14 @@ def test_another_models_answer_stays_beside_the_new_one(heat: HeatPlans) -> None
     assert [(row.model, row.state) for row in heat.plans()] == [("plates-0", "done"), (MODEL, "waiting")]
 
 
+def test_plans_are_listed_of_the_zones_that_are_named(heat: HeatPlans) -> None:
+    heat.ask(ZONE, MODEL, 10)
+    heat.ask(OTHER, MODEL, 11)
+    assert [row.digest for row in heat.plans([OTHER])] == [OTHER]
+    assert [row.digest for row in heat.plans([OTHER, ZONE])] == [ZONE, OTHER]
+    assert list(heat.plans([])) == []
+
+
 def test_a_removed_zone_takes_its_plans_along(heat: HeatPlans) -> None:
     heat.add_zone(KEPT)
     heat.ask(ZONE, MODEL, 10)
