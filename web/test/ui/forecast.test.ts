@@ -5,34 +5,22 @@ import type { RunRow } from '../../src/core/live/verdict.ts'
 import { forecastChartOf } from '../../src/core/views/forecast_chart.ts'
 import { toldOf } from '../../src/core/views/forecast_told.ts'
 import { forecastOf } from '../../src/core/views/forecast_view.ts'
-import { type RunView, runViewOf } from '../../src/core/views/heat_view.ts'
 import { plannedSteps } from '../../src/core/views/planned_release.ts'
 import type { ActRow } from '../../src/core/views/run_rows.ts'
 import { nextWords } from '../../src/ui/phone/heat_words.ts'
-import type { FakePhone } from './fake_phone.ts'
 import { AS_PLANNED, type PlanHere, plannedPhone, readLike, SET, type Truth } from './planned_heat.ts'
 import { cardNow } from './played.ts'
-import { actAt, readAt, switchOnAt } from './played_heat.ts'
+import { actAt, type Begun, begunAt, readAt } from './played_heat.ts'
 
 const MINUTE_MS = 60_000
 
-type Run = {
-  fake: FakePhone
-  run: string
-  view: () => Promise<RunView>
-  told: (minute: number) => Promise<unknown>
-}
+type Run = Begun & { told: (minute: number) => Promise<unknown> }
 
 async function begun(is: PlanHere = 'here'): Promise<Run> {
-  const fake = plannedPhone(is)
-  const run = await switchOnAt(fake, 'rem-27')
-  const view = async () => {
-    const found = runViewOf(await cardNow(fake), run)
-    if (found === undefined) throw new Error('no run')
-    return found
-  }
+  const made = await begunAt('rem-27', plannedPhone(is))
+  const { fake, view } = made
   const told = async (minute: number) => toldOf(await cardNow(fake), await view(), minute * MINUTE_MS)
-  return { fake, run, view, told }
+  return { ...made, told }
 }
 
 async function read(truth: Truth, until_min: number): Promise<Run> {
@@ -90,7 +78,7 @@ describe('a forecast', () => {
       ...{ sensor: i % 2 ? 'a' : 'b', of: 'bond', run_ms: (i + 1) * 1000, value: 20 + Math.round(i / 20) },
     })) as readonly RunRow[]
     const settings = { decimals: 0, lagging_min: 125 }
-    expect(forecastOf(SET, { rows, acts: [], settings }).counted).toBe(2 * 56)
+    expect(forecastOf(SET, { run: 'r', rows, acts: [], settings }).counted).toBe(2 * 56)
   })
 
   it('promises no soak where no member fits: the sensors are read again within the method’s time', async () => {

@@ -1,44 +1,27 @@
-// A run of the demo's removal: setup checks, limits of what each sensor is on, contact, stages, power, its end.
+// A run of the demo's removal: setup checks, limits of what each sensor is on, contact, power.
 import { describe, expect, it } from 'vitest'
 import { RUN_REMARKS } from '../../src/core/live/remarks.ts'
 import { heatVerdict } from '../../src/core/live/verdict.ts'
 import { deviation, refOf } from '../../src/core/views/drafts.ts'
-import { dueOf, isOver, type RunView, runViewOf, silentOf } from '../../src/core/views/heat_view.ts'
-import { runChartOf } from '../../src/core/views/run_chart_view.ts'
+import { dueOf, isOver, type RunView, silentOf } from '../../src/core/views/heat_view.ts'
 import { checksOf, openChecks } from '../../src/core/views/run_checks.ts'
-import { nextOf, stageMs } from '../../src/core/views/run_next.ts'
-import { progressOf } from '../../src/core/views/run_progress.ts'
 import { runInputOf } from '../../src/core/views/run_rows.ts'
 import { setupOf } from '../../src/ui/parts/setup_picture_geometry.ts'
-import { nextWords, phaseWords } from '../../src/ui/phone/heat_words.ts'
+import { nextWords } from '../../src/ui/phone/heat_words.ts'
 import { alarmWords } from '../../src/ui/phone/run_alarm_lines.tsx'
-import type { FakePhone } from './fake_phone.ts'
 import { cardNow, write } from './played.ts'
 import {
   actAt,
+  begunAt,
   heatPhone,
   MAP,
   makeStep,
   placeNow,
   playBefore,
   readAt,
-  switchOnAt,
   usualTo,
   zoneOf,
 } from './played_heat.ts'
-
-type Begun = { fake: FakePhone; run: string; view: () => Promise<RunView> }
-
-async function begun(step = 'rem-27'): Promise<Begun> {
-  const fake = heatPhone()
-  const run = await switchOnAt(fake, step)
-  const view = async () => {
-    const found = runViewOf(await cardNow(fake), run)
-    if (found === undefined) throw new Error('no run')
-    return found
-  }
-  return { fake, run, view }
-}
 
 const codes = (view: RunView) => view.alarms.map(({ code }) => code)
 const MINUTE = 60_000
@@ -113,7 +96,7 @@ describe('the setup picture', () => {
 
 describe('sensors and their limits', () => {
   it('takes the bond alone for leading, lagging and soak', async () => {
-    const { fake, run, view } = await begun()
+    const { fake, run, view } = await begunAt('rem-27')
     await readAt(fake, run, 24, { a: 153, b: 138, c: 128 })
     await readAt(fake, run, 28, { a: 154, b: 139, c: 129, m: 171, n: 56 })
     const { sensors, phase, moments } = await view()
@@ -126,7 +109,7 @@ describe('sensors and their limits', () => {
   })
 
   it('judges metal and neighbour by limits of their own, and rings', async () => {
-    const { fake, run, view } = await begun()
+    const { fake, run, view } = await begunAt('rem-27')
     await readAt(fake, run, 29, { a: 176, b: 150, c: 133, m: 194, n: 84 })
     const shown = await view()
     expect(shown.alarms).toEqual([
@@ -138,7 +121,7 @@ describe('sensors and their limits', () => {
   })
 
   it('advises when the bond rises faster than the method allows', async () => {
-    const { fake, run, view } = await begun()
+    const { fake, run, view } = await begunAt('rem-27')
     await readAt(fake, run, 5, { a: 60, b: 60, c: 60, m: 70, n: 25 })
     await readAt(fake, run, 7, { a: 84, b: 78, c: 76, m: 99, n: 26 })
     const shown = await view()
@@ -147,7 +130,7 @@ describe('sensors and their limits', () => {
   })
 
   it('asks to read again what no joint can do', async () => {
-    const { fake, run, view } = await begun()
+    const { fake, run, view } = await begunAt('rem-27')
     await readAt(fake, run, 20, { a: 147, b: 131, c: 121, m: 164, n: 51 })
     await readAt(fake, run, 20.5, { a: 147, b: 31, c: 121, m: 164, n: 51 })
     expect((await view()).alarms).toContainEqual({
@@ -157,7 +140,7 @@ describe('sensors and their limits', () => {
   })
 
   it('names the sensors that nobody reads', async () => {
-    const { fake, run, view } = await begun()
+    const { fake, run, view } = await begunAt('rem-27')
     await usualTo(fake, run, 24)
     expect(silentOf(await view(), 28 * MINUTE)).toEqual([])
     expect(silentOf(await view(), 30 * MINUTE).map(({ id }) => id)).toEqual(['a', 'b', 'c', 'm', 'n'])
@@ -168,7 +151,7 @@ describe('a pad that lifts', () => {
   const LIFTING = { a: 96, b: 52, c: 92, m: 120, n: 27 }
 
   it('asks whether a pad is at its setpoint while one bond sensor stays far behind', async () => {
-    const { fake, run, view } = await begun()
+    const { fake, run, view } = await begunAt('rem-27')
     await readAt(fake, run, 4.5, LIFTING)
     expect(await view()).toMatchObject({
       alarms: [{ code: 'behind', sensor: 'b', by: 40 }],
@@ -177,7 +160,7 @@ describe('a pad that lifts', () => {
   })
 
   it('says contact, not wait longer, once the pad is said to be there; pressing it on is the act', async () => {
-    const { fake, run, view } = await begun()
+    const { fake, run, view } = await begunAt('rem-27')
     await actAt(fake, run, 4, 'remark', { pad: 'U2', text: RUN_REMARKS.setpoint })
     await readAt(fake, run, 4.5, LIFTING)
     const shown = await view()
@@ -188,7 +171,7 @@ describe('a pad that lifts', () => {
   })
 
   it('is quiet once it was clamped on again, until the next readings', async () => {
-    const { fake, run, view } = await begun()
+    const { fake, run, view } = await begunAt('rem-27')
     await actAt(fake, run, 4, 'remark', { pad: 'U2', text: RUN_REMARKS.setpoint })
     await readAt(fake, run, 4.5, LIFTING)
     await actAt(fake, run, 6, 'remark', { pad: 'U2', text: RUN_REMARKS.reclamped })
@@ -199,7 +182,7 @@ describe('a pad that lifts', () => {
   })
 
   it('does not count a soak minute before the lagging sensor is at the minimum', async () => {
-    const { fake, run, view } = await begun()
+    const { fake, run, view } = await begunAt('rem-27')
     await readAt(fake, run, 20, { a: 150, b: 110, c: 140, m: 160, n: 40 })
     await readAt(fake, run, 24, { a: 152, b: 124, c: 142, m: 162, n: 42 })
     await readAt(fake, run, 28, { a: 153, b: 126, c: 143, m: 163, n: 43 })
@@ -210,7 +193,7 @@ describe('a pad that lifts', () => {
 
 describe('power that goes', () => {
   it('is said until it is back; the soak resumes and the verdict says gap', async () => {
-    const { fake, run, view } = await begun()
+    const { fake, run, view } = await begunAt('rem-27')
     await usualTo(fake, run, 34)
     await actAt(fake, run, 35, 'remark', { text: RUN_REMARKS.power_gone })
     await readAt(fake, run, 37, { a: 138, b: 127, c: 118, m: 150, n: 60 })
@@ -228,106 +211,5 @@ describe('power that goes', () => {
       standing: 'deviation',
       values: [{ value: 110 }, { value: 0 }],
     })
-  })
-})
-
-async function released(): Promise<Begun> {
-  const made = await begun()
-  await usualTo(made.fake, made.run, 39)
-  await actAt(made.fake, made.run, 39.5, 'soaked')
-  await actAt(made.fake, made.run, 40, 'workable')
-  return made
-}
-
-describe('the staged release', () => {
-  it('calls each pad in the order of release, the first without a time, the next after a stage', async () => {
-    const { fake, run, view } = await released()
-    expect((await view()).next).toMatchObject({ act: 'turn_down', pad: 'U1', due_ms: undefined })
-    await actAt(fake, run, 46, 'turn_down', { pad: 'U1' })
-    const { next, ask } = await view()
-    // (185 - 125) K at 8 K/min.
-    expect(stageMs(ask.settings)).toBe(7.5 * MINUTE)
-    expect(next).toMatchObject({ act: 'turn_down', pad: 'U2', due_ms: 53.5 * MINUTE })
-  })
-
-  it('lifts only once the metal is below the limit, then off, then cold by the readings', async () => {
-    const { fake, run, view } = await released()
-    for (const [minute, pad] of [
-      [46, 'U1'],
-      [54, 'U2'],
-    ] as const)
-      await actAt(fake, run, minute, 'turn_down', { pad })
-    await readAt(fake, run, 60, { a: 98, b: 102, c: 97, m: 101, n: 52 })
-    expect((await view()).next).toMatchObject({ act: 'read', leads: 'lift', due_ms: 65 * MINUTE })
-    await readAt(fake, run, 66, { a: 57, b: 60, c: 56, m: 58, n: 41 })
-    const shown: string[] = [nextWords(await view())]
-    for (const pad of ['U1', 'U2']) {
-      await actAt(fake, run, 67, 'lift', { pad })
-      shown.push(nextWords(await view()))
-    }
-    await actAt(fake, run, 68, 'off')
-    shown.push(nextWords(await view()))
-    await readAt(fake, run, 76, { a: 39, b: 41, c: 38, m: 40, n: 33 })
-    shown.push(nextWords(await view()))
-    expect(shown).toEqual(['Lift pad U1', 'Lift pad U2', 'Switch off', 'Read the sensors', 'Cold'])
-  })
-
-  it('advises to wait when the bond falls too fast', async () => {
-    const { fake, run, view } = await released()
-    await actAt(fake, run, 46, 'turn_down', { pad: 'U1' })
-    await readAt(fake, run, 47, { a: 150, b: 143, c: 133, m: 165, n: 60 })
-    await readAt(fake, run, 49, { a: 130, b: 139, c: 130, m: 150, n: 58 })
-    expect((await view()).alarms).toContainEqual({ code: 'cooling', sensor: 'a', rate: 10, limit: 8 })
-  })
-
-  it('shows its progress in the silhouette, never back', async () => {
-    const { fake, run, view } = await begun()
-    const shares = [progressOf(await view(), 5 * MINUTE)]
-    await usualTo(fake, run, 29)
-    shares.push(progressOf(await view(), 31 * MINUTE))
-    await usualTo(fake, run, 39)
-    await actAt(fake, run, 39.5, 'soaked')
-    shares.push(progressOf(await view(), 40 * MINUTE))
-    await actAt(fake, run, 46, 'turn_down', { pad: 'U1' })
-    shares.push(progressOf(await view(), 46 * MINUTE))
-    await actAt(fake, run, 80, 'off')
-    shares.push(progressOf(await view(), 80 * MINUTE))
-    await actAt(fake, run, 90, 'cold')
-    shares.push(progressOf(await view(), 90 * MINUTE))
-    expect([...shares].sort((a, b) => a - b)).toEqual(shares)
-    expect(shares.at(-1)).toBe(1)
-  })
-
-  it('draws the coldest and hottest of the bond, metal and neighbour, and the soak until the release', async () => {
-    const { fake, run, view } = await released()
-    await actAt(fake, run, 46, 'turn_down', { pad: 'U1' })
-    await readAt(fake, run, 48, { a: 148, b: 139, c: 130, m: 160, n: 62 })
-    const chart = runChartOf(await cardNow(fake), await view())
-    expect([chart.lagging.length, chart.leading.at(-1)?.value, chart.metal.at(-1)?.value]).toEqual([
-      9, 148, 160,
-    ])
-    expect(chart.soak).toEqual([24 * MINUTE, 39 * MINUTE])
-    expect([chart.min, chart.max, chart.metal_max, chart.neighbour_max]).toEqual([125, 185, 190, 80])
-  })
-})
-
-describe('parts of a run', () => {
-  it('is done for its first step once soaked, and goes on for the step that releases', async () => {
-    const { fake } = await released()
-    const heating = await placeNow(fake, 'rem-27')
-    const releasing = await placeNow(fake, 'rem-29')
-    expect(heating.place.state.open).not.toContain('run')
-    expect(releasing.place.state.open).toContain('release')
-  })
-})
-
-describe('a cure', () => {
-  it('speaks of soaked where a removal is workable, and asks nobody whether it can be parted', async () => {
-    const { fake, run, view } = await begun('fit-27')
-    await actAt(fake, run, 90, 'soaked')
-    const shown = await view()
-    expect(phaseWords(shown)).toBe('soaked, pads on')
-    expect(shown.next).toMatchObject({ act: 'turn_down', pad: 'L2' })
-    expect(nextOf(shown, 'workable', undefined).act).toBe('turn_down')
   })
 })

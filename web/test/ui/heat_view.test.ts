@@ -1,26 +1,21 @@
 // What a heat run shows: phase, next act, remaining time; always from entries and the run clock.
 import { describe, expect, it } from 'vitest'
 import * as drafts from '../../src/core/views/drafts.ts'
-import { dueOf, type RunView, runViewOf } from '../../src/core/views/heat_view.ts'
+import { dueOf } from '../../src/core/views/heat_view.ts'
 import { callFor, isCallTime, spokenFor } from '../../src/ui/phone/alarms.tsx'
 import { leadsWords, nextWords } from '../../src/ui/phone/heat_words.ts'
 import { lateMs } from '../../src/ui/phone/run_acts.tsx'
-import type { FakePhone } from './fake_phone.ts'
-import { cardNow, playTo, read, spinePhone, switchOn, write } from './played.ts'
+import { playTo, read, runNow, spinePhone, switchOn, write } from './played.ts'
+import type { Begun } from './played_heat.ts'
 
 const HOT = [131, 128, 158]
 const time = (run_ms: number) => ({ run_ms, run_doubt: false, typed_time: false })
 
-async function begun(): Promise<{ fake: FakePhone; run: string; view: () => Promise<RunView> }> {
+async function begun(): Promise<Begun> {
   const fake = spinePhone()
   await playTo(fake, 'spn-09')
   const run = await switchOn(fake)
-  const view = async () => {
-    const found = runViewOf(await cardNow(fake), run)
-    if (found === undefined) throw new Error('no run')
-    return found
-  }
-  return { fake, run, view }
+  return { fake, run, view: () => runNow(fake, run) }
 }
 
 describe('a heat run', () => {

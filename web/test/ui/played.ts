@@ -3,6 +3,7 @@ import type { Author, Draft, Entry } from '../../src/core/entries.ts'
 import type { MethodDoc } from '../../src/core/method.ts'
 import { askOf, type Card, cardOf, placeOf, type StepPlace } from '../../src/core/views/card.ts'
 import * as drafts from '../../src/core/views/drafts.ts'
+import { type RunView, runViewOf } from '../../src/core/views/heat_view.ts'
 import { withHotRuns } from '../../src/core/views/hot_runs.ts'
 import { sawOf } from '../../src/core/views/sign_view.ts'
 import type { Drafting } from '../../src/store/types.ts'
@@ -22,6 +23,13 @@ export async function cardNow(fake: FakePhone): Promise<Card> {
   const { store } = fake.services
   const card = cardOf(JOB, await store.entries(JOB), await store.methods(), await store.people())
   return withHotRuns({ ...card, plans: (await plansOf(store)).get(JOB) ?? [] })
+}
+
+/** The run as its page shows it now. */
+export async function runNow(fake: FakePhone, run: string): Promise<RunView> {
+  const found = runViewOf(await cardNow(fake), run)
+  if (found === undefined) throw new Error('no run')
+  return found
 }
 
 export async function write(

@@ -4,12 +4,13 @@ import type { DrawingMap, HeatRunAsk, MethodDoc, ZoneDoc } from '../../src/core/
 import { asksOf } from '../../src/core/views/answers.ts'
 import { askOf, type Card, placeOf, type StepPlace } from '../../src/core/views/card.ts'
 import * as drafts from '../../src/core/views/drafts.ts'
+import type { RunView } from '../../src/core/views/heat_view.ts'
 import { sawOf } from '../../src/core/views/sign_view.ts'
 import type { PlanRow } from '../../src/store/types.ts'
 import { authorOf, OSKAR } from './fake_people.ts'
 import { type FakePhone, fakePhone } from './fake_phone.ts'
 import methods from './fixtures/frame_methods.json?raw'
-import { cardNow, write } from './played.ts'
+import { cardNow, runNow, write } from './played.ts'
 
 /** Removal and fitting, as the compiler makes them of what is shipped. */
 export const METHODS = JSON.parse(methods) as readonly MethodDoc[]
@@ -140,6 +141,14 @@ export async function switchOnAt(fake: FakePhone, step: string, device?: string)
   if (device !== undefined) return fake.brought(drafts.heatOn(place, ask), authorOf(OSKAR), device).hash
   const [entry] = await write(fake, [drafts.heatOn(place, ask)])
   return entry?.hash ?? ''
+}
+
+export type Begun = { fake: FakePhone; run: string; view: () => Promise<RunView> }
+
+/** A run that this phone has just switched on. */
+export async function begunAt(step: string, fake = heatPhone()): Promise<Begun> {
+  const run = await switchOnAt(fake, step)
+  return { fake, run, view: () => runNow(fake, run) }
 }
 
 const time = (minute: number, typed_time = false) => ({
