@@ -22,7 +22,7 @@ from bayleaf.step_computations.heat_verdict import heat_verdict
 from bayleaf.step_computations.question import Question
 from bayleaf.step_computations.record import Record
 from bayleaf.step_computations.shapes import Value
-from bayleaf.step_computations.sources import acts_of, points_of
+from bayleaf.step_computations.sources import run_of
 
 Overall = Literal["conforming", "conforming_with_deviations", "not_conforming", "not_judged"]
 Standing = str
@@ -65,12 +65,13 @@ class RunVerdict:
 
 @dataclass(frozen=True, slots=True)
 class _Begun:
-    """A run with what it was begun under."""
+    """A run with what it was begun under, and as a question has it."""
 
     state: RunState
     on: Entry
     zone: Zone
     settings: HeatSettings
+    run: given.Run
 
 
 def run_verdicts(
@@ -80,7 +81,7 @@ def run_verdicts(
     record = Record(state, entries, tuple(methods.values()))
     runs = [one for run in state["runs"] for one in _begun(record, run, methods)]
     runs.sort(key=lambda one: (one.on.at_ms, one.on.hash))
-    return [_verdict(record, one, runs[:at]) for at, one in enumerate(runs)]
+    return [_verdict(one, runs[:at]) for at, one in enumerate(runs)]
 
 
 def _begun(record: Record, run: RunState, methods: Mapping[str, MethodDoc]) -> list[_Begun]:
@@ -91,14 +92,14 @@ def _begun(record: Record, run: RunState, methods: Mapping[str, MethodDoc]) -> l
     zone = method.zone(run["zone"]) if method else None
     if on is None or zone is None or not isinstance(ask, HeatAsk):
         return []
-    return [_Begun(run, on, zone, ask.settings)]
+    return [_Begun(run, on, zone, ask.settings, run_of(record, run, zone, ask.settings))]
 
 
-def _verdict(record: Record, one: _Begun, before: Sequence[_Begun]) -> RunVerdict:
+def _verdict(one: _Begun, before: Sequence[_Begun]) -> RunVerdict:
     earlier = [run for run in before if run.state["readings"]]
-    inputs: dict[str, given.Input] = {"run": given.Runs((_run(record, one),))}
+    inputs: dict[str, given.Input] = {"run": given.Runs((one.run,))}
     if earlier:
-        inputs["earlier_runs"] = given.Runs(tuple(_run(record, run) for run in earlier))
+        inputs["earlier_runs"] = given.Runs(tuple(begun.run for begun in earlier))
     answer = heat_verdict(Question("heat_verdict", inputs, settings=quantities_of(one.settings)))
     over = one.state["aborted"] or "cold" in one.state["moments"]
     lines = tuple(_line(line.code, line.at[0], line.values, over=over) for line in answer.lines)
@@ -133,22 +134,3 @@ def _overall(lines: Sequence[VerdictLine], *, aborted: bool) -> Overall:
         return "not_conforming"
     deviates = aborted or any(line.standing == "deviation" for line in lines)
     return "conforming_with_deviations" if deviates else "conforming"
-
-
-def _run(record: Record, one: _Begun) -> given.Run:
-    run, settings = one.state, one.settings
-    return given.Run(
-        on_ms=one.on.at_ms,
-        aborted=run["aborted"],
-        decimals=settings.decimals,
-        soak_ms=run["soak_ms"],
-        soak_s=settings.soak_s,
-        gap_max_s=settings.gap_max_s,
-        sensors=tuple(
-            given.SensorLog(sensor.id, sensor.of, points_of(record, run, sensor.id))
-            for sensor in one.zone.sensors
-        ),
-        purpose="cure" if run["purpose"] == "cure" else "removal",
-        acts=acts_of(record, run),
-        release=settings.release,
-    )

@@ -10,12 +10,14 @@ from bayleaf.domain.asks import (
     ChoiceAsk,
     ComputeAsk,
     HeatAsk,
+    HeatSettings,
     LotAsk,
     ReadingAsk,
     TextAsk,
     TickAsk,
 )
 from bayleaf.domain.entries import Entry
+from bayleaf.domain.part import Zone
 from bayleaf.domain.state import RunState
 from bayleaf.step_computations import inputs as given
 from bayleaf.step_computations.record import Found, Record
@@ -140,35 +142,36 @@ def _runs(record: Record, ask: HeatAsk, ref: AnswerRef) -> Read:
     ]
     if not states:
         return Read(waits=(ref,))
-    runs = sorted(_run(record, states), key=lambda run: run.on_ms)
+    runs = sorted(_found(record, states), key=lambda run: run.on_ms)
     hashes = tuple(one for run in states for one in (run["run"], *run["readings"]))
     return Read(given.Runs(tuple(runs)), hashes)
 
 
-def _run(record: Record, states: Sequence[RunState]) -> Iterator[given.Run]:
+def _found(record: Record, states: Sequence[RunState]) -> Iterator[given.Run]:
     for run in states:
         at = record.find(run["method"], run["step"], run["ask"])
         zone = at.method.zone(run["zone"]) if at else None
-        if at is None or zone is None or not isinstance(at.ask, HeatAsk):
-            continue
-        settings = at.ask.settings
-        yield given.Run(
-            on_ms=record.entries[run["run"]].at_ms,
-            aborted=run["aborted"],
-            decimals=settings.decimals,
-            soak_ms=run["soak_ms"],
-            soak_s=settings.soak_s,
-            gap_max_s=settings.gap_max_s,
-            sensors=tuple(
-                given.SensorLog(one.id, one.of, points_of(record, run, one.id)) for one in zone.sensors
-            ),
-            purpose="cure" if run["purpose"] == "cure" else "removal",
-            acts=acts_of(record, run),
-            release=settings.release,
-        )
+        if at is not None and zone is not None and isinstance(at.ask, HeatAsk):
+            yield run_of(record, run, zone, at.ask.settings)
 
 
-def points_of(record: Record, run: RunState, sensor: str) -> tuple[tuple[int, int], ...]:
+def run_of(record: Record, run: RunState, zone: Zone, settings: HeatSettings) -> given.Run:
+    """A run as a question has it, under the zone and the settings that it was begun for."""
+    return given.Run(
+        on_ms=record.entries[run["run"]].at_ms,
+        aborted=run["aborted"],
+        decimals=settings.decimals,
+        soak_ms=run["soak_ms"],
+        soak_s=settings.soak_s,
+        gap_max_s=settings.gap_max_s,
+        sensors=tuple(given.SensorLog(one.id, one.of, _points(record, run, one.id)) for one in zone.sensors),
+        purpose="cure" if run["purpose"] == "cure" else "removal",
+        acts=_acts(record, run),
+        release=settings.release,
+    )
+
+
+def _points(record: Record, run: RunState, sensor: str) -> tuple[tuple[int, int], ...]:
     """What a sensor of a run read, as (run_ms, value), in the order of the run's clock."""
     bodies = [record.entries[one].body for one in run["readings"]]
     rows = [
@@ -180,7 +183,7 @@ def points_of(record: Record, run: RunState, sensor: str) -> tuple[tuple[int, in
     return tuple(sorted(rows, key=lambda row: row[0]))
 
 
-def acts_of(record: Record, run: RunState) -> tuple[given.RunAct, ...]:
+def _acts(record: Record, run: RunState) -> tuple[given.RunAct, ...]:
     """What was done in a run after it was switched on, in that order."""
     bodies = [record.entries[one].body for one in run["acts"]]
     acts = [given.RunAct(body["act"], body["pad"], body["run_ms"]) for body in bodies if body["act"] != "on"]
