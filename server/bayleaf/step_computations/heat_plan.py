@@ -50,12 +50,17 @@ def _limits(question: Question) -> Iterator[Value]:
 
 def _planned(found: PlanFigures) -> Iterator[Value]:
     """What begins is told early, what ends late; what never comes is left out."""
-    up = ("workable", found.workable_s), ("workable_until", found.until_s), ("soak", found.soak_s)
-    rows = [(name, None if at_s is None else math.ceil(at_s / _S_PER_MIN)) for name, at_s in up]
-    rows.insert(1, ("workable_from", None if found.from_s is None else found.from_s // _S_PER_MIN))
-    acts = ("heat_until", found.heat_until_s), ("release_until", found.release_until_s)
-    rows += [(name, None if at_s is None else math.ceil(at_s / _S_PER_MIN)) for name, at_s in acts]
-    yield from (Value(name, minutes, "min", 0) for name, minutes in rows if minutes is not None)
+    rows = (
+        ("workable", found.workable_s, math.ceil),
+        ("workable_from", found.from_s, math.floor),
+        ("workable_until", found.until_s, math.ceil),
+        ("soak", found.soak_s, math.ceil),
+        ("heat_until", found.heat_until_s, math.ceil),
+        ("release_until", found.release_until_s, math.ceil),
+    )
+    for name, at_s, whole in rows:
+        if at_s is not None:
+            yield Value(name, whole(at_s / _S_PER_MIN), "min", 0)
     for name, (low, high) in (("bond_peak", found.bond_peak_dC), ("metal_peak", found.metal_peak_dC)):
         yield Value(f"{name}_cold_end", low, "C", 1)
         yield Value(f"{name}_hot_end", high, "C", 1)

@@ -38,8 +38,7 @@ def _worst(question: Question) -> Answer:
         question.find("pitch", Quantity),
     )
     asked = asked_hole(question, measured)
-    largest, ovality = question.quantity("largest"), question.quantity("ovality")
-    smallest = difference("smallest", largest, ovality, "mm")
+    largest, smallest = measured.largest, difference("smallest", measured.largest, measured.ovality, "mm")
     found = decided(asked)
     low, high = asked.rules.hole_mm(asked.hole.nominal_mm)
     values = [
@@ -64,7 +63,6 @@ def _worst(question: Question) -> Answer:
 
 def _said(found: holes.HoleDecision, asked: AskedHole) -> Line:
     tone = "note" if found.decision == "reuse" else "stop"
-    oval = holes.HoleRules(ovality_limit_mm=asked.rules.ovality_limit_mm).ovality_limit_mm
-    limit = figure("ovality_allowed", oval, "mm", 2)
+    limit = figure("ovality_allowed", asked.rules.ovality_limit_mm, "mm", 2)
     at = () if found.decision == "reuse" else (WHY[found.reason],)
     return Line(found.decision, tone, at, (limit,))  # type: ignore[arg-type]
