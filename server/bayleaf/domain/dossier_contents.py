@@ -26,13 +26,18 @@ ABOUT_MAY: Mapping[str, type] = {
     "readings": list,
     "heat": list,
 }
-BESIDE = ("papers", "readings")
 BESIDE_KEYS: Mapping[str, type] = {"sha256": str, "name": str}
 HEAT_KEYS: Mapping[str, type] = {
     "method": str, "zone": str, "digest": str, "model": str, "pinned_ms": int, "ended_ms": int,
     "document_sha256": str, "answer_sha256": str, "response_sha256": str,
 }  # fmt: skip
 EARLIER_KEYS: Mapping[str, type] = {"dossier": str, "sha256": str, "file": str}
+ABOUT_ROWS: Mapping[str, Mapping[str, type]] = {
+    "supersedes": EARLIER_KEYS,
+    "papers": BESIDE_KEYS,
+    "readings": BESIDE_KEYS,
+    "heat": HEAT_KEYS,
+}
 HEAD_KEYS: Mapping[str, type] = {"job": str, "device": str, "seq": int, "hash": str, "signature": str}
 CARD_KEYS: Mapping[str, type] = {"card": str, "signature": str}
 
@@ -72,13 +77,9 @@ def _about(found: dict[str, Any]) -> dict[str, Any]:
         raise DossierFault(f"{dossier.ABOUT}: {sorted(may)} stand there only where they say something")
     if not all(isinstance(one, str) for one in about.get("missing", [])):
         raise DossierFault(f"{dossier.ABOUT}: missing: not texts")
-    for earlier in about.get("supersedes", []):
-        held_to(earlier if isinstance(earlier, dict) else {}, EARLIER_KEYS, f"{dossier.ABOUT} supersedes")
-    for what in BESIDE:
-        for beside in about.get(what, []):
-            held_to(beside if isinstance(beside, dict) else {}, BESIDE_KEYS, f"{dossier.ABOUT} {what}")
-    for plan in about.get("heat", []):
-        held_to(plan if isinstance(plan, dict) else {}, HEAT_KEYS, f"{dossier.ABOUT} heat")
+    for name, keys in ABOUT_ROWS.items():
+        for row in about.get(name, []):
+            held_to(row if isinstance(row, dict) else {}, keys, f"{dossier.ABOUT} {name}")
     return about
 
 
