@@ -78,7 +78,7 @@ describe('a forecast', () => {
       ...{ sensor: i % 2 ? 'a' : 'b', of: 'bond', run_ms: (i + 1) * 1000, value: 20 + Math.round(i / 20) },
     })) as readonly RunRow[]
     const settings = { decimals: 0, lagging_min: 125 }
-    expect(forecastOf(SET, { run: 'r', rows, acts: [], settings }).counted).toBe(2 * 56)
+    expect(forecastOf(SET, { rows, acts: [], settings }).counted).toBe(2 * 56)
   })
 
   it('promises no soak where no member fits: the sensors are read again within the method’s time', async () => {
