@@ -1,6 +1,5 @@
 // The makers' instructions of a job or of a method: what there is, adding one, taking one away.
 import type { JSX } from 'preact'
-import { useState } from 'preact/hooks'
 import { paperUrl } from '../../office_api/client.ts'
 import type { MakersPaper } from '../../office_api/rows.ts'
 import { date } from '../words/format.ts'
@@ -8,6 +7,7 @@ import { paperWords as words } from '../words/office_en_papers.ts'
 import { ActWords, FileField } from './forms.tsx'
 import { useOffice, useRoute } from './office_desk.ts'
 import './papers.css'
+import { SureKey } from './sure_key.tsx'
 import { useAct } from './use_act.ts'
 
 const MOST_BYTES = 40_000_000
@@ -45,7 +45,6 @@ export function Papers({ job = '', methods }: PapersProps): JSX.Element {
 type RowProps = { paper: MakersPaper; ofMethod: boolean; refresh: () => void }
 
 function Row({ paper, ofMethod, refresh }: RowProps): JSX.Element {
-  const [sure, setSure] = useState(false)
   const { desk } = useOffice()
   const act = useAct()
   const remove = () => act.run(() => desk.api.removePaper(paper.id), refresh)
@@ -66,28 +65,15 @@ function Row({ paper, ofMethod, refresh }: RowProps): JSX.Element {
           {ofMethod && `, ${words.ofMethod}`}
         </small>
       </p>
-      {sure ? (
-        <div class="o-paper-sure">
-          <p>{words.removeSure(paper.name)}</p>
-          <button type="button" class="key key-stop" onClick={() => void remove()}>
-            <span>{words.remove}</span>
-          </button>
-          <button type="button" class="key key-plain" onClick={() => setSure(false)}>
-            <span>{words.keep}</span>
-          </button>
-          <ActWords state={act.state} />
-        </div>
-      ) : (
-        !ofMethod && (
-          <button
-            type="button"
-            class="key key-plain"
-            aria-label={words.removeOf(paper.name)}
-            onClick={() => setSure(true)}
-          >
-            <span>{words.remove}</span>
-          </button>
-        )
+      {!ofMethod && (
+        <SureKey
+          act={act}
+          name={words.remove}
+          label={words.removeOf(paper.name)}
+          sure={words.removeSure(paper.name)}
+          keep={words.keep}
+          onSure={() => void remove()}
+        />
       )}
     </li>
   )

@@ -4,9 +4,10 @@ import { useState } from 'preact/hooks'
 import { LOGGER_URL, type LoggerKeyRow } from '../../office_api/readings.ts'
 import { when } from '../words/format.ts'
 import { readingWords as words } from '../words/office_en_readings.ts'
-import { ActWords, Field, Form } from './forms.tsx'
+import { Field, Form } from './forms.tsx'
 import { useOffice, useRoute } from './office_desk.ts'
 import { Sheet } from './page_parts.tsx'
+import { SureKey } from './sure_key.tsx'
 import { useAct } from './use_act.ts'
 
 const EVERY_MS = 15_000
@@ -41,7 +42,6 @@ export function ReadingsKeys({ job, run }: { job: string; run: string }): JSX.El
 
 function KeyRow({ row, refresh }: { row: LoggerKeyRow; refresh: () => void }): JSX.Element {
   const { desk, now_ms } = useOffice()
-  const [sure, setSure] = useState(false)
   const act = useAct()
   const heard = row.heard_ms > 0 ? when(row.heard_ms, now_ms) : ''
   return (
@@ -54,31 +54,15 @@ function KeyRow({ row, refresh }: { row: LoggerKeyRow; refresh: () => void }): J
           {row.ended_ms > 0 && `, ${words.keyEnded(when(row.ended_ms, now_ms))}`}
         </small>
       </p>
-      {row.ended_ms === 0 && !sure && (
-        <button
-          type="button"
-          class="key key-plain"
-          aria-label={words.end(row.logger)}
-          onClick={() => setSure(true)}
-        >
-          <span>{words.endKey}</span>
-        </button>
-      )}
-      {sure && row.ended_ms === 0 && (
-        <div>
-          <p>{words.endSure(row.logger)}</p>
-          <button
-            type="button"
-            class="key key-stop"
-            onClick={() => void act.run(() => desk.api.endLoggerKey(row.id), refresh)}
-          >
-            <span>{words.endKey}</span>
-          </button>
-          <button type="button" class="key key-plain" onClick={() => setSure(false)}>
-            <span>{words.keep}</span>
-          </button>
-          <ActWords state={act.state} />
-        </div>
+      {row.ended_ms === 0 && (
+        <SureKey
+          act={act}
+          name={words.endKey}
+          label={words.end(row.logger)}
+          sure={words.endSure(row.logger)}
+          keep={words.keep}
+          onSure={() => void act.run(() => desk.api.endLoggerKey(row.id), refresh)}
+        />
       )}
     </li>
   )
