@@ -2,10 +2,10 @@
 import type { JSX } from 'preact'
 import { bringIn as words } from '../words/en_heat_office.ts'
 import { ActWords, FileField } from './forms.tsx'
-import { faultsOf, HeatFaults } from './heat_faults.tsx'
+import { HeatFaults } from './heat_faults.tsx'
 import { useOffice } from './office_desk.ts'
 import { linkTo } from './place.ts'
-import { useAct } from './use_act.ts'
+import { faultsOf, useAct } from './use_act.ts'
 
 export function HeatBringIn(): JSX.Element {
   const { desk, go } = useOffice()

@@ -13,7 +13,7 @@ import { picture } from '../words/en_heat_plan.ts'
 import { ActWords } from './forms.tsx'
 import { useDraft } from './heat_draft.ts'
 import { HeatEditorParts } from './heat_editor_parts.tsx'
-import { faultsOf, HeatFaults } from './heat_faults.tsx'
+import { HeatFaults } from './heat_faults.tsx'
 import { fieldIdOf } from './heat_fields.tsx'
 import { HeatJointEditor } from './heat_joint_editor.tsx'
 import { HeatSection } from './heat_section.tsx'
@@ -21,7 +21,7 @@ import { zoneName } from './heat_zone.tsx'
 import { useOffice, useRoute } from './office_desk.ts'
 import { Head, SeenPage } from './page_parts.tsx'
 import { linkTo } from './place.ts'
-import { useAct } from './use_act.ts'
+import { faultsOf, useAct } from './use_act.ts'
 import './office_heat.css'
 import './office_heat_form.css'
 
@@ -77,7 +77,8 @@ function HeatEditor({ first, title, note }: EditorProps): JSX.Element {
   const draft = useDraft(first)
   const { act, keep } = useKeep()
   const [chosen, setChosen] = useState<Thing>()
-  const faults: readonly ZoneFault[] = faultsOf(act).map(({ field, message }) => ({ field, mend: message }))
+  const told = faultsOf(act)
+  const faults: readonly ZoneFault[] = told.map(({ field, message }) => ({ field, mend: message }))
   const working = act.state.at === 'working'
   return (
     <article class="o-stack">
@@ -106,11 +107,7 @@ function HeatEditor({ first, title, note }: EditorProps): JSX.Element {
       <p>
         <strong>{heat.first}</strong>
       </p>
-      {faults.length > 0 ? (
-        <HeatFaults faults={faultsOf(act)} onTo={toField} />
-      ) : (
-        <ActWords state={act.state} />
-      )}
+      {told.length > 0 ? <HeatFaults faults={told} onTo={toField} /> : <ActWords state={act.state} />}
       <div class="hz-editor">
         <div class="hz-drawn">
           <section class="o-stack" aria-label={picture.joint}>

@@ -3,11 +3,6 @@ import type { JSX } from 'preact'
 import type { FileFault } from '../../office_api/answer.ts'
 import { bringIn as words } from '../words/en_heat_office.ts'
 import { capital } from '../words/format.ts'
-import type { Act } from './use_act.ts'
-
-export function faultsOf(act: Act): readonly FileFault[] {
-  return act.state.at === 'refused' ? act.state.refusal.faults : []
-}
 
 export function HeatFaults(props: {
   faults: readonly FileFault[]

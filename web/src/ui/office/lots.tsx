@@ -1,10 +1,11 @@
 // Lots: those on the shelf, which phones offer, and every lot that a job has recorded.
 import type { JSX } from 'preact'
-import { useId, useState } from 'preact/hooks'
+import { useState } from 'preact/hooks'
 import { byUrgency } from '../../core/views/calibration.ts'
 import type { LotFacts, LotRow } from '../../office_api/rows.ts'
 import { w } from '../words/en.ts'
 import { lots as words } from '../words/office_en_stock.ts'
+import { ChoiceField } from './choice_field.tsx'
 import { Field, Form, Options } from './forms.tsx'
 import { GoodUntil } from './good_until.tsx'
 import { useOffice, useRoute } from './office_desk.ts'
@@ -156,20 +157,12 @@ function MaterialField(props: {
   materials: readonly Material[]
   onPick: (material: string) => void
 }): JSX.Element {
-  const id = useId()
-  const known = props.value === '' || props.materials.some((one) => one.id === props.value)
-  return (
-    <div class="o-field">
-      <label for={id}>{words.material}</label>
-      <select id={id} value={props.value} onChange={(event) => props.onPick(event.currentTarget.value)}>
-        <option value="">{words.noMaterial}</option>
-        {!known && <option value={props.value}>{props.value}</option>}
-        {props.materials.map((one) => (
-          <option key={one.id} value={one.id}>
-            {one.name}
-          </option>
-        ))}
-      </select>
-    </div>
-  )
+  const { value, materials, onPick } = props
+  const known = value === '' || materials.some((one) => one.id === value)
+  const options = [
+    { id: '', name: words.noMaterial },
+    ...(known ? [] : [{ id: value, name: value }]),
+    ...materials,
+  ]
+  return <ChoiceField name={words.material} value={value} options={options} onPick={onPick} />
 }

@@ -1,10 +1,10 @@
 // What each column of a logger's file is, beside its first lines, and how its figures are written.
 import type { JSX } from 'preact'
-import { useId } from 'preact/hooks'
 import type { SensorView } from '../../core/views/office_runs.ts'
 import { type Role, roleOf, sensorRole, withRole } from '../../core/views/reading_columns.ts'
 import type { ColumnMap, LookedAt } from '../../office_api/readings.ts'
 import { readingWords as words } from '../words/office_en_readings.ts'
+import { ChoiceField } from './choice_field.tsx'
 
 type Props = {
   looked: LookedAt
@@ -57,39 +57,17 @@ export function ReadingsColumns({ looked, mapping, sensors, onChange }: Props): 
 type RoleProps = { name: string; role: Role; sensors: readonly SensorView[]; onPick: (role: Role) => void }
 
 function RoleOf({ name, role, sensors, onPick }: RoleProps): JSX.Element {
-  const options: readonly (readonly [Role, string])[] = [
-    ['', words.unused],
-    ['time', words.time],
-    ['date', words.date],
-    ...sensors.map(({ id, name: at }) => [sensorRole(id), words.sensor(id, at)] as const),
+  const options: readonly { id: Role; name: string }[] = [
+    { id: '', name: words.unused },
+    { id: 'time', name: words.time },
+    { id: 'date', name: words.date },
+    ...sensors.map(({ id, name: at }) => ({ id: sensorRole(id), name: words.sensor(id, at) })),
   ]
-  return <Choice name={name} value={role} options={options} onPick={onPick} />
+  return <ChoiceField name={name} value={role} options={options} onPick={onPick} />
 }
 
-type ChoiceProps<T extends string> = {
-  name: string
-  value: T
-  options: readonly (readonly [T, string])[]
-  onPick: (value: T) => void
-}
-
-function Choice<T extends string>({ name, value, options, onPick }: ChoiceProps<T>): JSX.Element {
-  const id = useId()
-  return (
-    <div class="o-field">
-      <label for={id}>{name}</label>
-      <select id={id} value={value} onChange={(event) => onPick(event.currentTarget.value as T)}>
-        {options.map(([option, word]) => (
-          <option key={option} value={option}>
-            {word}
-          </option>
-        ))}
-      </select>
-    </div>
-  )
-}
-
-const pairs = <T extends string>(of: Readonly<Record<T, string>>) => Object.entries(of) as [T, string][]
+const optionsOf = <T extends string>(of: Readonly<Record<T, string>>) =>
+  (Object.entries(of) as [T, string][]).map(([id, name]) => ({ id, name }))
 
 type FormProps = Omit<Props, 'sensors'>
 
@@ -104,35 +82,35 @@ export function ReadingsForm({ looked, mapping, onChange }: FormProps): JSX.Elem
     onChange({ ...mapping, [name]: value })
   return (
     <div class="o-reading-form">
-      <Choice
+      <ChoiceField
         name={words.form}
         value={mapping.time_form}
-        options={pairs(words.forms)}
+        options={optionsOf(words.forms)}
         onPick={(form) => set('time_form', form)}
       />
-      <Choice
+      <ChoiceField
         name={words.unit}
         value={mapping.unit}
-        options={pairs(words.units)}
+        options={optionsOf(words.units)}
         onPick={(unit) => set('unit', unit)}
       />
-      <Choice
+      <ChoiceField
         name={words.decimal}
         value={mapping.decimal as '.' | ','}
-        options={pairs(words.decimals)}
+        options={optionsOf(words.decimals)}
         onPick={(decimal) => set('decimal', decimal)}
       />
-      <Choice
+      <ChoiceField
         name={words.separator}
         value={mapping.separator as ';'}
-        options={pairs(words.separators)}
+        options={optionsOf(words.separators)}
         onPick={(separator) => set('separator', separator)}
       />
       {mapping.time_form === 'clock' && isDated(looked, mapping) && (
-        <Choice
+        <ChoiceField
           name={words.order}
           value={mapping.day_order}
-          options={pairs(words.orders)}
+          options={optionsOf(words.orders)}
           onPick={(order) => set('day_order', order)}
         />
       )}

@@ -1,14 +1,15 @@
 // The form that adds a supplier's sheet: whose it is, which revision, and its figures.
 import type { JSX } from 'preact'
-import { useEffect, useId, useRef, useState } from 'preact/hooks'
+import { useEffect, useRef, useState } from 'preact/hooks'
 import type { NewSheet, SheetRows, TypedFigure } from '../../office_api/sheets.ts'
 import { sheetWords as words } from '../words/office_en_sheets.ts'
 import { materials as groupWords } from '../words/office_en_stock.ts'
+import { ChoiceField } from './choice_field.tsx'
 import { Field, Form } from './forms.tsx'
 import { useOffice } from './office_desk.ts'
 import { type FaultAt, FigureFields, idOf, OwnFigureFields } from './sheet_fields.tsx'
-import { type Act, useAct } from './use_act.ts'
-import { type Material, useMaterials } from './use_materials.ts'
+import { type Act, faultsOf, useAct } from './use_act.ts'
+import { useMaterials } from './use_materials.ts'
 
 type Props = {
   figures: SheetRows['figures']
@@ -38,7 +39,7 @@ export function SheetForm({ figures, onDone, onCancel }: Props): JSX.Element {
   const [own, setOwn] = useState<readonly TypedFigure[]>([])
   const set = (change: Partial<Facts>): void => setFacts({ ...facts, ...change })
   const known = figures[facts.group] ?? []
-  const faultAt = faultsOf(act)
+  const faultAt = faultAtOf(act)
   const submit = (): void => {
     const lack = (['material', 'name', 'sheet', 'revision'] as const).find((one) => facts[one].trim() === '')
     if (lack !== undefined) act.lack(words.need[lack])
@@ -101,16 +102,16 @@ function isTyped({ name, value, low, high }: TypedFigure): boolean {
   return name !== '' && [value, low, high].some((one) => one !== '')
 }
 
-function faultsOf({ state }: Act): FaultAt {
-  const faults = state.at === 'refused' ? state.refusal.faults : []
+function faultAtOf(act: Act): FaultAt {
+  const faults = faultsOf(act)
   return (name, part) => faults.find((one) => one.field === `values.${name}.${part}`)?.message ?? ''
 }
 
 const INVALID = '[aria-invalid="true"]'
 
 /** Said once above the key; each fault stands at its field, and the first of them is gone to. */
-function Faults({ act: { state } }: { act: Act }): JSX.Element {
-  const faults = state.at === 'refused' ? state.refusal.faults : []
+function Faults({ act }: { act: Act }): JSX.Element {
+  const faults = faultsOf(act)
   const [first] = faults
   const alert = useRef<HTMLDivElement>(null)
   useEffect(() => {
@@ -136,14 +137,14 @@ function Whose(props: {
   const materials = useMaterials()
   return (
     <>
-      <Choice
+      <ChoiceField
         name={words.group}
         value={facts.group}
         options={groups.map((id) => ({ id, name: groupWords.group(id) }))}
         onPick={(group) => onChange({ group, material: '' })}
       />
       {NAMED.includes(facts.group) ? (
-        <Choice
+        <ChoiceField
           name={words.material}
           value={facts.material}
           options={[{ id: '', name: words.noMaterial }, ...materials]}
@@ -159,37 +160,5 @@ function Whose(props: {
         />
       )}
     </>
-  )
-}
-
-function Choice(props: {
-  name: string
-  value: string
-  options: readonly Material[]
-  note?: string
-  onPick: (id: string) => void
-}): JSX.Element {
-  const id = useId()
-  return (
-    <div class="o-field">
-      <label for={id}>{props.name}</label>
-      <select
-        id={id}
-        value={props.value}
-        aria-describedby={props.note ? `${id}-note` : undefined}
-        onChange={(event) => props.onPick(event.currentTarget.value)}
-      >
-        {props.options.map((one) => (
-          <option key={one.id} value={one.id}>
-            {one.name}
-          </option>
-        ))}
-      </select>
-      {props.note && (
-        <p id={`${id}-note`} class="o-note">
-          {props.note}
-        </p>
-      )}
-    </div>
   )
 }

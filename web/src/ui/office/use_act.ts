@@ -1,6 +1,6 @@
 // One act of a form: idle, under way (can be stopped), refused, silent or done.
 import { useRef, useState } from 'preact/hooks'
-import type { Answer, Refusal } from '../../office_api/answer.ts'
+import type { Answer, FileFault, Refusal } from '../../office_api/answer.ts'
 
 export type ActState =
   | { readonly at: 'idle' | 'working' | 'silent' | 'cancelled' | 'done' }
@@ -15,6 +15,11 @@ export type Act = {
   lack(words: string): void
   stop(): void
   clear(): void
+}
+
+/** What is wrong with what was sent, field by field; none while it is not refused. */
+export function faultsOf({ state }: Act): readonly FileFault[] {
+  return state.at === 'refused' ? state.refusal.faults : []
 }
 
 export function useAct(): Act {
