@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import logging
-import threading
 from pathlib import Path
 from typing import Final
 
@@ -12,7 +11,7 @@ from flask import Flask
 from bayleaf.adapters.heat_process import ProcessPlanner
 from bayleaf.heat_ports import Planner
 from bayleaf.http.parts import KEY, Parts
-from bayleaf.process_lock import ProcessLock
+from bayleaf.process_lock import LockedThread
 from bayleaf.usecases.plan_heat import begin_planning, plan_next
 
 EVERY_S: Final = 1.0
@@ -22,52 +21,20 @@ EXTENSION: Final = "bayleaf_planning"
 LOG: Final = logging.getLogger("bayleaf")
 
 
-class Planning:
-    """Looks for a plan that waits every second, while this process holds the lock in the data folder.
-
-    When a process ends, however it ends, another one plans, and begins anew with what the dead one was at.
-    """
+class Planning(LockedThread):
+    """Looks for a plan that waits every second. What is under way at the end is put back, its child ended."""
 
     def __init__(self, parts: Parts, data: Path, planner: Planner, every_s: float = EVERY_S) -> None:
-        self._parts = parts
-        self._lock = ProcessLock(data / LOCK)
+        super().__init__("planning", data / LOCK, every_s, STOPS_WITHIN_S)
+        self._office = parts.office
         self._planner = planner
-        self._every_s = every_s
-        self._ends = threading.Event()
-        self._thread = threading.Thread(target=self._run, name="planning", daemon=True)
 
-    def start(self) -> None:
-        """Begin; the first look comes at once."""
-        self._thread.start()
-
-    def stop(self) -> None:
-        """What is under way is put back and its child ended."""
-        self._ends.set()
-        if self._thread.is_alive():
-            self._thread.join(STOPS_WITHIN_S)
-
-    def _run(self) -> None:
-        try:
-            while not self._ends.is_set():
-                if not (self._is_ours() and self._planned_one()):
-                    self._ends.wait(self._every_s)
-        finally:
-            self._lock.let_go()
-
-    def _is_ours(self) -> bool:
-        """Whether this process plans; once it does, what the one before left half done waits again."""
-        began = not self._lock.is_held
-        if not self._lock.take():
-            return False
-        if began:
-            begin_planning(self._parts.office.heat, self._planner)
-        return True
-
-    def _planned_one(self) -> bool:
+    def work(self, *, taking_over: bool) -> bool:
         """Whether there was one. A fault of ours is told, and the next one is tried."""
-        office = self._parts.office
+        if taking_over:  # what the process before left half done waits again
+            begin_planning(self._office.heat, self._planner)
         try:
-            row = plan_next(office.heat, self._planner, office.clock, self._ends.is_set)
+            row = plan_next(self._office.heat, self._planner, self._office.clock, self.is_ending)
         except Exception:
             LOG.exception("a heat plan failed")
             return False

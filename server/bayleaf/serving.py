@@ -14,8 +14,9 @@ from gunicorn.app.base import BaseApplication
 from bayleaf.app import create_app
 from bayleaf.config import Config, hosts_of, is_loopback_name
 from bayleaf.http.parts import KEY, Parts
-from bayleaf.planning import EXTENSION, Planning, start_planning
-from bayleaf.reminding import Reminder, start_reminding
+from bayleaf.planning import start_planning
+from bayleaf.process_lock import LockedThread
+from bayleaf.reminding import start_reminding
 from bayleaf.usecases.first_office import first_login
 
 THREADS = 8
@@ -135,9 +136,8 @@ def run(listening: Listening, load: Callable[[], Flask], ready: Callable[[], Non
 def _stop_threads(app: object) -> None:
     if not isinstance(app, Flask):
         return
-    for name in ("bayleaf_reminder", EXTENSION):
-        thread = app.extensions.get(name)
-        if isinstance(thread, Reminder | Planning):
+    for thread in app.extensions.values():
+        if isinstance(thread, LockedThread):
             thread.stop()
 
 
