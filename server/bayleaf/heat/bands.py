@@ -6,7 +6,6 @@ zone's time), then released by the plan's acts from there on, as a technician do
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
@@ -14,7 +13,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from bayleaf.heat.ageing import above_s
-from bayleaf.heat.bondline import Curves, steepest_K_min, windows
+from bayleaf.heat.bondline import Curves, steepest_K_min, whole_window_s, windows
 from bayleaf.heat.exposure import ageing_share, counted_C
 from bayleaf.heat.ground import Ground, Kin
 from bayleaf.heat.places import Place, places_of
@@ -103,15 +102,13 @@ def courses_of(
 def _heated(heated: FamilyRun, member: int, end_s: float) -> tuple[Floats, Floats]:
     count = int(end_s // EVERY_S)
     clock_s = np.asarray(end_s - EVERY_S * np.arange(count, -1, -1), dtype=np.float64)
-    one = FamilyRun(heated.ambient_C, heated.times_s, heated.amounts[:, member], heated.bends_s)
-    return clock_s, one.on(clock_s).amounts
+    return clock_s, heated.only([member]).on(clock_s).amounts[:, 0]
 
 
 def bands_of(zone: Zone, courses: tuple[Course, ...]) -> Bands:
     """Every answer over the members."""
     bond = [course.curves(places_of(zone, zone.layer(zone.bondline))) for course in courses]
-    layers = [*zone.layers, *([zone.profile.wall] if zone.profile else [])]
-    spans = [_wedging(curves, zone) for curves in bond]
+    spans = [whole_window_s(curves, windows(curves, zone.workable_C, zone.maximum_C)) for curves in bond]
     told = [curves.until(course.heat_until_s) for curves, course in zip(bond, courses, strict=True)]
     metals = [layer for layer in zone.layers if layer.role == "metal"]
     return Bands(
@@ -120,7 +117,7 @@ def bands_of(zone: Zone, courses: tuple[Course, ...]) -> Bands:
         cooling_K_min=Span.of(steepest_K_min(curves, falling=True)[0] for curves in bond),
         coldest_C=_by_minute(bond, lambda curves: curves.coldest_C),
         hottest_C=_by_minute(bond, lambda curves: curves.hottest_C),
-        layers=tuple(_layer(zone, layer, courses) for layer in layers),
+        layers=tuple(_layer(zone, layer, courses) for layer in zone.layers_and_wall),
         neighbours_C=tuple(
             (one.id, Span.of(peaks_C(course, (Place(one.layer, one.x_m, one.y_m),))[0] for course in courses))
             for one in zone.neighbours
@@ -145,15 +142,6 @@ def _layer(zone: Zone, layer: Layer, courses: tuple[Course, ...]) -> LayerBands:
     shares = [ageing_share(one, int(one.T_C.max(axis=0).argmax())) for one in told]
     aged = Span.of(shares) if layer.role == "metal" else None
     return LayerBands(layer.id, Span.of(float(one.T_C.max()) for one in told), above, aged)
-
-
-def _wedging(curves: Curves, zone: Zone) -> tuple[float, float]:
-    """From when until when the whole bondline can be wedged; never: (infinity, infinity)."""
-    found = windows(curves, zone.workable_C, zone.maximum_C)
-    if len(found) < len({place.x_m for place in curves.places}):
-        return math.inf, math.inf
-    low, high = max(one.from_s for one in found), min(one.until_s for one in found)
-    return (low, high) if low <= high else (math.inf, math.inf)
 
 
 def _by_minute(bond: list[Curves], figure: Callable[[Curves], Floats]) -> tuple[tuple[float, Span], ...]:

@@ -63,4 +63,9 @@ def _rounded(span: Span, digits: int) -> list[float]:
 
 
 def _minutes(span: Span) -> list[float | str]:
-    return [round(at_s / 60, 2) if math.isfinite(at_s) else NEVER for at_s in (span.low, span.high)]
+    return [minutes(span.low), minutes(span.high)]
+
+
+def minutes(at_s: float) -> float | str:
+    """Minutes to a hundredth; a word for infinity."""
+    return round(at_s / 60, 2) if math.isfinite(at_s) else NEVER

@@ -121,6 +121,14 @@ def windows(curves: Curves, workable_C: float, maximum_C: float) -> tuple[Window
     return tuple(made)
 
 
+def whole_window_s(curves: Curves, found: tuple[Window, ...]) -> tuple[float, float]:
+    """From when until when the whole zone can be wedged, end to end; never: (infinity, infinity)."""
+    if len(found) < len({place.x_m for place in curves.places}):
+        return math.inf, math.inf
+    low, high = max(one.from_s for one in found), min(one.until_s for one in found)
+    return (low, high) if low <= high else (math.inf, math.inf)
+
+
 def steepest_K_min(curves: Curves, *, falling: bool, over_s: float = 60.0) -> tuple[float, float, Place]:
     """(rate, time, place) of the steepest rise or fall, as the mean over a minute that a logger shows."""
     span = max(1, round(over_s / float(curves.times_s[1] - curves.times_s[0])))

@@ -66,8 +66,7 @@ def exposure_of(run: Run, zone: Zone, layer: Layer) -> Exposure:
 
 
 def exposures_of(run: Run, zone: Zone) -> tuple[Exposure, ...]:
-    layers = [*zone.layers, *([zone.profile.wall] if zone.profile else [])]
-    return tuple(exposure_of(run, zone, layer) for layer in layers)
+    return tuple(exposure_of(run, zone, layer) for layer in zone.layers_and_wall)
 
 
 def counted_C(zone: Zone, layer: Layer) -> list[float]:

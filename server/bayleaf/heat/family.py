@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
@@ -11,17 +10,12 @@ from numpy.typing import NDArray
 
 from bayleaf.heat.bondline import reached_s
 from bayleaf.heat.falls import LIFT_LOOK_S
-from bayleaf.heat.ground import LIFTED_CONTACT, Ground, Kin, ground_of
-from bayleaf.heat.layout import layout_of
-from bayleaf.heat.mesh import QUICK, mesh_of
+from bayleaf.heat.ground import LIFTED_CONTACT, Ground, Kin, liftable
 from bayleaf.heat.places import Place, places_of
 from bayleaf.heat.reduced_run import FamilyRun
-from bayleaf.heat.run import simulate
-from bayleaf.heat.step_length import Accuracy
 from bayleaf.heat.zone import Conditions, Zone
 
 Floats = NDArray[np.float64]
-ROUGH = Accuracy(0.3, 128.0)
 LIFT_EVERY_S = 60.0
 LIFT_AT_SHARE = 1 / 3
 CLOCK_S = 30.0
@@ -62,15 +56,6 @@ def factors(band: tuple[float, float], count: int) -> tuple[float, ...]:
     half = count // 2
     low = [band[0] ** (1 - n / half) for n in range(half)]
     return (*low, 1.0, *(band[1] ** ((n + 1) / half) for n in range(half)))
-
-
-def family_of(zone: Zone, size: int = 5, tick: Callable[[float], None] | None = None) -> Family:
-    """The family of a zone that is not planned otherwise; `tick` is told the share done, and may raise."""
-    say = tick or (lambda _share: None)
-    nominal = simulate(zone, layout_of(zone, mesh_of(zone, QUICK)), acts=zone.acts, accuracy=ROUGH)
-    ground = ground_of(zone, nominal, zone.duration_s, say)
-    kin = kin_of(ground, size)
-    return family_on(ground, kin, heated(kin), size)
 
 
 def kin_of(ground: Ground, size: int) -> Kin:
@@ -116,7 +101,7 @@ def _liftings(ground: Ground) -> tuple[Lifting, ...]:
     on.
     """
     zone = ground.zone
-    pads = [pad.id for pad in zone.pads if pad.contact_W_m2K and zone.sensors]
+    pads = [pad.id for pad in liftable(zone)]
     if not pads:
         return ()
     row = int(np.argmin(np.abs(ground.nominal.times_s - zone.duration_s * LIFT_AT_SHARE)))

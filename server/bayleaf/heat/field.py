@@ -29,8 +29,8 @@ def field_of(plan: Plan) -> dict[str, Any]:
     """The document; under 300 KB gzipped for zones of ordinary size."""
     zone = plan.zone
     x_m, y_m = _middles(zone.size_m[0], ALONG), _middles(zone.size_m[1], ACROSS)
-    last_s = max((act.at_s for act in plan.acts), default=plan.heat_until_s)
-    times_s = np.linspace(0.0, min(float(plan.run.times_s[-1]), last_s + COOLING_SHOWN_S), FRAMES)
+    shown_s = min(float(plan.run.times_s[-1]), plan.last_act_s + COOLING_SHOWN_S)
+    times_s = np.linspace(0.0, shown_s, FRAMES)
     found = [_layer(plan, layer, (x_m, y_m), times_s) for layer in zone.layers]
     ends = [(low, high) for _, low, high in found]
     return {

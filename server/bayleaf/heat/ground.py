@@ -16,11 +16,10 @@ from bayleaf.heat.places import Place, sampler
 from bayleaf.heat.reduced import Reduced, reduced_of
 from bayleaf.heat.reduced_run import FamilyRun, Stretch, run_family
 from bayleaf.heat.run import Run, lifted_by, limits_W_m2, simulate
-from bayleaf.heat.step_length import Accuracy
-from bayleaf.heat.zone import Conditions, PadAct, Zone
+from bayleaf.heat.step_length import ROUGH
+from bayleaf.heat.zone import Conditions, Pad, PadAct, Zone
 
 Floats = NDArray[np.float64]
-CORNER = Accuracy(0.3, 128.0)
 LIFTED_CONTACT = 0.1
 SHOWN_ROWS = (1, 2, 3, 4, 6, 8, 12, 16, 24, 32, 48, 64, 90, 120)  # of the falls' clock
 FIRST_STEP_S = 4.0
@@ -57,7 +56,7 @@ def ground_of(
     tick(0.0)
     (poor, good), (still, windy) = zone.contact_band, zone.loss_band
     corners = [
-        simulate(zone, layout, Conditions(contact, loss), acts=zone.acts, accuracy=CORNER).node_C
+        simulate(zone, layout, Conditions(contact, loss), acts=zone.acts, accuracy=ROUGH).node_C
         for contact, loss in ((good, still), (poor, windy))
     ]
     tick(0.6)
@@ -67,11 +66,7 @@ def ground_of(
     fallen = falls[list(SHOWN_ROWS)] * np.maximum(nominal.power_W_m2[row], 1.0)
     fallen = np.moveaxis(fallen, 1, 0).reshape(layout.count, -1)
     tick(0.8)
-    lifts = [
-        contact_fall(zone, layout, hot_C, pad.id, LIFTED_CONTACT)[1::2]
-        for pad in zone.pads
-        if pad.contact_W_m2K and zone.sensors
-    ]
+    lifts = [contact_fall(zone, layout, hot_C, pad.id, LIFTED_CONTACT)[1::2] for pad in liftable(zone)]
     heated = np.concatenate([nominal.node_C, *corners]).T
     changes = np.concatenate([fallen, *(lift.T for lift in lifts)], axis=1)
     rises = np.concatenate([heated - zone.ambient_C, changes], axis=1)
@@ -79,6 +74,11 @@ def ground_of(
     states_C = np.concatenate([heated, hot_C[:, None] + changes], axis=1)
     tick(1.0)
     return Ground(zone, layout, nominal, modes, states_C, falls)
+
+
+def liftable(zone: Zone) -> tuple[Pad, ...]:
+    """The pads whose lifting a sensor may tell."""
+    return tuple(pad for pad in zone.pads if pad.contact_W_m2K and zone.sensors)
 
 
 @dataclass

@@ -78,6 +78,11 @@ class Plan:
     family: Family
     bands: Bands
 
+    @property
+    def last_act_s(self) -> float:
+        """When the last pad is turned down or off; without acts when heating ends."""
+        return max((act.at_s for act in self.acts), default=self.heat_until_s)
+
 
 def plan_of(zone: Zone, tick: Tick | None = None, family_size: int = 5) -> Plan:
     """Plans a zone that has a bondline. `tick` is told what is being done and the share; it may raise to
@@ -109,7 +114,7 @@ def plan_of(zone: Zone, tick: Tick | None = None, family_size: int = 5) -> Plan:
     family = family_on(ground, kin, hot, family_size)
     until_s = until_s if release else np.full(len(kin.under), end_s)
     after_s = float(run.times_s[-1]) - heat_until_s if release else 0.0
-    few = _nine(family_size)
+    few = _crossing(family_size, {0, family_size // 2, family_size - 1})
     courses = courses_of(
         kin.only(few), hot.only(few), until_s[few], acts=acts, begins_s=heat_until_s, after_s=after_s
     )
@@ -131,22 +136,17 @@ def _members_until(zone: Zone, ground: Ground, hot: FamilyRun) -> Floats:
     return np.minimum(until_s, zone.duration_s)
 
 
-def _nine(size: int) -> list[int]:
-    """Ends and middle of both axes: members of the band."""
-    ends = sorted({0, size // 2, size - 1})
-    return [row * size + column for row in ends for column in ends]
+def _crossing(size: int, at: set[int]) -> list[int]:
+    """The members where these rows and columns meet."""
+    return [row * size + column for row in sorted(at) for column in sorted(at)]
 
 
 def _release(ground: Ground, kin: Kin, hot: FamilyRun, until_s: Floats, begins_s: float) -> Release:
     size = math.isqrt(len(kin.under))
     middle = len(kin.under) // 2
-    few = [middle, *(n for n in _nine(size) if n != middle and _corner(n, size))]
-    starts = np.array([hot.on(until_s[[n]]).amounts[0, n] for n in few])
+    few = [middle, *(n for n in _crossing(size, {0, size - 1}) if n != middle)]
+    starts = np.array([hot.only([n]).on(until_s[[n]]).amounts[0, 0] for n in few])
     return plan_release(ground, kin.only(few), starts, begins_s)
-
-
-def _corner(member: int, size: int) -> bool:
-    return member // size in {0, size - 1} and member % size in {0, size - 1}
 
 
 def _released(zone: Zone, nominal: Run, release: Release, store: FactorStore) -> Run:

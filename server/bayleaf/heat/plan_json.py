@@ -11,7 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from bayleaf.heat.asked import asked_figures, asked_powers
-from bayleaf.heat.bands_json import bands_json
+from bayleaf.heat.bands_json import NEVER, bands_json, minutes
 from bayleaf.heat.bondline import Spot, layer_curves
 from bayleaf.heat.exposure import AGEING_SOURCE, STRONGER_TIMES, Exposure
 from bayleaf.heat.model import MODEL_ID
@@ -23,12 +23,7 @@ from bayleaf.heat.zone import PadAct, Zone
 
 Json = dict[str, Any]
 Floats = NDArray[np.float64]
-NEVER = "never"
 BAND_EVERY_S = 60.0
-
-
-def minutes(at_s: float) -> float | str:
-    return round(at_s / 60, 2) if math.isfinite(at_s) else NEVER
 
 
 def _mm(at_m: float) -> float | str:
@@ -120,8 +115,7 @@ def answer_sentence(plan: Plan) -> str:
         return f"Not feasible: {plan.troubles[0].sentence}.{mend}"
     low, high = (_rounded(at_s) for at_s in (plan.workable_from_s, plan.workable_to_s))
     metal = max((one.peak_C for one in plan.exposures if one.role == "metal"), default=math.nan)
-    last = max((act.at_s for act in plan.acts), default=plan.heat_until_s)
-    release = f"release from {_rounded(plan.heat_until_s)} to {_rounded(last)} min"
+    release = f"release from {_rounded(plan.heat_until_s)} to {_rounded(plan.last_act_s)} min"
     workable = f"Workable in {_rounded(plan.workable_s)} min ({low}-{high})"
     return f"{workable}, {release}, metal peaks at {metal:.0f} C."
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from functools import cached_property
+from functools import cache, cached_property
 
 import numpy as np
 from numpy.typing import NDArray
@@ -118,13 +118,12 @@ def reduced_of(
     """
     base = system_of(zone, layout, NOMINAL, lifted)
 
+    @cache
     def projected(one: Conditions) -> tuple[Floats, Floats]:
-        return _projected(system_of(zone, layout, one, lifted), modes)
+        return _projected(base if one == NOMINAL else system_of(zone, layout, one, lifted), modes)
 
-    contacts = {one: projected(one) for one in {replace(u, loss=1.0) for u in under}}
-    losses = {loss: projected(Conditions(loss=loss)) for loss in {u.loss for u in under}}
-    nominal = _projected(base, modes)
-    terms = [(contacts[replace(u, loss=1.0)], losses[u.loss]) for u in under]
+    nominal = projected(NOMINAL)
+    terms = [(projected(replace(u, loss=1.0)), projected(Conditions(loss=u.loss))) for u in under]
     points = _face_points(base, modes, states_C)
     return Reduced(
         modes,

@@ -8,7 +8,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from bayleaf.heat.bondline import Curves, Spot
+from bayleaf.heat.bondline import Curves, Spot, whole_window_s
 from bayleaf.heat.model import MODEL_ID
 from bayleaf.heat.nearby import NeighbourAnswer
 from bayleaf.heat.plan import FIRST, Plan
@@ -43,7 +43,7 @@ def seconds(at_s: float) -> int | None:
 
 def _answer(plan: Plan) -> Json:
     zone = plan.zone
-    low, high = _window_s(plan)
+    low, high = whole_window_s(plan.bond, plan.windows)
     touch = [one.from_s for one in plan.touch if one.contact == TOUCHED_FOR]
     return {
         "sentence": answer_sentence(plan),
@@ -56,22 +56,13 @@ def _answer(plan: Plan) -> Json:
         "heat_until_s": seconds(plan.heat_until_s),
         "soak_s": round(zone.soak_s),
         "wedging_s": round(zone.wedging_s),
-        "window_from_s": low,
-        "window_until_s": high,
+        "window_from_s": seconds(low),
+        "window_until_s": seconds(high),
         "bond_peak_dC": [tenths(T_C) for T_C in plan.peak_band_C],
         "metal_peak_dC": [tenths(T_C) for T_C in plan.metal_band_C],
         "touch_s": seconds(max(touch, default=0.0)),
         "touch_for": TOUCHED_FOR,
     }
-
-
-def _window_s(plan: Plan) -> tuple[int | None, int | None]:
-    """From when until when the whole zone can be wedged, end to end; (None, None) if never all of it."""
-    along = {place.x_m for place in plan.bond.places}
-    if len({one.x_m for one in plan.windows}) < len(along):
-        return None, None
-    low, high = max(one.from_s for one in plan.windows), min(one.until_s for one in plan.windows)
-    return (seconds(low), seconds(high)) if low <= high else (None, None)
 
 
 def _layout(plan: Plan) -> Json:
@@ -144,10 +135,9 @@ def figures_of(plan: Plan) -> Json:
         "feasible", "workable_s", "from_s", "until_s", "heat_until_s", "soak_s", "wedging_s",
         "window_from_s", "window_until_s", "bond_peak_dC", "metal_peak_dC",
     )  # fmt: skip
-    last_s = max((act.at_s for act in plan.acts), default=plan.heat_until_s)
     return {
         "model": MODEL_ID,
         "ambient_dC": tenths(zone.ambient_C),
-        "release_until_s": seconds(last_s),
+        "release_until_s": seconds(plan.last_act_s),
         **{name: answer[name] for name in kept},
     }

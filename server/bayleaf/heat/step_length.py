@@ -18,6 +18,7 @@ class Accuracy:
 
 
 USUAL = Accuracy()
+ROUGH = Accuracy(0.3, 128.0)
 
 
 def growth(error_K: float, accuracy: Accuracy) -> int:

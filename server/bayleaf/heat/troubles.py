@@ -8,11 +8,11 @@ from dataclasses import dataclass, replace
 
 from bayleaf.heat.bondline import layer_curves, steepest_K_min, workable_s
 from bayleaf.heat.electric import electric_of
-from bayleaf.heat.family import ROUGH
 from bayleaf.heat.layout import layout_of
 from bayleaf.heat.mesh import QUICK, mesh_of
 from bayleaf.heat.places import Place, histories, places_of
 from bayleaf.heat.run import Run, simulate
+from bayleaf.heat.step_length import ROUGH
 from bayleaf.heat.zone import Pad, Supply, Zone
 
 SETPOINTS = (0.9, 0.8, 0.7, 0.6, 0.5)
@@ -53,7 +53,7 @@ def _too_hot(zone: Zone, run: Run) -> Iterator[Trouble]:
 
 
 def _layers(zone: Zone, run: Run) -> Iterator[Trouble]:
-    for layer in (*zone.layers, *([zone.profile.wall] if zone.profile else [])):
+    for layer in zone.layers_and_wall:
         if layer.limit_C is None:
             continue
         peak = float(histories(run, places_of(zone, layer)).max())

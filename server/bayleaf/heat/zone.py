@@ -221,9 +221,14 @@ class Zone:
     def outline(self) -> Box:
         return Box(0.0, 0.0, *self.size_m)
 
+    @property
+    def layers_and_wall(self) -> tuple[Layer, ...]:
+        """Every layer, and the far wall of a profile behind them."""
+        return (*self.layers, self.profile.wall) if self.profile else self.layers
+
     def layer(self, layer_id: str) -> Layer:
         """The layer of that id (the profile's far wall included); KeyError if there is none."""
-        for layer in (*self.layers, *([self.profile.wall] if self.profile else [])):
+        for layer in self.layers_and_wall:
             if layer.id == layer_id:
                 return layer
         raise KeyError(layer_id)

@@ -9,16 +9,29 @@ from typing import Any
 import numpy as np
 import pytest
 
-from bayleaf.heat.family import Family, family_of
+from bayleaf.heat.family import Family, family_on, heated, kin_of
 from bayleaf.heat.fit import Forecast, Reading, fit
 from bayleaf.heat.forecast_words import sentence
+from bayleaf.heat.ground import ground_of
+from bayleaf.heat.layout import layout_of
+from bayleaf.heat.mesh import QUICK, mesh_of
 from bayleaf.heat.plan import FIRST
 from bayleaf.heat.response import MOST_GZIPPED_BYTES, family_of_response, packed, response_set
+from bayleaf.heat.run import simulate
+from bayleaf.heat.step_length import ROUGH
 from bayleaf.heat.zone import Zone
 from unit.heat.live import VECTORS, drawn, readings_of, slow_zone, true_workable_s
 
 RUNS = 10
 TWELVE_MIN_S = 720.0
+
+
+def family_of(zone: Zone, size: int = 5) -> Family:
+    """The family on a quick mesh, without a plan."""
+    nominal = simulate(zone, layout_of(zone, mesh_of(zone, QUICK)), acts=zone.acts, accuracy=ROUGH)
+    ground = ground_of(zone, nominal, zone.duration_s)
+    kin = kin_of(ground, size)
+    return family_on(ground, kin, heated(kin), size)
 
 
 @pytest.fixture(scope="module")
