@@ -1,6 +1,6 @@
 // The editor of a heat zone: the joint to scale, its section, and every member as a field; kept as another zone.
 import type { JSX } from 'preact'
-import { useState } from 'preact/hooks'
+import { useMemo, useState } from 'preact/hooks'
 import type { Json } from '../../core/canonical.ts'
 import { jointOf } from '../../core/views/office_heat_document.ts'
 import type { ZoneFault } from '../../core/views/office_heat_fields.ts'
@@ -75,6 +75,7 @@ type EditorProps = { first: Json; title: string; note: string }
 
 function HeatEditor({ first, title, note }: EditorProps): JSX.Element {
   const draft = useDraft(first)
+  const joint = useMemo(() => jointOf(draft.document), [draft.document])
   const { act, keep } = useKeep()
   const [chosen, setChosen] = useState<Thing>()
   const told = faultsOf(act)
@@ -114,14 +115,15 @@ function HeatEditor({ first, title, note }: EditorProps): JSX.Element {
             <h2>{picture.joint}</h2>
             <HeatJointEditor
               document={draft.document}
+              joint={joint}
               chosen={chosen}
               onChoose={setChosen}
               onMove={draft.change}
             />
           </section>
-          <HeatSection joint={jointOf(draft.document)} />
+          <HeatSection joint={joint} />
         </div>
-        <HeatEditorParts {...{ draft, faults, chosen, onChoose: setChosen }} />
+        <HeatEditorParts {...{ draft, joint, faults, chosen, onChoose: setChosen }} />
       </div>
     </article>
   )

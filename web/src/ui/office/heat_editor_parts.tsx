@@ -2,7 +2,7 @@
 import type { ComponentChildren, JSX } from 'preact'
 import { useEffect, useRef } from 'preact/hooks'
 import type { Json } from '../../core/canonical.ts'
-import { type Joint, jointOf, withAt } from '../../core/views/office_heat_document.ts'
+import { type Joint, withAt } from '../../core/views/office_heat_document.ts'
 import {
   bondFields,
   type FieldGroup,
@@ -20,40 +20,50 @@ import { added, addedLayer, removed, type Thing } from '../../core/views/office_
 import { editing as words } from '../words/en_heat_form.ts'
 import type { Draft } from './heat_draft.ts'
 import { HeatFields } from './heat_fields.tsx'
-import { isSame, thingName } from './heat_joint_editor.tsx'
+import { thingName } from './heat_joint_editor.tsx'
+import { isSame, THING_KINDS } from './heat_things.tsx'
 
-type PartsProps = {
-  draft: Draft
-  faults: readonly ZoneFault[]
+type FormProps = { draft: Draft; joint: Joint; faults: readonly ZoneFault[] }
+type PartsProps = FormProps & {
   chosen: Thing | undefined
   onChoose: (thing: Thing | undefined) => void
 }
-const THINGS = ['pads', 'sensors', 'neighbours'] as const
 
-export function HeatEditorParts({ draft, faults, chosen, onChoose }: PartsProps): JSX.Element {
+export function HeatEditorParts(props: PartsProps): JSX.Element {
+  const { draft, faults } = props
   const { document } = draft
   const kept = untouched(document)
-  const fields = (groups: readonly FieldGroup[]) => (
-    <HeatFields document={document} groups={groups} faults={faults} onType={draft.change} />
-  )
-  const hasFault = (groups: readonly FieldGroup[]): boolean =>
-    groups.some((group) => faultsAt(faults, group.path).length > 0)
-  const part = (name: string, groups: readonly FieldGroup[], open: boolean) => (
-    <Fold name={name} open={open || hasFault(groups)} faulty={hasFault(groups)}>
-      {fields(groups)}
-    </Fold>
-  )
   return (
     <div class="hz-parts">
-      {part(words.parts.zone, zoneFields(), true)}
-      {part(words.parts.bondline, bondFields(document), false)}
-      <Layers draft={draft} faults={faults} />
-      {THINGS.map((kind) => (
-        <Things key={kind} {...{ kind, draft, faults, chosen, onChoose }} />
+      <Part name={words.parts.zone} groups={zoneFields()} {...{ draft, faults }} open />
+      <Part name={words.parts.bondline} groups={bondFields(document)} {...{ draft, faults }} />
+      <Layers {...props} />
+      {THING_KINDS.map((kind) => (
+        <Things key={kind} kind={kind} {...props} />
       ))}
-      {part(words.parts.around, surroundingFields(), false)}
+      <Part name={words.parts.around} groups={surroundingFields()} {...{ draft, faults }} />
       {kept.length > 0 && <p class="o-note">{words.kept(kept)}</p>}
     </div>
+  )
+}
+
+type PartProps = {
+  name: string
+  groups: readonly FieldGroup[]
+  draft: Draft
+  faults: readonly ZoneFault[]
+  open?: boolean
+  children?: ComponentChildren
+}
+
+/** Fields that are folded together, open where one of them has a fault. */
+function Part({ name, groups, draft, faults, open = false, children }: PartProps): JSX.Element {
+  const faulty = groups.some((group) => faultsAt(faults, group.path).length > 0)
+  return (
+    <Fold name={name} open={open || faulty} faulty={faulty}>
+      <HeatFields document={draft.document} groups={groups} faults={faults} onType={draft.change} />
+      {children}
+    </Fold>
   )
 }
 
@@ -73,29 +83,22 @@ function Fold({ name, open, faulty, children }: FoldProps): JSX.Element {
   )
 }
 
-function Layers({ draft, faults }: { draft: Draft; faults: readonly ZoneFault[] }): JSX.Element {
+function Layers({ draft, joint: { layers }, faults }: FormProps): JSX.Element {
   const { document, change } = draft
-  const { layers } = jointOf(document)
   return (
     <section class="o-stack" aria-label={words.parts.layers}>
       <h2>{words.parts.layers}</h2>
       {layers.map((layer, number) => {
-        const groups = layerFields(document, number)
         const name = words.thing.layers(layer.name)
-        const faulty = groups.some((group) => faultsAt(faults, group.path).length > 0)
+        const remove = (): void =>
+          change(withAt(document, ['layers', number], undefined), `remove layer ${number}`)
         return (
-          <Fold key={number} name={name} open={faulty} faulty={faulty}>
-            <HeatFields document={document} groups={groups} faults={faults} onType={change} />
-            <Remove
-              what={name}
-              onPress={() =>
-                change(withAt(document, ['layers', number], undefined), `remove layer ${number}`)
-              }
-            />
-          </Fold>
+          <Part key={number} name={name} groups={layerFields(document, number)} {...{ draft, faults }}>
+            <PlainKey name={words.remove(name)} onPress={remove} />
+          </Part>
         )
       })}
-      <Add
+      <PlainKey
         name={words.add.layers}
         onPress={() => change(addedLayer(document), `add layer ${layers.length}`)}
       />
@@ -108,15 +111,9 @@ function groupsOf(document: Json, { kind, number }: Thing): readonly FieldGroup[
   return kind === 'sensors' ? sensorFields(document, number) : neighbourFields(document, number)
 }
 
-function Things({
-  kind,
-  draft,
-  faults,
-  chosen,
-  onChoose,
-}: PartsProps & { kind: Thing['kind'] }): JSX.Element {
+function Things(props: PartsProps & { kind: Thing['kind'] }): JSX.Element {
+  const { kind, draft, joint, faults, chosen, onChoose } = props
   const { document, change } = draft
-  const joint: Joint = jointOf(document)
   const count = joint[kind].length
   const add = (): void => {
     change(added(document, kind), `add ${kind} ${count}`)
@@ -131,37 +128,23 @@ function Things({
       <h2>{words.parts[kind]}</h2>
       {joint[kind].map((_, number) => {
         const thing: Thing = { kind, number }
+        const name = thingName(joint, thing)
         const groups = groupsOf(document, thing)
-        const faulty = groups.some((group) => faultsAt(faults, group.path).length > 0)
         return (
-          <Fold
-            key={number}
-            name={thingName(joint, thing)}
-            open={faulty || isSame(chosen, thing)}
-            faulty={faulty}
-          >
-            <HeatFields document={document} groups={groups} faults={faults} onType={change} />
-            <Remove what={thingName(joint, thing)} onPress={() => remove(thing)} />
-          </Fold>
+          <Part key={number} {...{ name, groups, draft, faults }} open={isSame(chosen, thing)}>
+            <PlainKey name={words.remove(name)} onPress={() => remove(thing)} />
+          </Part>
         )
       })}
-      <Add name={words.add[kind]} onPress={add} />
+      <PlainKey name={words.add[kind]} onPress={add} />
     </section>
   )
 }
 
-function Add({ name, onPress }: { name: string; onPress: () => void }): JSX.Element {
+function PlainKey({ name, onPress }: { name: string; onPress: () => void }): JSX.Element {
   return (
     <button type="button" class="key key-plain" onClick={onPress}>
       <span>{name}</span>
-    </button>
-  )
-}
-
-function Remove({ what, onPress }: { what: string; onPress: () => void }): JSX.Element {
-  return (
-    <button type="button" class="key key-plain" onClick={onPress}>
-      <span>{words.remove(what)}</span>
     </button>
   )
 }

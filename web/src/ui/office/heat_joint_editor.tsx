@@ -2,7 +2,7 @@
 import type { JSX, TargetedKeyboardEvent, TargetedPointerEvent } from 'preact'
 import { useRef, useState } from 'preact/hooks'
 import type { Json } from '../../core/canonical.ts'
-import { type Joint, jointOf, type Point } from '../../core/views/office_heat_document.ts'
+import type { Joint, Point } from '../../core/views/office_heat_document.ts'
 import {
   type Extent,
   extentOf,
@@ -16,10 +16,12 @@ import { editing as words } from '../words/en_heat_form.ts'
 import { mm } from '../words/en_heat_office.ts'
 import { picture } from '../words/en_heat_plan.ts'
 import { HeatJoint } from './heat_joint.tsx'
-import { JointThings, Signs } from './heat_things.tsx'
+import { isSame, JointThings, Signs, THING_KINDS } from './heat_things.tsx'
 
 type EditorProps = {
   document: Json
+  /** The document as it is drawn. */
+  joint: Joint
   chosen: Thing | undefined
   onChoose: (thing: Thing) => void
   onMove: (document: Json, tag: string) => void
@@ -34,10 +36,6 @@ const ARROWS: { readonly [key: string]: Point } = {
   ArrowRight: [1, 0],
   ArrowUp: [0, 1],
   ArrowDown: [0, -1],
-}
-
-export function isSame(one: Thing | undefined, two: Thing): boolean {
-  return one?.kind === two.kind && one.number === two.number
 }
 
 const nameOf = (thing: Thing): string => `${thing.kind} ${thing.number}`
@@ -62,11 +60,11 @@ export function thingPlace(joint: Joint, { kind, number }: Thing): string {
   return [words.pointAt(mm(place[0]), mm(place[1])), ...beside].join(', ')
 }
 
-export function HeatJointEditor({ document, chosen, onChoose, onMove }: EditorProps): JSX.Element {
-  const joint = jointOf(document)
+export function HeatJointEditor(props: EditorProps): JSX.Element {
+  const { joint, chosen } = props
   const [held, setHeld] = useState<Extent>()
   const extent = held ?? extentOf(joint)
-  const drag = useDrag({ document, extent, chosen, onChoose, onMove, onHold: setHeld })
+  const drag = useDrag({ ...props, extent, onHold: setHeld })
   return (
     <div class="o-stack">
       <p class="o-note">
@@ -79,23 +77,15 @@ export function HeatJointEditor({ document, chosen, onChoose, onMove }: EditorPr
         </HeatJoint>
       </div>
       <Signs />
-      <ThingKeys joint={joint} chosen={chosen} onChoose={onChoose} onMove={onMove} document={document} />
+      <ThingKeys {...props} />
       <p role="status">{chosen && `${thingName(joint, chosen)}: ${thingPlace(joint, chosen)}.`}</p>
     </div>
   )
 }
 
-const KINDS = ['pads', 'sensors', 'neighbours'] as const
-
 /** Each thing as a key of its own: it is chosen by it, and moved by the arrow keys while it has the focus. */
-function ThingKeys({
-  joint,
-  chosen,
-  onChoose,
-  onMove,
-  document,
-}: EditorProps & { joint: Joint }): JSX.Element {
-  const things = KINDS.flatMap((kind) => joint[kind].map((_, number): Thing => ({ kind, number })))
+function ThingKeys({ joint, chosen, onChoose, onMove, document }: EditorProps): JSX.Element {
+  const things = THING_KINDS.flatMap((kind) => joint[kind].map((_, number): Thing => ({ kind, number })))
   const onKeyDown = (thing: Thing, event: TargetedKeyboardEvent<HTMLButtonElement>): void => {
     const way = ARROWS[event.key]
     if (way === undefined) return
@@ -133,7 +123,7 @@ type Begun = {
 }
 
 /** The picture stands still while something is dragged over it; all of one drag is one step back. */
-function useDrag({ document, extent, chosen, onChoose, onMove, onHold }: DragProps) {
+function useDrag({ document, joint, extent, chosen, onChoose, onMove, onHold }: DragProps) {
   const begun = useRef<Begun | undefined>(undefined)
   const drags = useRef(0)
   const end = (): void => {
@@ -144,7 +134,7 @@ function useDrag({ document, extent, chosen, onChoose, onMove, onHold }: DragPro
     const { left, top, width, height } = event.currentTarget.getBoundingClientRect()
     const mmPerPx = (extent.x1 - extent.x0) / width
     const place = placeOf(extent, [(event.clientX - left) / width, (event.clientY - top) / height])
-    const thing = thingAt(jointOf(document), place, REACH_PX * mmPerPx, chosen)
+    const thing = thingAt(joint, place, REACH_PX * mmPerPx, chosen)
     if (event.button !== 0 || thing === undefined) return
     event.preventDefault()
     event.currentTarget.setPointerCapture(event.pointerId)

@@ -5,6 +5,13 @@ import { type Extent, shareOf, type Thing } from '../../core/views/office_heat_p
 import { picture as words } from '../words/en_heat_plan.ts'
 import { boxed, placed } from './heat_joint.tsx'
 
+/** What can be chosen and moved, in the order in which it is listed. */
+export const THING_KINDS = ['pads', 'sensors', 'neighbours'] as const satisfies readonly Thing['kind'][]
+
+export function isSame(one: Thing | undefined, two: Thing): boolean {
+  return one?.kind === two.kind && one.number === two.number
+}
+
 const LABELS_TURN = 0.78
 
 /** A label that would leave the picture stands on the other side of its sign. */
@@ -55,7 +62,6 @@ export function Signs({ spots = false }: { spots?: boolean }): JSX.Element {
 
 type Spots = { readonly leads: Point; readonly lags: Point }
 
-/** Pads, sensors, neighbours and the two spots, as print over the picture. */
 type ThingsProps = {
   joint: Joint
   extent: Extent
@@ -63,9 +69,10 @@ type ThingsProps = {
   chosen?: Thing | undefined
 }
 
+/** Pads, sensors, neighbours and the two spots, as print over the picture. */
 export function JointThings({ joint, extent, spots, chosen }: ThingsProps): JSX.Element {
   const mark = (kind: Thing['kind'], number: number): string =>
-    chosen?.kind === kind && chosen.number === number ? ' is-chosen' : ''
+    isSame(chosen, { kind, number }) ? ' is-chosen' : ''
   return (
     <span aria-hidden="true">
       {joint.pads.map(
