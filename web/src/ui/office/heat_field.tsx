@@ -85,6 +85,7 @@ function Picture({ field, layer, frame, joint, answer }: PictureProps): JSX.Elem
     <figure role="img" aria-label={words.label(layer.name, at, range[0] ?? '', range[1] ?? '')}>
       <HeatJoint
         joint={joint}
+        extent={extent}
         under={<Colours {...{ field, layer, frame, joint, extent }} />}
         drawn={(toPicture) => <Lines {...{ field, layer, frame, joint, toPicture }} />}
       >
@@ -97,27 +98,28 @@ function Picture({ field, layer, frame, joint, answer }: PictureProps): JSX.Elem
 type LinesProps = Omit<PictureProps, 'answer'> & { toPicture: (place: Point) => Point }
 
 /** Where the layer is workable, and where it is over its limit. */
-function Lines({ field, layer, frame, joint, toPicture }: LinesProps): JSX.Element {
-  const path = (level_C: number): string =>
-    lineOf(field, layer, frame, 10 * level_C)
-      .map(([from, to]) => `M${toPicture(from).join(' ')}L${toPicture(to).join(' ')}`)
-      .join('')
+function Lines({ joint, ...drawn }: LinesProps): JSX.Element {
+  const { layer } = drawn
   const limit = limitOf(joint, layer.id)
   return (
     <g class="hz-lines">
-      {layer.id === joint.bond && (
-        <>
-          <path class="hz-line is-under" d={path(joint.workable_C)} />
-          <path class="hz-line" d={path(joint.workable_C)} />
-        </>
-      )}
-      {limit !== undefined && (
-        <>
-          <path class="hz-line is-under" d={path(limit)} />
-          <path class="hz-line is-limit" d={path(limit)} />
-        </>
-      )}
+      {layer.id === joint.bond && <Line class="hz-line" level_C={joint.workable_C} {...drawn} />}
+      {limit !== undefined && <Line class="hz-line is-limit" level_C={limit} {...drawn} />}
     </g>
+  )
+}
+
+type LineProps = Omit<LinesProps, 'joint'> & { class: string; level_C: number }
+
+/** The page is drawn anew each second; where the line runs changes with the frame alone. */
+function Line({ class: name, field, layer, frame, level_C, toPicture }: LineProps): JSX.Element {
+  const pieces = useMemo(() => lineOf(field, layer, frame, 10 * level_C), [field, layer, frame, level_C])
+  const d = pieces.map(([from, to]) => `M${toPicture(from).join(' ')}L${toPicture(to).join(' ')}`).join('')
+  return (
+    <>
+      <path class="hz-line is-under" d={d} />
+      <path class={name} d={d} />
+    </>
   )
 }
 
