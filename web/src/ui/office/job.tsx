@@ -3,7 +3,6 @@ import type { JSX } from 'preact'
 import { useMemo, useState } from 'preact/hooks'
 import { fold } from '../../core/fold/index.ts'
 import type { MethodDoc } from '../../core/method.ts'
-import type { CardState } from '../../core/state.ts'
 import { type OfficeJob, officeJob } from '../../core/views/office_job.ts'
 import type { JobLog } from '../../core/views/office_log.ts'
 import type { FiledRow, RefusedText } from '../../office_api/rows.ts'
@@ -56,7 +55,7 @@ export function JobScreen({ job }: { job: string }): JSX.Element {
 type Register = readonly FiledRow[] | undefined
 type PageProps = { log: JobLog; register: Register; refused: readonly RefusedText[]; refresh: () => void }
 
-function useJob(log: JobLog, register: Register): { job: OfficeJob; state: CardState } {
+function useJob(log: JobLog, register: Register): OfficeJob {
   const { items, methods } = log
   // Folding is the dear part: the photo lists change with every pull, entries and methods seldom do.
   const state = useMemo(
@@ -67,12 +66,11 @@ function useJob(log: JobLog, register: Register): { job: OfficeJob; state: CardS
       ),
     [items, methods],
   )
-  const job = useMemo(() => officeJob(log, state, register), [log, state, register])
-  return { job, state }
+  return useMemo(() => officeJob(log, state, register), [log, state, register])
 }
 
 function JobPage({ log, register, refused, refresh }: PageProps): JSX.Element {
-  const { job, state } = useJob(log, register)
+  const job = useJob(log, register)
   const [ask, setAsk] = useState<JobAsk>()
   if (log.items.length === 0) return <p class="o-loading">{o.job.empty}</p>
   return (
@@ -90,7 +88,7 @@ function JobPage({ log, register, refused, refresh }: PageProps): JSX.Element {
           <JobFindings items={job.findings} onAsk={setAsk} />
           <JobInstruments job={job} />
           <JobDeviations items={job.deviations} onAsk={setAsk} />
-          <JobRuns runs={job.runs} log={log} state={state} refresh={refresh} />
+          <JobRuns runs={job.runs} log={log} state={job.state} refresh={refresh} />
           <JobHeat job={log.job} methods={methodsOf(log)} closed={job.filing.at === 'filed'} />
           <JobTally tally={job.tally} />
           <JobRefused refused={refused} />

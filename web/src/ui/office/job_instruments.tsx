@@ -1,5 +1,6 @@
 // Instruments that were overdue for calibration on the day that a step of the job named them.
 import type { JSX } from 'preact'
+import { useMemo } from 'preact/hooks'
 import { overdueInstruments } from '../../core/views/office_instruments.ts'
 import type { OfficeJob } from '../../core/views/office_job.ts'
 import type { InstrumentRow } from '../../office_api/rows.ts'
@@ -13,8 +14,12 @@ const NOTHING: readonly InstrumentRow[] = []
 export function JobInstruments({ job: { log, state } }: { job: OfficeJob }): JSX.Element | null {
   const { desk, shop } = useOffice()
   const { seen } = useRoute(desk.api.instruments, 0, 'instruments')
-  const entries = new Map(log.items.map(({ entry }) => [entry.hash, entry]))
-  const overdue = overdueInstruments(state, entries, Object.values(log.methods), seen.value ?? NOTHING)
+  const register = seen.value ?? NOTHING
+  // The page is drawn anew each second.
+  const overdue = useMemo(() => {
+    const entries = new Map(log.items.map(({ entry }) => [entry.hash, entry]))
+    return overdueInstruments(state, entries, Object.values(log.methods), register)
+  }, [log, state, register])
   if (overdue.length === 0) return null
   return (
     <section class="o-part" aria-label={words.overdueTitle}>
