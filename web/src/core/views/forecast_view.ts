@@ -30,13 +30,18 @@ type Facts = {
 /** The curves hold for what else was read. */
 const HOLDS: readonly LooksLike[] = ['', 'sensor_off']
 
-const told = new WeakMap<ResponseDoc, { readonly key: string; readonly forecast: LiveForecast }>()
+type Told = { readonly key: string; readonly forecast: LiveForecast }
 
-/** Fitted anew only when the readings are others than at the last time. */
-export function forecastOf(document: ResponseDoc, facts: Facts): LiveForecast {
+/** By run: those of one zone stand on one document, and would push each other out. */
+const told = new WeakMap<ResponseDoc, Map<string, Told>>()
+
+/** Fitted anew only when the readings of that run are others than at the last time. */
+export function forecastOf(document: ResponseDoc, facts: Facts, run = ''): LiveForecast {
   const { readings, since_ms } = readingsOf(facts)
   const key = JSON.stringify([readings, facts.settings.lagging_min])
-  const kept = told.get(document)
+  const runs = told.get(document) ?? new Map<string, Told>()
+  told.set(document, runs)
+  const kept = runs.get(run)
   const power_gone_ms = powerGoneMs(facts.acts)
   if (kept?.key === key) return { ...kept.forecast, since_ms, power_gone_ms }
   const set = preparedOf(document)
@@ -48,7 +53,7 @@ export function forecastOf(document: ResponseDoc, facts: Facts): LiveForecast {
     counted: readings.filter(({ sensor }) => document.sensors.includes(sensor)).length,
     soak_ms: HOLDS.includes(fit.looks_like) ? msOf(soak_s) : undefined,
   }
-  told.set(document, { key, forecast })
+  runs.set(run, { key, forecast })
   return forecast
 }
 
@@ -73,10 +78,9 @@ function readingsOf({ rows, acts, settings }: Facts): {
     ...acts.flatMap((one) => (remarkOf(one.text) === 'reclamped' ? [one.run_ms] : [])),
   )
   const scale = 10 ** settings.decimals
-  const fixed_ms = (sensor: string) =>
-    Math.max(0, ...acts.flatMap((one) => (isSensorFixed(one.text, sensor) ? [one.run_ms] : [])))
+  const fixed_ms = new Map(sensorsIn(rows).map((sensor) => [sensor, fixedMs(acts, sensor)]))
   const counting = rows.filter(
-    ({ run_ms, sensor }) => run_ms > Math.max(since_ms, fixed_ms(sensor)) && run_ms <= until_ms,
+    ({ run_ms, sensor }) => run_ms > Math.max(since_ms, fixed_ms.get(sensor) ?? 0) && run_ms <= until_ms,
   )
   const readings = thinned(counting).map(({ run_ms, sensor, value }) => ({
     ...{ at_s: run_ms / 1000, sensor },
@@ -85,12 +89,20 @@ function readingsOf({ rows, acts, settings }: Facts): {
   return { readings, since_ms }
 }
 
+function sensorsIn(rows: readonly RunRow[]): readonly string[] {
+  return [...new Set(rows.map(({ sensor }) => sensor))]
+}
+
+/** When a sensor was last fastened again; 0 for never. */
+function fixedMs(acts: readonly ActRow[], sensor: string): number {
+  return Math.max(0, ...acts.flatMap((one) => (isSensorFixed(one.text, sensor) ? [one.run_ms] : [])))
+}
+
 /** A logger's thousands say no more than these: evenly taken of each sensor, the newest among them. */
 const MOST_OF_A_SENSOR = 60
 
 function thinned(rows: readonly RunRow[]): readonly RunRow[] {
-  const sensors = [...new Set(rows.map(({ sensor }) => sensor))]
-  return sensors.flatMap((sensor) => {
+  return sensorsIn(rows).flatMap((sensor) => {
     const own = rows.filter((row) => row.sensor === sensor)
     const every = Math.ceil(own.length / MOST_OF_A_SENSOR)
     return own.filter((_, i) => (own.length - 1 - i) % every === 0)

@@ -52,7 +52,7 @@ export function runViewOf(card: Card, hash: string): RunView | undefined {
   const sensors = sensorsOf(rows, zone, settings)
   const acts = actRowsOf(card, run)
   const plan = planFor(card.plans, run.method, run.zone)
-  const forecast = plan?.set && forecastOf(plan.set, { rows, acts, settings })
+  const forecast = plan?.set && forecastOf(plan.set, { rows, acts, settings }, hash)
   const planned = plan?.set && { steps: plan.set.acts, soak_ms: forecast?.soak_ms }
   const facts: RunFacts = {
     ...{ run, ask, acts, moments: momentsOf(rows, zone), sensors },
