@@ -69,7 +69,7 @@ function timesOf({ plan, forecast }: RunView): Times | undefined {
 
 const MINUTE_MS = 60_000
 
-export function minutesOf({ workable_ms, from_ms, until_ms }: Times, now_ms: number): Minutes {
+function minutesOf({ workable_ms, from_ms, until_ms }: Times, now_ms: number): Minutes {
   return {
     left: Math.round((workable_ms - now_ms) / MINUTE_MS),
     from: Math.max(0, Math.floor((from_ms - now_ms) / MINUTE_MS)),

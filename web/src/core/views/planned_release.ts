@@ -22,12 +22,17 @@ export function plannedSteps(steps: readonly PadStep[], { run, acts }: Facts): r
     const before = lasting.slice(0, i).filter(({ pad }) => pad === step.pad).length
     return { ...step, number: i + 1, done_ms: timesDown(acts, step.pad)[before] }
   })
-  const last = timed.filter(({ done_ms }) => done_ms !== undefined).at(-1)
-  const late_ms = last === undefined ? undefined : (last.done_ms ?? 0) - last.at_s * 1000
+  const late_ms = lateMs(timed)
   return timed.map((step) => ({
     ...step,
     due_ms: step.done_ms !== undefined || late_ms === undefined ? undefined : step.at_s * 1000 + late_ms,
   }))
+}
+
+/** By how much the last step that is done was late. */
+function lateMs(steps: readonly Pick<PlannedStep, 'at_s' | 'done_ms'>[]): number | undefined {
+  const last = steps.filter(({ done_ms }) => done_ms !== undefined).at(-1)
+  return last?.done_ms === undefined ? undefined : last.done_ms - last.at_s * 1000
 }
 
 function timesDown(acts: readonly ActRow[], pad: string): readonly number[] {
@@ -43,8 +48,5 @@ export function nextStep(steps: readonly PadStep[], facts: Facts): PlannedStep |
 
 /** By how much the run is behind its plan, from the release's last step on; undefined before the first. */
 export function behindPlanMs(steps: readonly PadStep[], facts: Facts): number | undefined {
-  const last = plannedSteps(steps, facts)
-    .filter(({ done_ms }) => done_ms !== undefined)
-    .at(-1)
-  return last?.done_ms === undefined ? undefined : last.done_ms - last.at_s * 1000
+  return lateMs(plannedSteps(steps, facts))
 }
