@@ -14,7 +14,7 @@ import type { CountersignState, LotState, RunState, SlotState } from '../state.t
 import { type Ground, stepRegister } from './ground.ts'
 import { unstruck } from './log.ts'
 import type { Register, RegisterKind } from './registers.ts'
-import { type PinnedStep, positionsOf, type StepPlace } from './revisions.ts'
+import { askName, type PinnedStep, positionsOf } from './revisions.ts'
 import { isStale } from './stale.ts'
 import { openLosts, rungOf, topRivet } from './tally.ts'
 import { valueFault } from './values.ts'
@@ -27,10 +27,6 @@ export type Evidence = {
   readonly countersigned: ReadonlySet<string>
   /** Photo asks that have a photo, and lot asks that have a lot in order or excused by a deviation. */
   readonly supplied: ReadonlySet<string>
-}
-
-export function askName(at: StepPlace & { readonly ask: string }): string {
-  return `${at.method}\n${at.step}\n${at.ask}`
 }
 
 export function evidenceOf(

@@ -6,27 +6,24 @@ import { isAsked } from './asked.ts'
 import type { Ground } from './ground.ts'
 import { unstruck } from './log.ts'
 import { grouped, hashesOf } from './order.ts'
+import { askName } from './revisions.ts'
 
 export type LotEntry = Extract<Entry, { kind: 'lot' }>
 
 /** Every lot ask of the pinned methods: the lots that stand there, and those of them that are marked. */
 export function lotsOf(ground: Ground): LotState[] {
   const answering = unstruck(ground.log, 'lot').filter((lot) => answers(ground, lot))
-  const byAsk = grouped(answering, ({ body }) => name(body))
+  const byAsk = grouped(answering, ({ body }) => askName(body))
   return ground.pinned.steps.flatMap((one) =>
     one.step.asks
       .filter((ask) => ask.kind === 'lot')
       .map((ask) => {
         const at = { method: one.method.id, step: one.step.id, ask: ask.id }
-        const lots = byAsk.get(name(at)) ?? []
+        const lots = byAsk.get(askName(at)) ?? []
         const marked = isAsked(ground, one, ask) ? lots.filter((lot) => isMarked(lot, ask)) : []
         return { ...at, answers: hashesOf(lots), marked: hashesOf(marked) }
       }),
   )
-}
-
-function name(at: { readonly method: string; readonly step: string; readonly ask: string }): string {
-  return `${at.method}\n${at.step}\n${at.ask}`
 }
 
 function answers({ log, pinned }: Ground, lot: LotEntry): boolean {

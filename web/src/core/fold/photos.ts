@@ -3,13 +3,11 @@ import type { Entry } from '../entries.ts'
 import type { SlotState } from '../state.ts'
 import { type Log, unstruck } from './log.ts'
 import { grouped, hashesOf } from './order.ts'
-import { askOf, type Pinned, type StepPlace } from './revisions.ts'
+import { askName, askOf, type Pinned, type StepPlace } from './revisions.ts'
 
 type Photo = Extract<Entry, { kind: 'photo' }>
 
-function name(at: StepPlace, ask: string): string {
-  return `${at.method}\n${at.step}\n${ask}`
-}
+const nameOf = (at: StepPlace & { readonly slot: string }) => askName({ ...at, ask: at.slot })
 
 /** What is shown in photos. */
 export type Photos = { readonly slots: readonly SlotState[]; readonly loose: readonly string[] }
@@ -23,12 +21,12 @@ export function readPhotos(ground: Ground): Photos {
 /** Every photo ask of the pinned methods, with the photos that answer it. */
 function slotsOf(ground: Ground): SlotState[] {
   const answering = unstruck(ground.log, 'photo').filter((photo) => answers(ground, photo))
-  const bySlot = grouped(answering, (photo) => name(photo.body, photo.body.slot))
+  const bySlot = grouped(answering, (photo) => nameOf(photo.body))
   return ground.pinned.steps.flatMap(({ method, step }) =>
     step.asks
       .filter((ask) => ask.kind === 'photo')
       .map((ask) => ({ method: method.id, step: step.id, slot: ask.id }))
-      .map((at) => ({ ...at, photos: hashesOf(bySlot.get(name(at, at.slot)) ?? []) })),
+      .map((at) => ({ ...at, photos: hashesOf(bySlot.get(nameOf(at)) ?? []) })),
   )
 }
 

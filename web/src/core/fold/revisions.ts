@@ -19,6 +19,10 @@ export type Pinned = {
   readonly answers: (ref: StepRef) => boolean
 }
 
+export function askName(at: StepPlace & { readonly ask: string }): string {
+  return `${at.method}\n${at.step}\n${at.ask}`
+}
+
 export function methodOf(methods: Methods, digest: string): MethodDoc | undefined {
   return Object.hasOwn(methods, digest) ? methods[digest] : undefined
 }

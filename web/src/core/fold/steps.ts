@@ -1,12 +1,12 @@
 /** Steps: done or not, what is open, how the hold stands, which needs are unmet, what was put off. */
 import type { HoldState, StepState } from '../state.ts'
-import { askName, type Evidence, isAnswered, isInside } from './answers.ts'
+import { type Evidence, isAnswered, isInside } from './answers.ts'
 import { asksAsked, isAsked } from './asked.ts'
 import { passingDeviations } from './countersigns.ts'
 import { type Ground, stepRegister } from './ground.ts'
 import { unstruck } from './log.ts'
 import { grouped, hashesOf } from './order.ts'
-import type { PinnedStep, StepPlace } from './revisions.ts'
+import { askName, type PinnedStep, type StepPlace } from './revisions.ts'
 
 export function stepsOfCard(evidence: Evidence): StepState[] {
   const { ground } = evidence
