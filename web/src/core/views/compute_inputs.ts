@@ -6,7 +6,7 @@ import { inputsAt, isCounted, type Spot, spotsOf } from '../fold/tally.ts'
 import type { ComputeAsk, ComputeInput, HeatSettings, Ladder } from '../method.ts'
 import type { Rivet } from '../tally.ts'
 import { positionsOf } from './answers.ts'
-import type { Card, StepPlace } from './card.ts'
+import { type Card, methodsOf, type StepPlace } from './card.ts'
 import { type Found, foundAt, ladderOf, type Source, type Wait } from './compute_sources.ts'
 import { planOf } from './plan_input.ts'
 import { digestsOf, inputOf, quantityOf, type SheetUse, sheetFacts, sheetInputs } from './sheet_inputs.ts'
@@ -139,7 +139,7 @@ type Quantities = { readonly [name: string]: Omit<Quantity, 'kind'> }
 
 /** Figures of all pinned methods; the later method's word counts. */
 function factsOf(card: Card): Quantities {
-  const facts = [...new Set(card.steps.map(({ method }) => method))].flatMap(({ facts: own }) => own ?? [])
+  const facts = methodsOf(card).flatMap(({ facts: own }) => own ?? [])
   return Object.fromEntries(
     facts.flatMap((one) =>
       'value' in one ? [[one.name, { value: one.value, unit: '', decimals: one.decimals }] as const] : [],

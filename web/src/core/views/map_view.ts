@@ -3,7 +3,7 @@ import type { LadderState, Piece } from '../entries.ts'
 import { spotsOf } from '../fold/tally.ts'
 import type { DrawingMap, GroupDoc, MethodDoc, TallyAsk } from '../method.ts'
 import type { PositionState } from '../state.ts'
-import { type Card, isStruck, type Known, knownOf, type StepPlace } from './card.ts'
+import { type Card, isStruck, type Known, knownOf, methodsOf, type StepPlace } from './card.ts'
 import type { Rivets } from './reached.ts'
 import { PIECES } from './tally_view.ts'
 
@@ -25,7 +25,7 @@ export type MapBoard = {
 /** Of the step that asks; of the whole job where no step is named. */
 export function boardOf(card: Card, place?: StepPlace): MapBoard {
   const asks = (place?.step.asks ?? []).filter((ask): ask is TallyAsk => ask.kind === 'tally')
-  const methods = [...new Set(card.steps.map((one) => one.method))]
+  const methods = methodsOf(card)
   const toOf = (at: PositionState) => asks.find((ask) => ask.group === at.group)?.to
   const own = place ? [place.method, ...methods] : methods
   return {

@@ -4,10 +4,11 @@
  * It runs beside the open time and never touches it. Notes say what was done with the mixer; the newest one by the
  * clocks counts. The gel time is the supplier's sheet's, else the method's; where neither says one it only counts.
  */
+import { MS_PER_MIN, numberOf } from '../computations/figures.ts'
 import { figureOf, type MaterialSheet } from '../computations/sheets.ts'
 import type { Entry } from '../entries.ts'
 import { apart } from './apart.ts'
-import type { Card, Known } from './card.ts'
+import { type Card, type Known, methodsOf } from './card.ts'
 
 export type MixerAct = 'stands' | 'flows' | 'changed'
 export type MixerClock = {
@@ -24,7 +25,6 @@ export type MixerStand = { readonly is: 'standing' | 'setting' | 'set' | 'counti
 const GEL_FACT = 'adhesive.mixer_gel_minutes'
 const GEL_FIGURE = 'mixer_gel_time'
 const ADHESIVE = 'adhesive'
-const MS_PER_MIN = 60_000
 const WARN_MS = 2 * MS_PER_MIN
 
 type Noted = { readonly known: Known; readonly act: MixerAct }
@@ -69,9 +69,9 @@ function actOf(entry: Entry): MixerAct | undefined {
 function gelOf(card: Card): Pick<MixerClock, 'gel_ms' | 'sheet'> {
   const sheet = card.sheets?.find((one) => one.material === ADHESIVE)
   const figure = sheet && figureOf(sheet, GEL_FIGURE)
-  if (figure !== undefined) return { gel_ms: (figure.value / 10 ** figure.decimals) * MS_PER_MIN, sheet }
-  const facts = [...new Set(card.steps.map(({ method }) => method))].flatMap((method) => method.facts ?? [])
+  if (figure !== undefined) return { gel_ms: numberOf(figure) * MS_PER_MIN, sheet }
+  const facts = methodsOf(card).flatMap((method) => method.facts ?? [])
   const fact = facts.filter((one) => one.name === GEL_FACT).at(-1)
-  const gel_ms = fact && 'value' in fact ? (fact.value / 10 ** fact.decimals) * MS_PER_MIN : undefined
+  const gel_ms = fact && 'value' in fact ? numberOf(fact) * MS_PER_MIN : undefined
   return { gel_ms, sheet: undefined }
 }

@@ -27,9 +27,8 @@ export function sheetFacts(card: Card, ask: ComputeAsk): Uses {
   return usesOf(card, ask, FACTS, () => ({}))
 }
 
-/** Sorted, each once. */
 export function digestsOf(...uses: readonly Uses[]): readonly string[] {
-  return [...new Set(uses.flatMap((one) => Object.values(one).map(({ sheet }) => sheet.digest)))].sort()
+  return uses.flatMap((one) => Object.values(one).map(({ sheet }) => sheet.digest))
 }
 
 export function quantityOf({ value: { value, unit, decimals } }: SheetUse): Omit<Quantity, 'kind'> {

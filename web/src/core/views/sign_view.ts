@@ -1,6 +1,7 @@
 /** A countersign: what is seen, and who may sign it. */
 
 import { type Entry, isTallyMark } from '../entries.ts'
+import { grouped } from '../fold/order.ts'
 import { positionsOf, type Sign, signsOf } from './answers.ts'
 import { bodyOf, type Card, isStruck, knownOf, type Somebody, type StepPlace } from './card.ts'
 import { holds, onTheJob } from './who_view.ts'
@@ -33,13 +34,10 @@ export function isOutsideLimits(card: Card, hash: string): boolean {
 
 /** What is signed, told together where it answers one ask; what is outside its limits stands alone. */
 export function seenTogether(card: Card, saw: readonly string[]): readonly (readonly Entry[])[] {
-  const groups = new Map<string, Entry[]>()
-  for (const hash of saw) {
-    const entry = knownOf(card, hash)?.entry
-    if (entry === undefined) continue
-    const key = isOutsideLimits(card, hash) ? hash : togetherBy(entry)
-    groups.set(key, [...(groups.get(key) ?? []), entry])
-  }
+  const seen = saw.flatMap((hash) => knownOf(card, hash)?.entry ?? [])
+  const groups = grouped(seen, (entry) =>
+    isOutsideLimits(card, entry.hash) ? entry.hash : togetherBy(entry),
+  )
   return [...groups.values()]
 }
 
