@@ -112,7 +112,8 @@ const listAt = (from: Json | undefined, path: Path): readonly Json[] => {
   const found = at(from, path)
   return Array.isArray(found) ? found : []
 }
-const isDrawn = (figures: readonly number[]): boolean => figures.every(Number.isFinite)
+/** Has it all the figures that a drawing needs? */
+export const canBeDrawn = (figures: readonly number[]): boolean => figures.every(Number.isFinite)
 const nameOf = (one: Json): string => textAt(one, ['name']) || textAt(one, ['id'])
 const boxOf = (one: Json | undefined): Box => [
   numberAt(one, [0]),
@@ -124,7 +125,7 @@ const pointOf = (one: Json | undefined): Point => [numberAt(one, [0]), numberAt(
 const orNothing = (figure: number): number => (Number.isFinite(figure) ? figure : 0)
 
 function layerOf(one: Json, whole: Box): JointLayer {
-  const covers = listAt(one, ['covers_mm']).map(boxOf).filter(isDrawn)
+  const covers = listAt(one, ['covers_mm']).map(boxOf).filter(canBeDrawn)
   const limit_C = numberAt(one, ['limit_C'])
   return {
     id: textAt(one, ['id']),
@@ -140,7 +141,7 @@ const PROFILE_DEPTH_MM = 40
 
 function profileOf(one: Json | undefined): JointProfile | undefined {
   const box = boxOf(at(one, ['box_mm']))
-  if (one === undefined || !isDrawn(box)) return undefined
+  if (one === undefined || !canBeDrawn(box)) return undefined
   const webs = listAt(one, ['webs'])
   const heights = webs.map((web) => numberAt(web, ['height_mm'])).filter(Number.isFinite)
   return {
@@ -149,7 +150,7 @@ function profileOf(one: Json | undefined): JointProfile | undefined {
     depth_mm: heights.length > 0 ? Math.max(...heights) : PROFILE_DEPTH_MM,
     webs: webs
       .map((web) => ({ y_mm: numberAt(web, ['y_mm']), thickness_mm: numberAt(web, ['thickness_mm']) }))
-      .filter((web) => isDrawn([web.y_mm, web.thickness_mm])),
+      .filter((web) => canBeDrawn([web.y_mm, web.thickness_mm])),
   }
 }
 
@@ -190,9 +191,4 @@ export function jointOf(document: Json): Joint {
     ...(profile ? { profile } : {}),
     on: { x_low: runs('x_low'), x_high: runs('x_high'), y_low: runs('y_low'), y_high: runs('y_high') },
   }
-}
-
-/** Has it all the figures that a drawing needs? */
-export function canBeDrawn(figures: readonly number[]): boolean {
-  return isDrawn(figures)
 }

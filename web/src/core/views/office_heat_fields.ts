@@ -29,7 +29,7 @@ const many = (count: number, ...path: Path): FieldGroup => ({
 
 export const PURPOSES = ['removal', 'cure'] as const
 export const ROLES = ['metal', 'adhesive', 'composite', 'other'] as const
-export const NEIGHBOUR_KINDS = [
+const NEIGHBOUR_KINDS = [
   'loom',
   'seal',
   'foam',

@@ -28,7 +28,7 @@ export function shareOf({ x0, y0, x1, y1 }: Extent, [x, y]: Point): Point {
 }
 
 /** A round step for a ruler of about `many` marks. */
-export function rulerStep_mm(length_mm: number, many: number): number {
+function rulerStep_mm(length_mm: number, many: number): number {
   const rough = length_mm / many
   const ten = 10 ** Math.floor(Math.log10(rough))
   return [1, 2, 5, 10].map((times) => times * ten).find((step) => step >= rough) ?? 10 * ten
@@ -74,7 +74,7 @@ function shifted(box: Box, [dx, dy]: Point, { size }: Joint): Json {
 }
 
 /** How far a place is outside a box; 0 on it. */
-export function outside_mm([x, y]: Point, [x0, y0, x1, y1]: Box): number {
+function outside_mm([x, y]: Point, [x0, y0, x1, y1]: Box): number {
   return Math.hypot(Math.max(x0 - x, 0, x - x1), Math.max(y0 - y, 0, y - y1))
 }
 
