@@ -6,14 +6,12 @@ import { heat } from './heat.ts'
 import { readings } from './readings.ts'
 import type * as rows from './rows.ts'
 import { sheets } from './sheets.ts'
-import type { Transport } from './transport.ts'
+import { path, type Transport } from './transport.ts'
 
 export type Written = { readonly hash: string; readonly number: number }
 /** The API's own document, as the server makes it. */
 export const API_DOCUMENT = '/api/openapi.json'
 export type OfficeApi = ReturnType<typeof openOfficeApi>
-
-const path = (...parts: readonly string[]): string => `/api/${parts.map(encodeURIComponent).join('/')}`
 
 function asked(search: rows.FiledSearch): string {
   const named = Object.entries(search).filter(([, value]) => value !== '' && value !== undefined)

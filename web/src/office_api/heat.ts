@@ -3,7 +3,7 @@ import type { Json } from '../core/canonical.ts'
 import type { PlanAnswer } from '../core/views/office_heat_answer.ts'
 import type { FieldFile } from '../core/views/office_heat_field.ts'
 import { type Answer, mapAnswer } from './answer.ts'
-import type { Transport } from './transport.ts'
+import { path, type Transport } from './transport.ts'
 
 export type PlanState = 'none' | 'waiting' | 'running' | 'done' | 'failed' | 'cancelled'
 
@@ -52,8 +52,6 @@ export type PinOf = { readonly method: string; readonly zone: string; readonly p
 /** A file as it was written, or a document as it was edited. */
 export type NewZone = { readonly text: string } | { readonly document: Json }
 export type ZoneTaken = { readonly digest: string; readonly known: boolean }
-
-const path = (...parts: readonly string[]): string => `/api/${parts.map(encodeURIComponent).join('/')}`
 
 export function heat(transport: Transport) {
   return {

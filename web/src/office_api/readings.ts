@@ -4,7 +4,7 @@ import type { ResponseDoc } from '../core/live/response_set.ts'
 import type { LineCode, Overall, Standing } from '../core/live/verdict.ts'
 import { type CardPlan, readSet } from '../core/views/card_plans.ts'
 import { type Answer, mapAnswer } from './answer.ts'
-import type { Transport } from './transport.ts'
+import { path, type Transport } from './transport.ts'
 
 export type UnreadRow = {
   readonly line: number
@@ -116,8 +116,6 @@ export type JudgedRun = {
   }[]
   readonly earlier: readonly string[]
 }
-
-const path = (...parts: readonly string[]): string => `/api/${parts.map(encodeURIComponent).join('/')}`
 
 export const readingFileUrl = (file: string): string => path('reading_files', file)
 /** Where a logger posts its rows. */

@@ -1,6 +1,9 @@
 // The one place of the office's pages that calls fetch.
 import { type Answer, refusalOf } from './answer.ts'
 
+/** Of a route, from its parts. */
+export const path = (...parts: readonly string[]): string => `/api/${parts.map(encodeURIComponent).join('/')}`
+
 export type Fetch = (url: string, init: RequestInit) => Promise<Response>
 
 export type Transport = {
