@@ -23,9 +23,9 @@ export async function runRound(round: Round): Promise<void> {
   // The office was told of photos before they were sent: it is told once more, so that it does not wait for them.
   if ((await store.unsent()).photos < heard.photosTold) heard = await exchangeAll(round)
   const missing = await store.sync.papersMissing()
-  if (missing.length > 0) await (await import('./papers.ts')).fetchPapers(round, missing)
+  if (missing.length > 0) await (await import('./files.ts')).fetchPapers(round, missing)
   const sets = await store.sync.planSetsMissing()
-  if (sets.length > 0) await (await import('./plans.ts')).fetchPlanSets(round, sets)
+  if (sets.length > 0) await (await import('./files.ts')).fetchPlanSets(round, sets)
   if (heard.update === true) throw new Refused(409, 'update_needed', 'The server speaks a newer protocol.')
 }
 
