@@ -51,12 +51,12 @@ class TablesStore implements PhoneStore {
     this.marker = marker
     this.persisted = this.asked
     this.changes = changesOf(name, (job) => this.heardFromTab(job))
-    const side = syncSide(connection, {
+    this.sync = syncSide(connection, {
       changed: (jobs) => this.changed(jobs),
       key: () => this.key,
       saveKey: (row) => this.saveKey(row),
+      fates: this.reads.fates,
     })
-    this.sync = { ...side, fates: this.reads.fates }
   }
 
   /** Reads the identity, says whether the store was lost, and makes the entries that photos still owe. */

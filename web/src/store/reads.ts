@@ -25,7 +25,8 @@ export class Reads {
 
   readonly methods = (): Promise<Methods> => this.read('methods', (tables) => this.readMethods(tables))
 
-  readonly refused = (): Promise<RefusedRow[]> => this.read('refused', refusedRows)
+  readonly refused = (): Promise<RefusedRow[]> =>
+    this.read('refused', async (tables) => refusedRows(tables, await this.fates()))
 
   setting(key: string): Promise<string | number | boolean | undefined> {
     return this.read(`setting ${key}`, async (tables) => (await tables.settings.get(key))?.value)
@@ -63,8 +64,8 @@ export class Reads {
   }
 }
 
-async function refusedRows(tables: Tables): Promise<RefusedRow[]> {
-  const fates = (await tables.fates.toArray()).filter((row) => row.fate === 'refused')
+async function refusedRows(tables: Tables, all: readonly FateRow[]): Promise<RefusedRow[]> {
+  const fates = all.filter((row) => row.fate === 'refused')
   if (fates.length === 0) return []
   const hashes = fates.map((row) => row.hash)
   const rows = await tables.entries.where('hash').anyOf(hashes).toArray()

@@ -6,7 +6,7 @@ import { takeIn } from './intake.ts'
 import { keepPaper, paperRows, putPaperList } from './papers.ts'
 import { holdsBytes, keepFetched, photoBytes } from './photos.ts'
 import type { OutboxEntry, SyncSide } from './sync_side.ts'
-import type { KeyRow, OutboxRow, Tables, ThumbRow } from './tables.ts'
+import type { FateRow, KeyRow, OutboxRow, Tables, ThumbRow } from './tables.ts'
 
 const CLOCKS_KEPT = 40
 
@@ -15,6 +15,7 @@ export type Surroundings = {
   readonly changed: (jobs: Iterable<string>) => void
   readonly key: () => KeyRow | undefined
   readonly saveKey: (row: KeyRow) => Promise<void>
+  readonly fates: () => Promise<FateRow[]>
 }
 
 export function syncSide({ run, tables: raw }: Connection, around: Surroundings): SyncSide {
@@ -66,6 +67,7 @@ export function syncSide({ run, tables: raw }: Connection, around: Surroundings)
       told(async (tables) => (await import('./plans.ts')).keepSet(tables, sha256, bytes)),
     key: around.key,
     saveKey: around.saveKey,
+    fates: around.fates,
     letGo: async (now_ms) => {
       if ((await quiet(filedJobs)) === 0) return
       const { letGo } = await import('./let_go.ts')
@@ -117,7 +119,6 @@ function readers(quiet: Quiet) {
       })),
     methodText: (digest: string) => quiet(async (tables) => (await tables.methods.get(digest))?.text),
     drawingBytes: (sha256: string) => quiet(async (tables) => (await tables.drawings.get(sha256))?.bytes),
-    fates: () => quiet((tables) => tables.fates.toArray()),
   }
 }
 
