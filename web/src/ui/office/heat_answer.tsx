@@ -98,7 +98,7 @@ function FigureRow({ figure, answer }: { figure: Figure; answer: PlanAnswer }): 
     <li>
       <p class="hz-figure">
         <small>{name}</small>
-        <strong class={over ? 'num in-stop' : 'num'}>{id === 'touch' ? words.from.touch(said) : said}</strong>
+        <strong class={over ? 'num in-stop' : 'num'}>{id === 'touch' ? words.touchFrom(said) : said}</strong>
         {band && <span>{bandWords(figure, band)}</span>}
         {limit && <span>{words.limit(amount(limit))}</span>}
         {over && limit && <span class="in-stop">{words.over}</span>}

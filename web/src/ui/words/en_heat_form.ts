@@ -3,12 +3,11 @@
 import { SPACE } from './en_heat_office.ts'
 import { NARROW_FIELDS } from './en_heat_office_fields.ts'
 import { tables } from './en_heat_plan.ts'
-import { capital, glued, listed, numberWord, plural } from './format.ts'
+import { listed } from './format.ts'
 
 export const editing = {
   title: (name: string) => `Change a copy of ${name}`,
   newTitle: 'Begin a zone',
-  untitled: 'the zone',
   note: 'A zone that is here stays as it is. What you change is kept as another zone, under a digest of its own.',
   newNote:
     'Every figure that stands here is of the usual size for its kind, and of no vehicle. Replace each by the vehicle’s and the data sheet’s own.',
@@ -22,9 +21,6 @@ export const editing = {
   sectionNote: (times: number) => `Heated side on top. Thickness is drawn ${times} times as large as length.`,
   sectionHollow: 'How deep the hollow profile is stands in the document; it is not drawn to scale.',
   sectionPlace: 'Where the section is cut',
-  sectionEmpty: 'Nothing lies here.',
-  faults: (n: number) => `${capital(numberWord(n))} ${plural(n, 'fault', 'faults')}: nothing was kept.`,
-  toFault: (field: string) => `To ${field}`,
   parts: {
     zone: 'Zone',
     bondline: 'Bondline and limits',
@@ -66,7 +62,6 @@ export const fieldWords = {
     loss_factor: ['low', 'high'],
   } as { readonly [key: string]: readonly string[] },
   choice: (choice: string): string => choiceWords[choice] ?? choice,
-  said: (said: string) => glued(said),
 }
 
 const choiceWords: { readonly [choice: string]: string } = {

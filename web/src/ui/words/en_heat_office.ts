@@ -83,7 +83,6 @@ export const planning = {
   older: 'An earlier model of this program planned it. Plan it again to have the present one’s figures.',
   remarks: (n: number) =>
     `${capital(numberWord(n))} ${plural(n, 'remark', 'remarks')} on what the document leaves out`,
-  notFeasible: 'Not feasible',
   mend: 'One change that mends it:',
   noMend: 'No single change that was tried mends it.',
   troubles: 'What breaks a limit',
@@ -101,8 +100,6 @@ const doingWords: { readonly [doing: string]: string } = {
 export const pins = {
   title: 'Heat plans',
   none: 'No heat plan is pinned. The phone then counts the method’s times.',
-  noZones: 'The methods of this job name no heat zone.',
-  pinned: (zone: string, name: string) => `${zone}: ${name}`,
   pin: 'Pin to a job',
   pinTitle: 'Pin this plan to a job',
   pinNote: 'The phones of the job get the plan and forecast its heat run from their readings.',

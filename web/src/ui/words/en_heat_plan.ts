@@ -21,7 +21,7 @@ export const figures = {
   title: 'Figures',
   name: (id: keyof typeof figureNames, purpose: string) =>
     id === 'workable' && purpose === 'cure' ? 'Coldest place at its minimum' : figureNames[id],
-  from: { touch: (said: string) => `from ${said}`, other: (said: string) => said },
+  touchFrom: (said: string) => `from ${said}`,
   band: (said: string) => `band ${said}`,
   bandBegins: (said: string) => `begins within ${said}`,
   bandEnds: (from: string, to: string) => `begins within ${from}, ends within ${to}`,
@@ -94,10 +94,7 @@ export const curves = {
 
 export const tables = {
   layers: 'Layers',
-  layer: 'Layer',
-  peak: 'Peak',
   limit: 'Limit',
-  where: 'Where and when',
   above: 'Minutes above',
   aboveLine: (limit: string, total: string, earlier: number) =>
     `${limit}: ${total}${earlier > 0 ? ` (${minutes(earlier)} of it in earlier runs)` : ''}`,
@@ -106,7 +103,6 @@ export const tables = {
     `Ageing of aluminium, an estimate: ${share} of the time after which 6061 and 6063 T6 fell under their minimum strength; ${stronger} for stronger alloys.`,
   source: (said: string) => `Source: ${said}.`,
   neighbours: 'Neighbours',
-  neighbour: 'Neighbour',
   hotSide: 'hot side of the band',
   passes: 'passes',
   fails: 'over its limit',
@@ -120,7 +116,6 @@ export const tables = {
   off: 'off',
   lift: 'lifted',
   noRelease: 'No release is planned: the joint does not get there.',
-  window: 'Wedging window along the joint',
   touch: 'Metal safe to touch',
   touchLine: (layer: string, contact: string, threshold: string, from: string) =>
     `${layer}, contact of ${contact} (below ${threshold}): from ${from}`,

@@ -53,7 +53,6 @@ export const readingWords = {
   separators: { ';': 'semicolon', '\t': 'tab', ',': 'comma', '|': 'bar' },
   order: 'Days are written',
   orders: { ymd: 'year, month, day', dmy: 'day, month, year', mdy: 'month, day, year' },
-  firstLine: 'First line with readings',
   atOn: 'What the logger showed at switch-on',
   atOnNote: (at: string) =>
     `Switched on ${at} by the office’s clock. If the logger’s clock was off, write what it showed then.`,
@@ -91,8 +90,6 @@ export const readingWords = {
       : `${n(taken, 'reading', 'readings')} recorded, ${count(known)} were here already.`,
 
   keys: 'Loggers that write by themselves',
-  noKeys: 'None.',
-  keyOf: (logger: string) => `Key of ${logger}`,
   keyLine: (readings: number, made: string, heard: string) =>
     heard === ''
       ? `made ${made}, never heard`
