@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator
 from itertools import combinations, pairwise
-from typing import Any
 
 from bayleaf.heat.faults import Fault
+from bayleaf.heat.zone_items import Document, listed, repeated_ids
 from bayleaf.heat.zone_sense import sense_faults
-
-Document = Mapping[str, Any]
 
 
 def zone_faults(document: Document) -> list[Fault]:
@@ -18,17 +16,9 @@ def zone_faults(document: Document) -> list[Fault]:
     return [fault for check in checks for fault in check(document)] or sense_faults(document)
 
 
-def _listed(document: Document, key: str) -> list[tuple[str, Document]]:
-    return [(f"{key}[{number}]", one) for number, one in enumerate(document.get(key, []))]
-
-
 def _twice(document: Document) -> Iterator[Fault]:
     for key in ("layers", "pads", "neighbours", "sensors"):
-        seen: set[str] = set()
-        for at, one in _listed(document, key):
-            if one["id"] in seen:
-                yield Fault(f"{at}.id", f"found {one['id']} a second time, allowed an id of its own")
-            seen.add(one["id"])
+        yield from repeated_ids(listed(document, key))
 
 
 def _boxes(document: Document) -> Iterator[Fault]:
@@ -44,20 +34,20 @@ def _boxes(document: Document) -> Iterator[Fault]:
 
 
 def _all_boxes(document: Document) -> Iterator[tuple[str, list[float]]]:
-    for at, layer in _listed(document, "layers"):
+    for at, layer in listed(document, "layers"):
         yield from ((f"{at}.covers_mm[{n}]", box) for n, box in enumerate(layer.get("covers_mm", [])))
-    yield from ((f"{at}.box_mm", pad["box_mm"]) for at, pad in _listed(document, "pads"))
+    yield from ((f"{at}.box_mm", pad["box_mm"]) for at, pad in listed(document, "pads"))
     if "profile" in document:
         yield "profile.box_mm", document["profile"]["box_mm"]
 
 
 def _overlaps(document: Document) -> Iterator[Fault]:
-    for (_, first), (at, second) in combinations(_listed(document, "pads"), 2):
+    for (_, first), (at, second) in combinations(listed(document, "pads"), 2):
         a, b = first["box_mm"], second["box_mm"]
         if a[0] < b[2] and b[0] < a[2] and a[1] < b[3] and b[1] < a[3]:
             yield Fault(f"{at}.box_mm", f"overlaps pad {first['id']}, allowed side by side only")
     top = document["layers"][0]
-    for at, pad in _listed(document, "pads"):
+    for at, pad in listed(document, "pads"):
         if "covers_mm" in top and not any(_within(pad["box_mm"], box) for box in top["covers_mm"]):
             yield Fault(f"{at}.box_mm", f"reaches beyond layer {top['id']}, allowed on the heated layer only")
         if "sensor_mm" in pad and not _within([*pad["sensor_mm"], *pad["sensor_mm"]], pad["box_mm"]):
@@ -82,9 +72,9 @@ def _places(document: Document) -> Iterator[Fault]:
 
 def _placed(document: Document) -> Iterator[tuple[str, Document]]:
     bondline = document.get("bondline", {}).get("layer")
-    yield from _listed(document, "neighbours")
-    yield from ((at, {"layer": bondline, **one}) for at, one in _listed(document, "sensors"))
-    yield from ((f"report.{at}", one) for at, one in _listed(document.get("report", {}), "places"))
+    yield from listed(document, "neighbours")
+    yield from ((at, {"layer": bondline, **one}) for at, one in listed(document, "sensors"))
+    yield from ((f"report.{at}", one) for at, one in listed(document.get("report", {}), "places"))
 
 
 def _reach(document: Document) -> list[list[float]]:
@@ -100,17 +90,17 @@ def _references(document: Document) -> Iterator[Fault]:
         layers.add(document["profile"]["wall"]["id"])
     pads = {pad["id"] for pad in document.get("pads", [])}
     asked = [
-        *_listed(document, "neighbours"),
-        *_listed(document, "earlier_runs"),
-        *_listed(document, "sensors"),
+        *listed(document, "neighbours"),
+        *listed(document, "earlier_runs"),
+        *listed(document, "sensors"),
     ]
     yield from _unknown(asked, "layer", layers)
-    places = [(f"report.{at}", one) for at, one in _listed(document.get("report", {}), "places")]
+    places = [(f"report.{at}", one) for at, one in listed(document.get("report", {}), "places")]
     yield from _unknown(places, "layer", layers | pads)
-    yield from _unknown(_listed(document, "acts"), "pad", pads)
+    yield from _unknown(listed(document, "acts"), "pad", pads)
     if "bondline" in document:
         yield from _unknown([("bondline", document["bondline"])], "layer", layers)
-    for at, sensor in _listed(document, "sensors"):
+    for at, sensor in listed(document, "sensors"):
         if "layer" not in sensor and "bondline" not in document:
             yield Fault(f"{at}.layer", "missing, allowed to be left out only where a bondline is given")
 
@@ -131,11 +121,11 @@ def _limits(document: Document) -> Iterator[Fault]:
     if bond["workable_C"] <= document["ambient_C"]:
         found = f"found {bond['workable_C']:g}, allowed above ambient_C = {document['ambient_C']:g}"
         yield Fault("bondline.workable_C", found)
-    for at, pad in _listed(document, "pads"):
+    for at, pad in listed(document, "pads"):
         if "setpoint_C" in pad and pad["setpoint_C"] <= document["ambient_C"]:
             found = f"found {pad['setpoint_C']:g}, allowed above ambient_C = {document['ambient_C']:g}"
             yield Fault(f"{at}.setpoint_C", found)
-    for at, layer in _listed(document, "layers"):
+    for at, layer in listed(document, "layers"):
         if (
             layer["id"] == bond["layer"]
             and layer.get("limit_C", bond["workable_C"] + 1) <= bond["workable_C"]
@@ -145,7 +135,7 @@ def _limits(document: Document) -> Iterator[Fault]:
 
 
 def _tables(document: Document) -> Iterator[Fault]:
-    for at, layer in _listed(document, "layers"):
+    for at, layer in listed(document, "layers"):
         table = layer["specific_heat_J_kgK"]
         rows = table if isinstance(table, list) else []
         if any(low[0] >= high[0] for low, high in pairwise(rows)):
@@ -159,7 +149,7 @@ def _bands(document: Document) -> Iterator[Fault]:
 
 
 def _acts(document: Document) -> Iterator[Fault]:
-    for at, act in _listed(document, "acts"):
+    for at, act in listed(document, "acts"):
         if act["act"] == "turn_down" and "power_share" not in act:
             yield Fault(f"{at}.power_share", "missing, allowed a share of full power from 0 to 1")
         if act["at_min"] >= document["duration_min"]:

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-from typing import Any
+from collections.abc import Iterator
 
 from bayleaf.heat.faults import Fault
+from bayleaf.heat.zone_items import Document, listed, repeated_ids
 
-Document = Mapping[str, Any]
 MINUTE_S = 60.0
 ROUNDING_S = 1e-6
 
@@ -16,10 +15,6 @@ def sense_faults(document: Document) -> list[Fault]:
     """Every contradiction of a document whose places and references are sound."""
     checks = (_time, _heat, _heated_layer, _neighbours, _report, _webs)
     return [fault for check in checks for fault in check(document)]
-
-
-def _numbered(document: Document, key: str) -> list[tuple[str, Document]]:
-    return [(f"{key}[{number}]", one) for number, one in enumerate(document.get(key, []))]
 
 
 def _time(document: Document) -> Iterator[Fault]:
@@ -35,7 +30,7 @@ def _heat(document: Document) -> Iterator[Fault]:
     """A bondline that is to become workable needs a pad that can make it so."""
     if "bondline" not in document:
         return
-    pads = _numbered(document, "pads")
+    pads = listed(document, "pads")
     if not any(pad["power_W_cm2"] * pad.get("power_share", 1) > 0 for _, pad in pads):
         found = "no pad that heats" if pads else "no pad"
         yield Fault("pads", f"found {found}, allowed one or more with power, for a bondline")
@@ -54,7 +49,7 @@ def _heated_layer(document: Document) -> Iterator[Fault]:
 
 
 def _neighbours(document: Document) -> Iterator[Fault]:
-    for at, one in _numbered(document, "neighbours"):
+    for at, one in listed(document, "neighbours"):
         if one["limit_C"] <= document["ambient_C"]:
             found = f"found {one['limit_C']:g}, allowed above ambient_C = {document['ambient_C']:g}"
             yield Fault(f"{at}.limit_C", found)
@@ -66,16 +61,13 @@ def _report(document: Document) -> Iterator[Fault]:
         if at_s > end_s + ROUNDING_S:
             yield Fault(f"report.times_s[{number}]", f"found {at_s:g}, the run ends at {end_s:g} s")
     thick_mm = {layer["id"]: layer["thickness_mm"] for layer in document["layers"]}
-    for at, place in _numbered(report, "places"):
+    places = listed(report, "places")
+    for at, place in places:
         deepest_mm = thick_mm.get(place["layer"], place.get("depth_mm", 0))
         if place.get("depth_mm", 0) > deepest_mm:
             found = f"found {place['depth_mm']:g}, layer {place['layer']} is {deepest_mm:g} mm thick"
             yield Fault(f"report.{at}.depth_mm", found)
-    seen: set[str] = set()
-    for at, place in _numbered(report, "places"):
-        if place["id"] in seen:
-            yield Fault(f"report.{at}.id", f"found {place['id']} a second time, allowed an id of its own")
-        seen.add(place["id"])
+    yield from repeated_ids((f"report.{at}", place) for at, place in places)
 
 
 def _webs(document: Document) -> Iterator[Fault]:
