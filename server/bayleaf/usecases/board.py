@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
+from functools import cache
 from typing import Any
 
 from bayleaf.domain.entries import Entry, read_entry
@@ -26,13 +27,13 @@ Mark = tuple[int, int, str]
 
 @dataclass(frozen=True)
 class Shelf:
-    """What every row looks things up in."""
+    """What every row looks things up in; `registers` are read only where a row is made anew."""
 
     people: Mapping[str, Person]
     devices: tuple[Device, ...]
     methods: int
     stock: str
-    registers: Registers
+    registers: Callable[[], Registers]
 
 
 @dataclass(frozen=True)
@@ -54,8 +55,8 @@ class Board:
     def rows(self, office: Office) -> list[dict[str, object]]:
         """Open and closed jobs by their order. It reads nothing of a filed job, however many there are."""
         people = {one.id: one for one in office.people.all()}
-        registers = Registers(sheets_in_use(office.stock), tuple(office.stock.instruments()))
         devices, methods = tuple(office.devices.all()), len(office.methods.digests())
+        registers = cache(lambda: Registers(sheets_in_use(office.stock), tuple(office.stock.instruments())))
         shelf = Shelf(people, devices, methods, office.stock.version(), registers)
         with office.log.reading() as log:
             rows = [self._row(office, log, job, shelf) for job in log.open_jobs()]
@@ -83,7 +84,7 @@ class Board:
         mark = (job.count, shelf.methods, shelf.stock)
         kept = self._kept.pop(job.id, None)
         if kept is None or kept.mark != mark:
-            kept = _kept(folded_job(office, log, job.id), mark, shelf.registers)
+            kept = _kept(folded_job(office, log, job.id), mark, shelf.registers())
         self._kept[job.id] = kept
         if len(self._kept) > KEPT_ROWS:
             del self._kept[next(iter(self._kept))]  # the one that was asked for longest ago

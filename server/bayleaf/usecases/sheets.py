@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Iterator, Sequence
 from dataclasses import asdict, dataclass
+from itertools import groupby
 from typing import Any
 
 from bayleaf.canonical.digest import value_digest
@@ -53,18 +54,16 @@ def keep_sheet(office: Office, by: str, named: dict[str, Any]) -> str:
     values = [asdict(one) for one in scaled(named["group"], typed)]
     things = {"about": named["about"], "dated": named["dated"], "values": values}
     words = {key: named[key] for key in ("group", "material", "name", "sheet", "revision")}
-    added = Sheet(
-        id=office.ids.uuid(), **words, things=dumps(things), by=by, made_ms=_later(office.stock, office)
-    )
+    added = Sheet(id=office.ids.uuid(), **words, things=dumps(things), by=by, made_ms=_later(office))
     if not office.stock.add_sheet(added):
         message = f"revision: {named['sheet']} {named['revision']} is here already for this material."
         raise Refusal("known_sheet", f"{message} A slip in it is entered as a further revision.", "revision")
     return _told(added).digest
 
 
-def _later(stock: Stock, office: Office) -> int:
+def _later(office: Office) -> int:
     """After every sheet that is here, so that the newest is the one entered last."""
-    newest = max((one.made_ms for one in stock.sheets()), default=0)
+    newest = max((one.made_ms for one in office.stock.sheets()), default=0)
     return max(office.clock.now_ms(), newest + 1)
 
 
@@ -81,7 +80,7 @@ def kept_sheets(stock: Stock) -> list[KeptSheet]:
 
 def sheets_in_use(stock: Stock) -> tuple[MaterialSheet, ...]:
     """What phones and the office's forecasts reckon with, one a material."""
-    return tuple(one.told for one in kept_sheets(stock) if one.in_use)
+    return tuple(_told(next(newest)) for _, newest in groupby(stock.sheets(), key=lambda one: one.material))
 
 
 def jobs_of_sheet(office: Office, digest: str) -> Sequence[SheetJob]:
