@@ -18,18 +18,16 @@ from bayleaf.serving import is_free
 COMMAND = Path(sys.executable).with_name("bayleaf")
 STARTS_WITHIN_S = 180.0
 STOPS_WITHIN_S = 20.0
-FIRST_PORT, PORTS_EACH, WORKERS = 20_000, 1_500, 8
+PORTS = range(20_000, 21_500)
 
 
 def free_port() -> int:
     """A port of loopback that nobody has now, and that nobody is given by chance before the server takes it.
 
-    The kernel gives ports from 32768 on to everybody; below, each of several workers has its own hundreds.
+    The kernel gives the ports from 32768 on, to every connection that goes out.
     """
-    worker = int(os.environ.get("PYTEST_XDIST_WORKER", "gw0").removeprefix("gw"))
-    first = FIRST_PORT + worker % WORKERS * PORTS_EACH
     while True:
-        port = random.randrange(first, first + PORTS_EACH)
+        port = random.choice(PORTS)
         if is_free(f"127.0.0.1:{port}"):
             return port
 

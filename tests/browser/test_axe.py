@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
+from itertools import chain
 from pathlib import Path
 
 import pytest
@@ -138,28 +139,26 @@ def test_the_demos_front_page(demo_shop: DemoServer, opened: OpenPage) -> None:
     look.nothing()
 
 
-def test_the_offices_pages(demo_shop: DemoServer, desk: Browser) -> None:
-    look: Look | None = None
-    for place in office_places.places(desk, demo_shop):
-        look = look or Look(place.page)
+def looked_at(places: Iterator[office_places.Place]) -> Look:
+    """The office's pages one after the other, each on a phone's screen and on a wide one."""
+    first = next(places)
+    look = Look(first.page)
+    for place in chain([first], places):
         look.at(place.name, thumbs=False)
         place.page.set_viewport_size(WIDE)
         look.rules[f"{place.name}, wide"] = seen.rules_broken(place.page)
-    assert look is not None
+    return look
+
+
+def test_the_offices_pages(demo_shop: DemoServer, desk: Browser) -> None:
+    look = looked_at(office_places.places(desk, demo_shop))
     assert {"office_board", "office_board_empty", "office_filing", "office_signed_out"} <= set(look.rules)
     look.nothing()
 
 
 def test_the_offices_pages_of_a_running_heat_run(begin: Begin, desk: Browser) -> None:
     server = begin(HALF, "3 10:17")
-    look: Look | None = None
-    for place in office_places.run_places(desk, server, ORDER):
-        look = look or Look(place.page)
-        look.at(place.name, thumbs=False)
-        place.page.set_viewport_size(WIDE)
-        look.rules[f"{place.name}, wide"] = seen.rules_broken(place.page)
-    assert look is not None
-    look.nothing()
+    looked_at(office_places.run_places(desk, server, ORDER)).nothing()
 
 
 def test_the_looks_find_what_is_wrong(opened: OpenPage) -> None:
