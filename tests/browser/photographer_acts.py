@@ -64,6 +64,11 @@ def shoot(page: Page) -> None:
     """By the camera in the page; what it took is kept as it is."""
     expect(page.locator("video")).to_be_visible()
     hand.lead(page, "Take it")
+    keep(page)
+
+
+def keep(page: Page) -> None:
+    """As it is, whatever the page says of it."""
     expect(page.locator("img.preview")).to_be_visible()
     hand.tap(page, "Keep this photo", exact=True)
     expect(page.locator("img.preview")).to_have_count(0)
@@ -79,9 +84,7 @@ def from_a_file(page: Page, words: str) -> None:
     slot(page, words)
     hand.heading(page, words)
     mishaps.choose_file(page, picture(dark=False))
-    expect(page.locator("img.preview")).to_be_visible()
-    hand.tap(page, "Keep this photo", exact=True)
-    expect(page.locator("img.preview")).to_have_count(0)
+    keep(page)
 
 
 def too_late_and_taken(page: Page, words: str) -> None:

@@ -13,8 +13,8 @@ from playwright.sync_api import Browser, FilePayload, Locator, Page, expect
 
 from browser import office_hand
 from browser.demo_server import DemoServer
+from browser.readings_places import SOON_MS
 
-SOON_MS = 30_000  # the office folds the job and looks at the file
 ROWS = [
     "10:00:00;20,4;20,5;21,0", "10:10:00;92,0;88,4;120,1", "10:20:00;150,2;130,0;170,3",
     *(f"10:2{minute}:00;152,1;13{minute},2;171,0" for minute in range(1, 5)),
