@@ -71,7 +71,7 @@ export function syncSide({ run, tables: raw }: Connection, around: Surroundings)
     letGo: async (now_ms) => {
       if ((await quiet(filedJobs)) === 0) return
       const { letGo } = await import('./let_go.ts')
-      await told((tables) => letGo(tables, now_ms))
+      if (await quiet((tables) => letGo(tables, now_ms))) around.changed([''])
     },
     savedClock: () => quiet(newestClock),
     saveClock: (state) => saveClock(raw, state),

@@ -66,3 +66,14 @@ test('the bytes of a photo go once a backup or the dossier covers them, and only
   await store.sync.letGo(FILED_MS + 1)
   expect(await tables.photo_chunks.count()).toBe(0)
 })
+
+test('screens are told only when something went', async () => {
+  const { store } = await filedJob()
+  const told: string[] = []
+  store.onChange((job) => told.push(job))
+  await store.sync.letGo(FILED_MS + 30 * DAY_MS)
+  expect(told).toEqual([])
+  await store.sync.letGo(FILED_MS + 30 * DAY_MS + 1)
+  expect(told).toEqual([''])
+  expect((await store.jobs()).map((row) => row.let_go)).toEqual([true])
+})
