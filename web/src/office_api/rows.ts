@@ -1,6 +1,9 @@
 // What the office's routes answer, as TypeScript. All times are milliseconds since 1970 by the server's clock.
 import type { RunSoFar } from '../core/views/run_profile.ts'
 
+export type * from './filed_rows.ts'
+export type * from './shelf_rows.ts'
+
 export type Me = {
   readonly office?: { readonly person: string; readonly name: string }
   readonly demo?: boolean
@@ -184,62 +187,6 @@ export type PinningJob = {
   readonly now: boolean
 }
 
-/** Days are written as 2026-05-31; empty where nobody knows, or none is printed. */
-export type InstrumentFacts = {
-  readonly number: string
-  readonly kind: string
-  readonly calibrated_until: string
-  readonly note: string
-  readonly gone: boolean
-}
-export type InstrumentRow = InstrumentFacts & { readonly id: string }
-export type LotFacts = {
-  readonly material: string
-  readonly lot: string
-  readonly expires: string
-  readonly note: string
-  readonly gone: boolean
-}
-export type LotRow = LotFacts & { readonly id: string }
-export type UsedLot = {
-  readonly hash: string
-  readonly job: string
-  readonly order: string
-  readonly filed_ms: number
-  readonly method: string
-  readonly step: string
-  readonly material: string
-  readonly lot: string
-  readonly expires_ms: number
-  readonly at_ms: number
-  readonly by: string
-  readonly state: string
-}
-
-export type MaterialValue = {
-  readonly name: string
-  readonly value: number
-  readonly low: number
-  readonly high: number
-  readonly unit: string
-  readonly source: string
-  readonly applies: string
-}
-export type MaterialRow = {
-  readonly id: string
-  readonly about: string
-  readonly facts: { readonly [name: string]: string }
-  readonly values: readonly MaterialValue[]
-  readonly limits: readonly MaterialValue[]
-  readonly grips: readonly { readonly length: number; readonly low: number; readonly high: number }[]
-  readonly grips_source: string
-}
-export type MaterialGroup = {
-  readonly group: string
-  readonly revision: string
-  readonly things: readonly MaterialRow[]
-}
-
 export type NewJob = {
   readonly order: string
   readonly vin: string
@@ -261,46 +208,6 @@ export type HandInTaken = {
   readonly pictures_refused: number
   readonly jobs: readonly string[]
   readonly devices: readonly string[]
-}
-
-export type Dossier = {
-  readonly dossier: string
-  readonly sha256: string
-  readonly seal_fingerprint: string
-  readonly bytes: number
-}
-
-export type SealedDossier = Dossier & { readonly filed_ms: number; readonly reason: string }
-
-export type FoundBy = {
-  readonly field: 'order' | 'vin' | 'part' | 'vehicle' | 'lot' | 'person'
-  readonly said: string
-}
-
-export type FiledRow = SealedDossier & {
-  readonly job: string
-  readonly order: string
-  readonly vin: string
-  readonly vehicle: string
-  readonly part: string
-  /** The hash of its `file` entry. */
-  readonly file_hash: string
-  /** Entries that came since; they are not in the dossier. */
-  readonly after_filing: number
-  readonly late_ms: number | null
-  /** Dossiers that this one supersedes, the newest first. */
-  readonly earlier: readonly SealedDossier[]
-  readonly found_by: readonly FoundBy[]
-}
-
-export type FiledPage = { readonly filed: readonly FiledRow[]; readonly more: boolean }
-
-/** `after`: the dossier that the page before ended with. */
-export type FiledSearch = {
-  readonly words: string
-  readonly from_ms?: number
-  readonly until_ms?: number
-  readonly after?: string
 }
 
 export type LogLine = {
