@@ -30,6 +30,13 @@ def _picks(spares: int, to_pick: int, *more: Json) -> list[Json]:
     ]
 
 
+def _by_hole(larger: int, *more: Json) -> Json:
+    """Every hole decided by itself: none is damaged or waits for the maker."""
+    counts = {"damaged": 0, "holes_larger": larger, "holes_to_maker": 0}
+    values = [v(name, count, "pcs") for name, count in counts.items()]
+    return earlier("hole_decision", "outside", *values, *more)
+
+
 WORN = earlier(
     "hole_decision",
     "outside",
@@ -97,16 +104,7 @@ PICKS = {
     "two_holes_go_up": case(
         "Decided hole by hole: two worn holes and two spares are 4 of the next size.",
         COUNTED,
-        _picked(
-            holes=earlier(
-                "hole_decision",
-                "outside",
-                v("damaged", 0, "pcs"),
-                v("holes_larger", 2, "pcs"),
-                v("holes_to_maker", 0, "pcs"),
-                v("rivet", 64, "mm", 1),
-            )
-        ),
+        _picked(holes=_by_hole(2, v("rivet", 64, "mm", 1))),
         _picks(2, 8, v("larger", 4, "pcs")),
         "inside",
         groups=GROUPS,
@@ -115,15 +113,7 @@ PICKS = {
     "holes_that_are_only_opened": case(
         "Decided hole by hole: those that are opened to their own size take the same rivet.",
         COUNTED,
-        _picked(
-            holes=earlier(
-                "hole_decision",
-                "outside",
-                v("damaged", 0, "pcs"),
-                v("holes_larger", 0, "pcs"),
-                v("holes_to_maker", 0, "pcs"),
-            )
-        ),
+        _picked(holes=_by_hole(0)),
         _picks(2, 8),
         "inside",
         groups=GROUPS,
