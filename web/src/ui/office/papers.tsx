@@ -4,6 +4,7 @@ import { paperUrl } from '../../office_api/client.ts'
 import type { MakersPaper } from '../../office_api/rows.ts'
 import { date } from '../words/format.ts'
 import { paperWords as words } from '../words/office_en_papers.ts'
+import { fileName } from './file_name.ts'
 import { ActWords, FileField } from './forms.tsx'
 import { useOffice, useRoute } from './office_desk.ts'
 import './papers.css'
@@ -11,7 +12,6 @@ import { SureKey } from './sure_key.tsx'
 import { useAct } from './use_act.ts'
 
 const MOST_BYTES = 40_000_000
-const NAME_LENGTH = 100
 
 type PapersProps = {
   /** Empty on a method's own page. */
@@ -99,11 +99,5 @@ function AddPaper({ job, method, refresh }: AddProps): JSX.Element {
   )
 }
 
-/** The file's own name without its ending, as the phones show it. */
-function nameOf({ name }: File): string {
-  const plain = name
-    .replace(/\.pdf$/i, '')
-    .replace(/[^\P{C}]/gu, ' ')
-    .trim()
-  return [...plain].slice(0, NAME_LENGTH).join('').trim() || words.title
-}
+/** Without its ending, as the phones show it. */
+const nameOf = ({ name }: File): string => fileName(name.replace(/\.pdf$/i, ''), words.title)

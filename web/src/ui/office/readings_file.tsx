@@ -8,6 +8,7 @@ import type { Desk } from '../../office_api/desk.ts'
 import type { ColumnMap, LookedAt, ReadingFileRow } from '../../office_api/readings.ts'
 import { clockTime } from '../words/format.ts'
 import { readingWords as words } from '../words/office_en_readings.ts'
+import { fileName, NAME_LENGTH } from './file_name.ts'
 import { ActWords, Field, FileField, Form } from './forms.tsx'
 import { useOffice } from './office_desk.ts'
 import { ReadingsColumns, ReadingsForm } from './readings_columns.tsx'
@@ -16,7 +17,6 @@ import { useAct } from './use_act.ts'
 
 const MOST_BYTES = 8_000_000
 const LOOK_AFTER_MS = 250
-const NAME_LENGTH = 100
 
 type Props = {
   job: string
@@ -40,7 +40,7 @@ function HandIn({ job, run, onKept }: HandInProps): JSX.Element {
   const add = async ([picked]: readonly File[]): Promise<void> => {
     if (picked === undefined) return
     if (picked.size > MOST_BYTES) return act.lack(words.tooLarge)
-    const named = { name: nameOf(picked), run: run.run }
+    const named = { name: fileName(picked.name, 'readings.csv'), run: run.run }
     await act.run((stop) => desk.api.addReadingFile(job, named, picked, stop), onKept)
   }
   return (
@@ -229,10 +229,4 @@ async function takeAll(
     if (next_row === 0) return { kind: 'value', value: far }
     row = next_row
   }
-}
-
-/** The file's own name, as the record's note has it. */
-function nameOf({ name }: File): string {
-  const plain = name.replace(/[^\P{C}]/gu, ' ').trim()
-  return [...plain].slice(0, NAME_LENGTH).join('').trim() || 'readings.csv'
 }

@@ -4,6 +4,7 @@ import { useState } from 'preact/hooks'
 import { LOGGER_URL, type LoggerKeyRow } from '../../office_api/readings.ts'
 import { when } from '../words/format.ts'
 import { readingWords as words } from '../words/office_en_readings.ts'
+import { NAME_LENGTH } from './file_name.ts'
 import { Field, Form } from './forms.tsx'
 import { useOffice, useRoute } from './office_desk.ts'
 import { Sheet } from './page_parts.tsx'
@@ -88,7 +89,7 @@ function MakeKey({ job, run, refresh }: { job: string; run: string; refresh: () 
   return (
     <Form act={act} submit={words.letInKey} onSubmit={() => void make()}>
       <p>{words.letInNote}</p>
-      <Field name={words.logger} value={logger} onType={setLogger} max={100} />
+      <Field name={words.logger} value={logger} onType={setLogger} max={NAME_LENGTH} />
     </Form>
   )
 }
