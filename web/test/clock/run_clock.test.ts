@@ -1,96 +1,10 @@
 // The run clock against people who set clocks, phones that sleep and pages that die.
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import {
-  beat,
-  type ClockState,
-  elapsedOf,
-  type Reading,
-  serverTimeOf,
-  startClock,
-  steadyOf,
-} from '../../src/core/run_clock.ts'
-import { heardServer } from '../../src/core/run_clock_heard.ts'
+import { elapsedOf, serverTimeOf, steadyOf } from '../../src/core/run_clock.ts'
+import { NOON_MS, SERVER_AHEAD_MS, started, World } from './a_world.ts'
 
 const HOUR_MS = 3_600_000
-const NOON_MS = 1_800_000_000_000
-const SERVER_AHEAD_MS = 7_000
-
-/** A phone in a world with true time: its clocks, its page, and the run clock that watches them. */
-class World {
-  true_ms = 0
-  wall_off_ms = 0
-  mono_ms = 500
-  load = 'load-1'
-  state: ClockState
-  changes: { what: string; jump_ms: number }[] = []
-  private loads = 1
-
-  constructor() {
-    this.state = startClock(undefined, this.read()).state
-  }
-
-  read(): Reading {
-    return { at_ms: NOON_MS + this.true_ms + this.wall_off_ms, mono_ms: this.mono_ms, load: this.load }
-  }
-
-  pass(ms: number, mono_ms = ms) {
-    this.true_ms += ms
-    this.mono_ms += mono_ms
-  }
-
-  /** The page runs and is seen: one beat a second. */
-  run(seconds: number) {
-    for (let i = 0; i < seconds; i += 1) {
-      this.pass(1_000)
-      this.beat(false)
-    }
-  }
-
-  beat(unseen: boolean) {
-    const { state, change } = beat(this.state, this.read(), unseen)
-    this.state = state
-    if (change !== undefined) this.changes.push(change)
-  }
-
-  setClock(by_ms: number) {
-    this.wall_off_ms += by_ms
-  }
-
-  /** Awake for a millisecond at least: a sleep begins after what was read before it, not in the same instant. */
-  sleep(ms: number, awake_ms = 1) {
-    this.pass(Math.max(ms, awake_ms), awake_ms)
-    this.beat(true)
-  }
-
-  kill(dead_ms: number, clock_by_ms = 0) {
-    this.true_ms += dead_ms
-    this.wall_off_ms += clock_by_ms
-    this.loads += 1
-    this.load = `load-${this.loads}`
-    this.mono_ms = 300
-    const { state, change } = startClock(this.state, this.read())
-    this.state = state
-    if (change !== undefined) this.changes.push(change)
-  }
-
-  /** `off_ms`: the word came so much late or early, within what its way can hide. */
-  sync(off_ms = 0) {
-    const server_ms = NOON_MS + this.true_ms + SERVER_AHEAD_MS + off_ms
-    this.state = heardServer(this.state, this.read(), server_ms, Math.abs(off_ms))
-  }
-
-  elapsed(on: Reading) {
-    return elapsedOf(this.state, this.read(), { ...on, own: true })
-  }
-}
-
-function started(): { world: World; on: Reading; on_ms: number } {
-  const world = new World()
-  world.sync()
-  world.run(5)
-  return { world, on: world.read(), on_ms: world.true_ms }
-}
 
 test('after a kill with the clock untouched the time is right', () => {
   const { world, on, on_ms } = started()
