@@ -7,10 +7,8 @@ CPU seconds, each the least of REPEATS. Prints tables and the peak memory. --qui
 
 from __future__ import annotations
 
-import json
 import math
 import resource
-import subprocess
 import sys
 import time
 from collections.abc import Callable
@@ -36,6 +34,7 @@ from bayleaf.heat.run import Run, simulate
 from bayleaf.heat.step_length import Accuracy
 from bayleaf.heat.zone import PadAct, Zone
 from bayleaf.heat.zone_document import zone_of
+from unit.heat.asked_of_fipy import cells_of, told_by_fipy
 from unit.heat.zones import joint
 
 Floats = NDArray[np.float64]
@@ -145,22 +144,10 @@ def peer(zone: Zone, grading: Grading, tolerance: float) -> tuple[float, int, Fl
 def by_fipy(zone: Zone, solver: str, step_s: list[float], sweeps: int) -> tuple[float, int, Floats, str]:
     """FiPy on the lean mesh: backward Euler of one step, or of two extrapolated; read at the same places."""
     layout = layout_of(zone, mesh_of(zone, MESHES["lean"]))
-    plates = [
-        (layer, sub, plate) for layer, stack in enumerate(layout.stack) for sub, plate in enumerate(stack)
-    ]
-    cells = [[layer, sub, int(i), int(j)] for layer, sub, plate in plates
-             for i, j in np.argwhere(plate.node >= 0)]  # fmt: skip
-    nodes = np.concatenate([plate.node[plate.node >= 0] for _, _, plate in plates])
-    asked = {
-        "document": long_document(), "x_mm": list(1e3 * layout.mesh.x_lines),
-        "y_mm": list(1e3 * layout.mesh.y_lines), "sublayers": [len(stack) for stack in layout.stack],
-        "step_s": step_s, "solver": solver, "tolerance": 1e-6, "sweeps": sweeps, "cells": cells,
-        "off_s": {act.pad: act.at_s for act in RELEASE}, "times_s": list(CHECKED_S),
-    }  # fmt: skip
-    words = [sys.executable, str(Path(__file__).parents[1] / "unit" / "heat" / "fipy_plate.py")]
-    told = json.loads(
-        subprocess.run(words, input=json.dumps(asked), capture_output=True, text=True, check=True).stdout
-    )
+    cells, nodes = cells_of(layout)
+    how = {"step_s": step_s, "solver": solver, "tolerance": 1e-6, "sweeps": sweeps}
+    off_s = {act.pad: act.at_s for act in RELEASE}
+    told = told_by_fipy(long_document(), layout, cells, off_s=off_s, times_s=list(CHECKED_S), **how)
     state = np.zeros((len(CHECKED_S), layout.count))
     state[:, nodes] = told["T_C"]
     read = sampler(layout, places_of(zone, zone.layer("bond")))

@@ -2,42 +2,21 @@
 
 from __future__ import annotations
 
-import json
-import subprocess
-import sys
-from pathlib import Path
-from typing import Any
-
 import numpy as np
-from numpy.typing import NDArray
 
-from bayleaf.heat.layout import ABSENT, Layout, layout_of, sublayers_of
+from bayleaf.heat.layout import layout_of
 from bayleaf.heat.mesh import Grading, mesh_of
 from bayleaf.heat.probes import at_times
 from bayleaf.heat.run import simulate
 from bayleaf.heat.step_length import Accuracy
 from bayleaf.heat.zone import PadAct
 from bayleaf.heat.zone_document import zone_of
+from unit.heat.asked_of_fipy import cells_of, told_by_fipy
 from unit.heat.zones import joint
 
-PROGRAM = Path(__file__).with_name("fipy_plate.py")
 OFF_S = 480.0
 TIMES_S = [60.0, 240.0, 480.0, 600.0, 720.0]
 EVEN = Grading(0.010, 0.6, 0.016, 0.8, 0.030)
-
-
-def by_fipy(document: dict[str, Any], layout: Layout, sublayers: list[int], cells: list[Any]) -> Any:
-    """FiPy's backward Euler at 20 and 10 s, extrapolated; its LU solver."""
-    asked = {
-        "document": document,
-        "x_mm": list(1e3 * layout.mesh.x_lines), "y_mm": list(1e3 * layout.mesh.y_lines),
-        "sublayers": sublayers, "step_s": [20.0, 10.0], "solver": "lu", "off_s": {"A": OFF_S},
-        "times_s": TIMES_S, "cells": cells,
-    }  # fmt: skip
-    words = [sys.executable, str(PROGRAM)]
-    told = subprocess.run(words, input=json.dumps(asked), capture_output=True, text=True, check=False)
-    assert told.returncode == 0, told.stderr
-    return json.loads(told.stdout)
 
 
 def test_a_three_layer_plate_under_a_pad_is_as_fipy_has_it_on_the_same_mesh() -> None:
@@ -50,20 +29,10 @@ def test_a_three_layer_plate_under_a_pad_is_as_fipy_has_it_on_the_same_mesh() ->
     layout = layout_of(zone, mesh_of(zone, EVEN))
     run = simulate(zone, layout, acts=(PadAct(OFF_S, "A", "off"),), accuracy=Accuracy(0.01, 16.0))
     cells, nodes = cells_of(layout)
-    peer = by_fipy(document, layout, [sublayers_of(layer) for layer in zone.layers], cells)
+    how = {"step_s": [20.0, 10.0], "solver": "lu", "off_s": {"A": OFF_S}, "times_s": TIMES_S}
+    peer = told_by_fipy(document, layout, cells, **how)  # backward Euler, extrapolated from two steps
     ours_C = at_times(run, run.node_C[:, nodes], TIMES_S)
     off_K = np.abs(ours_C - np.array(peer["T_C"]))
     assert ours_C.max() > 120
     assert peer["solver"] == "LinearLUSolver"
     assert float(off_K.max()) < 0.5, off_K.max(axis=1)
-
-
-def cells_of(layout: Layout) -> tuple[list[list[int]], NDArray[np.int64]]:
-    """Every cell of every sub-layer as [layer, sub-layer, i, j], and its node."""
-    cells, nodes = [], []
-    for layer, plates in enumerate(layout.stack):
-        for sub, plate in enumerate(plates):
-            for i, j in np.argwhere(plate.node != ABSENT):
-                cells.append([layer, sub, int(i), int(j)])
-                nodes.append(int(plate.node[i, j]))
-    return cells, np.array(nodes)
