@@ -37,11 +37,9 @@ export class LogCache {
 
   /** Another tab or the sync changed it: the next look reads it from disk. */
   forget(job: string): void {
-    for (const one of job === '' ? [...this.logs.keys()] : [job]) {
-      const log = this.logs.get(one)
-      if (log !== undefined) this.once.set(one, log)
-      this.logs.delete(one)
-    }
+    const log = this.logs.get(job)
+    if (log !== undefined) this.once.set(job, log)
+    this.logs.delete(job)
   }
 
   private change(job: string, next: (log: Log) => Log): void {
