@@ -12,9 +12,20 @@ HERE = Path(__file__).parent
 def write_all() -> None:
     """One folder per computation, one file per scene; files of scenes that are gone are taken away."""
     sys.path.insert(0, str(HERE.parent.parent))
-    from vectors.computations.scenes import bead, bond, cure, fasteners, heat, pieces, shape
+    from vectors.computations.scenes import (
+        bead,
+        bond,
+        cure,
+        fasteners,
+        heat,
+        holes,
+        pairs,
+        picks,
+        pieces,
+        shape,
+    )
 
-    for module in (bead, bond, cure, fasteners, heat, pieces, shape):
+    for module in (bead, bond, cure, fasteners, heat, holes, pairs, picks, pieces, shape):
         for computation, cases in module.SCENES.items():
             folder = HERE / computation
             folder.mkdir(exist_ok=True)
