@@ -17,7 +17,7 @@ from bayleaf.http.routes import Routes
 from bayleaf.readings_ports import ReadingFile
 from bayleaf.usecases.readings_files import Offered, found_file, keep_file, look_at, take_file
 from bayleaf.usecases.readings_mapping import map_of
-from bayleaf.usecases.readings_table import MOST_BYTES
+from bayleaf.usecases.readings_table import MOST_BYTES, MOST_LINES, SEPARATORS
 from bayleaf.usecases.refusal import Refusal
 
 routes = Routes("readings_files")
@@ -47,9 +47,9 @@ class Mapped(Schema):
     """What the columns are. `at_on`: the logger's own time at switch-on; `date` -1: no column of its own."""
 
     logger = fields.String(required=True, validate=validate.Length(max=100))
-    separator = fields.String(required=True, validate=validate.OneOf([";", "\t", ",", "|"]))
+    separator = fields.String(required=True, validate=validate.OneOf(SEPARATORS))
     decimal = fields.String(required=True, validate=validate.OneOf([".", ","]))
-    first_line = fields.Integer(required=True, validate=validate.Range(min=1, max=200_000))
+    first_line = fields.Integer(required=True, validate=validate.Range(min=1, max=MOST_LINES))
     time = _column()
     date = _column(-1)
     time_form = fields.String(required=True, validate=validate.OneOf(["clock", "minutes", "seconds"]))
@@ -70,7 +70,7 @@ class TakePart(Schema):
     """Read it in under this mapping, from this row on."""
 
     mapping = fields.Nested(Mapped, required=True)
-    from_row = fields.Integer(load_default=0, validate=validate.Range(min=0, max=200_000))
+    from_row = fields.Integer(load_default=0, validate=validate.Range(min=0, max=MOST_LINES))
 
 
 class UnreadRow(Schema):

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import hashlib
 import json
 from collections.abc import Sequence
 from dataclasses import asdict, dataclass, replace
 from typing import Any, Final
 
+from bayleaf.canonical.digest import sha256_hex
 from bayleaf.readings_ports import ReadingFile
 from bayleaf.usecases.office import Office
 from bayleaf.usecases.readings_guess import guess, headings_of
@@ -16,7 +16,7 @@ from bayleaf.usecases.readings_mapping import ColumnMap, map_json, map_of
 from bayleaf.usecases.readings_note import Outcome, note_of
 from bayleaf.usecases.readings_rows import Row, Rows, rows_of
 from bayleaf.usecases.readings_run import RunAt, run_at
-from bayleaf.usecases.readings_table import MOST_BYTES, Table, table_of, text_of
+from bayleaf.usecases.readings_table import Table, require_size, table_of, text_of
 from bayleaf.usecases.refusal import Refusal
 from bayleaf.usecases.write_office_entry import write_office_entries
 
@@ -52,10 +52,8 @@ def keep_file(office: Office, offered: Offered, content: bytes) -> ReadingFile:
     Refusals: unknown_job; unknown_run; too_large.
     """
     run_at(office, offered.job, offered.run)
-    if len(content) > MOST_BYTES:
-        said = f"A file of readings has at most {MOST_BYTES} bytes, found {len(content)}."
-        raise Refusal("too_large", said)
-    sha256 = hashlib.sha256(content).hexdigest()
+    require_size(content)
+    sha256 = sha256_hex(content)
     for known in office.readings.files_of(offered.job):
         if (known.run, known.sha256) == (offered.run, sha256):
             return known

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Final
 
 from bayleaf.usecases.readings_mapping import (
@@ -34,7 +35,7 @@ def guess(table: Table, sensors: Sequence[str], known: ColumnMap | None = None) 
     rows = [line for line in table.lines if line.number >= first.number][:_LOOKED_AT]
     headings = headings_of(table, first.number)
     if known is not None and _fits(known, first):
-        return _again(known, table, first)
+        return replace(known, separator=table.separator, first_line=first.number, at_on="")
     date, time = _date_and_time(first)
     return ColumnMap(
         logger="",
@@ -125,10 +126,3 @@ def _sensors(headings: tuple[str, ...], sensors: Sequence[str], taken: set[int])
 def _fits(known: ColumnMap, first: Line) -> bool:
     columns = [known.time, known.date, *(one.column for one in known.sensors)]
     return max(columns) < len(first.cells)
-
-
-def _again(known: ColumnMap, table: Table, first: Line) -> ColumnMap:
-    return ColumnMap(
-        known.logger, table.separator, known.decimal, first.number, known.time, known.date, known.time_form,
-        known.day_order, known.unit, "", known.sensors,
-    )  # fmt: skip

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import asdict, dataclass, replace
 from typing import Any, Final
 
@@ -138,8 +138,3 @@ def _time_fault(run_ms: int, until_ms: int) -> str:
     if run_ms > min(until_ms + AHEAD_MS, LONGEST_MS):
         return f"{(run_ms - until_ms) // 1000} s from now; look at the logger\u2019s clock, or send clock_ms"
     return ""
-
-
-def keys_of(office: Office, job: str) -> Sequence[LoggerKey]:
-    """Those of the job, the oldest first."""
-    return office.readings.keys_of(job)

@@ -44,13 +44,12 @@ class Rows:
     unread: list[Unread] = field(default_factory=list)
     before_on: int = 0
     blank: int = 0
-    head: tuple[int, ...] = ()
 
 
 def rows_of(table: Table, mapping: ColumnMap, decimals: int) -> Rows:
     """Every line after the headings. Refusal: wrong_time where the time at switch-on cannot be read."""
     on_ms = _on_ms(table, mapping)
-    found = Rows(head=tuple(line.number for line in table.lines if line.number < mapping.first_line))
+    found = Rows()
     seen: dict[tuple[str, int], int] = {}
     before_ms, days = on_ms, 0
     for line in table.lines:

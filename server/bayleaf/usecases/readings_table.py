@@ -42,14 +42,19 @@ class Table:
     lines: tuple[Line, ...]
 
 
+def require_size(content: bytes) -> None:
+    """Refusal: too_large."""
+    if len(content) > MOST_BYTES:
+        said = f"A file of readings has at most {MOST_BYTES} bytes, found {len(content)}."
+        raise Refusal("too_large", said)
+
+
 def text_of(content: bytes) -> str:
     """The file's text: by its byte-order mark, else UTF-8, else the usual single-byte one of offices.
 
     Refusals: too_large; not_a_table where it is no text.
     """
-    if len(content) > MOST_BYTES:
-        said = f"A file of readings has at most {MOST_BYTES} bytes, found {len(content)}."
-        raise Refusal("too_large", said)
+    require_size(content)
     for mark, encoding in _MARKS:
         if content.startswith(mark):
             return _decoded(content, encoding)
