@@ -15,6 +15,7 @@ from bayleaf.report_ports import NotSet, Typesetter
 from bayleaf.usecases.dossier_contents import Gathered, payload_of
 from bayleaf.usecases.dossier_gathering import Snapshot, folded, gathered_of, photos_missing, snapshot_of
 from bayleaf.usecases.job_gaps import what_is_missing
+from bayleaf.usecases.job_reading import EVERY
 from bayleaf.usecases.make_report import report_pdf
 from bayleaf.usecases.office import Office
 from bayleaf.usecases.refusal import Refusal
@@ -22,7 +23,6 @@ from bayleaf.usecases.search_words import search_words
 from bayleaf.usecases.server_pen import Author, Draft, write
 
 REASON_LENGTH = 4000
-EVERY = 10**9  # more than any job has
 
 
 @dataclass(frozen=True)

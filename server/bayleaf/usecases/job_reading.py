@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, Final
 
 from bayleaf.ports import LoggedEntry, ReadsLog
 from bayleaf.usecases.office import Office
 from bayleaf.usecases.refusal import Refusal
 
 MOST = 2_000
+EVERY: Final = 10**9  # more than any job has
 
 
 @dataclass(frozen=True)
@@ -62,9 +63,7 @@ def chain_heads(log: ReadsLog, job: str) -> list[dict[str, Any]]:
 def read_job(office: Office, job: str, after: int) -> dict[str, Any]:
     """What the office's browser pulls: entries after its cursor, and which bytes are here."""
     with office.log.reading() as log:
-        row = log.job(job)
-        if row is None:
-            raise Refusal("unknown_job", f"No job here has the id {job}.", "job")
+        _require_job(log, job)
         new = after_cursor(log, job, after, (), MOST)
         named = log.photos_named(job)
         name = log.log()
@@ -78,3 +77,15 @@ def read_job(office: Office, job: str, after: int) -> dict[str, Any]:
         "photos_here": sorted(office.photos.held(photo for photo, _ in named)),
         "thumbs_here": sorted(office.photos.thumbs_held(thumb for _, thumb in named)),
     }
+
+
+def whole_log(office: Office, job: str) -> Sequence[LoggedEntry]:
+    """Every entry of the job. Refusal: unknown_job."""
+    with office.log.reading() as log:
+        _require_job(log, job)
+        return log.after(job, 0, EVERY)
+
+
+def _require_job(log: ReadsLog, job: str) -> None:
+    if log.job(job) is None:
+        raise Refusal("unknown_job", f"No job here has the id {job}.", "job")

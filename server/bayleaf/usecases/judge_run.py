@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-from typing import Final
 
 from bayleaf.domain.dossier import DossierFault, Seen
 from bayleaf.domain.dossier_contents import read_contents
@@ -13,18 +12,13 @@ from bayleaf.domain.method import method_of
 from bayleaf.step_computations.run_verdict import RunVerdict, run_verdicts
 from bayleaf.usecases.check_dossier import Container
 from bayleaf.usecases.dossier_gathering import folded
+from bayleaf.usecases.job_reading import whole_log
 from bayleaf.usecases.office import Office
-from bayleaf.usecases.refusal import Refusal
-
-EVERY: Final = 10**9  # more than any job has
 
 
 def verdicts_of_job(office: Office, job: str) -> list[RunVerdict]:
     """In the order in which the runs were switched on. Refusal: unknown_job."""
-    with office.log.reading() as log:
-        if log.job(job) is None:
-            raise Refusal("unknown_job", f"No job here has the id {job}.", "job")
-        entries = [read_entry(one.text) for one in log.after(job, 0, EVERY)]
+    entries = [read_entry(one.text) for one in whole_log(office, job)]
     state, texts = folded(office, entries)
     methods = {digest: method_of(json.loads(text)) for digest, text in texts.items()}
     return run_verdicts(state, {one.hash: one for one in entries}, methods)

@@ -17,10 +17,10 @@ from bayleaf.report_ports import NotSet, Pictures, Typesetter
 from bayleaf.usecases.dossier_contents import FiledPlan, Gathered
 from bayleaf.usecases.dossier_faults import photos_named
 from bayleaf.usecases.dossier_gathering import Snapshot, gathered_of, snapshot_of
+from bayleaf.usecases.job_reading import EVERY
 from bayleaf.usecases.office import Office
 from bayleaf.usecases.refusal import Refusal
 
-EVERY: Final = 10**9  # more than any job has
 MOST_KEPT: Final = 4
 MOST_BYTES: Final = 32 * 1024 * 1024
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 import json
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Final
 
 from bayleaf.domain.asks import HeatAsk, HeatSettings
 from bayleaf.domain.entries import Entry, read_entry
@@ -13,10 +12,10 @@ from bayleaf.domain.method import method_of
 from bayleaf.domain.part import Zone
 from bayleaf.ports import LoggedEntry
 from bayleaf.usecases.dossier_gathering import folded
+from bayleaf.usecases.job_reading import whole_log
 from bayleaf.usecases.office import Office
 from bayleaf.usecases.refusal import Refusal
 
-EVERY: Final = 10**9  # more than any job has
 Reading = tuple[str, int, int]
 
 
@@ -39,10 +38,7 @@ class RunAt:
 
 def run_at(office: Office, job: str, run: str) -> RunAt:
     """Refusals: unknown_job; unknown_run where the job has no such run, or its method is not here."""
-    with office.log.reading() as log:
-        if log.job(job) is None:
-            raise Refusal("unknown_job", f"No job here has the id {job}.", "job")
-        logged = log.after(job, 0, EVERY)
+    logged = whole_log(office, job)
     entries = {one.hash: read_entry(one.text) for one in logged}
     state, texts = folded(office, list(entries.values()))
     found = next((one for one in state["runs"] if one["run"] == run), None)
