@@ -14,9 +14,9 @@ from bayleaf.http.heat_shapes import FieldShape, JobPlans, JobPlanShape, PlanAsk
 from bayleaf.http.heat_shapes import job_plan as shape_of
 from bayleaf.http.heat_shapes import job_plans as shapes_of
 from bayleaf.http.heat_zones import DIGEST, plan_state
-from bayleaf.http.parts import now_ms, parts
+from bayleaf.http.parts import parts
 from bayleaf.http.routes import JSON, Routes
-from bayleaf.http.who_calls import any_caller
+from bayleaf.http.who_calls import any_caller, own_jobs
 from bayleaf.ports import Caller
 from bayleaf.usecases.heat_plans import (
     JobPlan,
@@ -27,11 +27,10 @@ from bayleaf.usecases.heat_plans import (
     pin_plan,
     plan_here,
     plans_of,
+    plans_of_job,
     response_of,
     unpin_plan,
 )
-from bayleaf.usecases.refusal import Refusal
-from bayleaf.usecases.sync import jobs_of
 
 routes = Routes("heat_plans")
 GZIP = "application/gzip"
@@ -71,11 +70,7 @@ def field(digest: str) -> Response:
 @routes.on("GET", "/api/jobs/<job>/heat_plans", Callers.OFFICE, gives=JobPlans)
 def of_job(job: str) -> dict[str, object]:
     """Which plan each heat zone of the job's methods uses."""
-    office = parts().office
-    with office.log.reading() as log:
-        if log.job(job) is None:
-            raise Refusal("unknown_job", "No job here has this id.", "job")
-    return {"plans": shapes_of(plans_of(office, [job]))}
+    return {"plans": shapes_of(plans_of_job(parts().office, job))}
 
 
 @routes.on(
@@ -98,7 +93,7 @@ def unpin(job: str, method: str, zone: str) -> Response:
 def response(sha256: str) -> Response:
     """A response set as it is kept: gzipped JSON, whose bytes have this hash."""
     office, caller = parts().office, any_caller()
-    found = Response(response_of(office, caller, _jobs(caller), sha256), content_type=GZIP)
+    found = Response(response_of(office, caller, own_jobs(caller), sha256), content_type=GZIP)
     found.headers["Cache-Control"] = "private, max-age=31536000, immutable"
     return found
 
@@ -107,17 +102,10 @@ def told_to(caller: Caller) -> list[JobPlan]:
     """The plans that this caller's bundle names: of its own jobs, for the office of the open ones."""
     office = parts().office
     if caller.kind != "office":
-        return plans_of(office, _jobs(caller))
+        return plans_of(office, own_jobs(caller))
     with office.log.reading() as log:
         jobs = [row.id for row in log.open_jobs()]
     return plans_of(office, jobs)
-
-
-def _jobs(caller: Caller) -> list[str]:
-    if caller.kind == "office":
-        return []
-    with parts().office.log.reading() as log:
-        return jobs_of(log, caller.person, now_ms())
 
 
 def _plan(row: PlanRow) -> dict[str, object]:

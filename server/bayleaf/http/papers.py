@@ -10,10 +10,10 @@ from marshmallow import Schema, fields, validate
 
 from bayleaf.http import shapes
 from bayleaf.http.callers import Callers
-from bayleaf.http.parts import now_ms, parts
+from bayleaf.http.parts import parts
 from bayleaf.http.reading import body_file
 from bayleaf.http.routes import Routes
-from bayleaf.http.who_calls import any_caller
+from bayleaf.http.who_calls import any_caller, own_jobs
 from bayleaf.paper_ports import Paper
 from bayleaf.ports import Caller
 from bayleaf.usecases.papers import (
@@ -25,7 +25,6 @@ from bayleaf.usecases.papers import (
     remove_paper,
 )
 from bayleaf.usecases.refusal import Refusal
-from bayleaf.usecases.sync import jobs_of
 
 routes = Routes("papers")
 PDF = "application/pdf"
@@ -96,7 +95,7 @@ def paper(sha256: str) -> Response:
     """The PDF's bytes, under its own type and in a sandbox: whatever it holds, nothing of it runs here."""
     office = parts().office
     caller = any_caller()
-    found = readable_paper(office, caller, _jobs(caller), sha256)
+    found = readable_paper(office, caller, own_jobs(caller), sha256)
     response = send_file(office.papers.path(found.sha256), mimetype=PDF, conditional=True)
     response.headers["Content-Security-Policy"] = SANDBOX
     response.headers["Cache-Control"] = "private, max-age=31536000, immutable"
@@ -106,11 +105,4 @@ def paper(sha256: str) -> Response:
 def seen_by(caller: Caller) -> list[Paper]:
     """The papers that this caller is told of."""
     office = parts().office
-    return list(office.papers.all()) if caller.kind == "office" else papers_of(office, _jobs(caller))
-
-
-def _jobs(caller: Caller) -> list[str]:
-    if caller.kind == "office":
-        return []
-    with parts().office.log.reading() as log:
-        return jobs_of(log, caller.person, now_ms())
+    return list(office.papers.all()) if caller.kind == "office" else papers_of(office, own_jobs(caller))

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from bayleaf.http.callers import caller, calling_device
+from bayleaf.http.parts import now_ms, parts
 from bayleaf.ports import NIL, Caller
+from bayleaf.usecases.sync import jobs_of
 
 
 def device_caller() -> Caller:
@@ -18,3 +20,11 @@ def any_caller() -> Caller:
     if office is None:
         return device_caller()
     return Caller("office", NIL, office.id, office.roles, office.qualifications)
+
+
+def own_jobs(who: Caller) -> list[str]:
+    """The jobs of whoever holds the phone; none for the office, which sees them all."""
+    if who.kind == "office":
+        return []
+    with parts().office.log.reading() as log:
+        return jobs_of(log, who.person, now_ms())

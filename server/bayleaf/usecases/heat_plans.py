@@ -115,6 +115,12 @@ def plans_of(office: Office, jobs: Collection[str], *, ended: bool = False) -> l
     return [JobPlan(pin, row, zone.name) for pin, row, zone in found if row is not None and zone is not None]
 
 
+def plans_of_job(office: Office, job: str) -> list[JobPlan]:
+    """What this job uses. Refusal: unknown_job."""
+    _job_here(office, job)
+    return plans_of(office, [job])
+
+
 def zone_plans(office: Office, job: str) -> list[ZonePlan]:
     """The same as steps' computations know them."""
     return [
@@ -127,12 +133,6 @@ def zone_plans(office: Office, job: str) -> list[ZonePlan]:
         )
         for one in plans_of(office, [job])
     ]
-
-
-def plan_for(office: Office, job: str, method: str, zone: str) -> JobPlan | None:
-    """The plan that holds for a heat zone of a method in a job."""
-    found = [one for one in plans_of(office, [job]) if (one.pin.method, one.pin.zone) == (method, zone)]
-    return found[-1] if found else None
 
 
 def plans_version(plans: Iterable[JobPlan]) -> list[str]:
@@ -157,13 +157,16 @@ def _require_place(office: Office, place: Place) -> None:
         raise Refusal("unknown_zone", "The method has no heat zone of this id.", "zone")
 
 
-def _require_open(office: Office, job: str) -> JobRow:
+def _require_open(office: Office, job: str) -> None:
+    if _job_here(office, job).filed_ms is not None:
+        raise Refusal("already_filed", "The job is filed: its plans are what its dossier holds.", "job")
+
+
+def _job_here(office: Office, job: str) -> JobRow:
     with office.log.reading() as log:
         row = log.job(job)
     if row is None:
         raise Refusal("unknown_job", "No job here has this id.", "job")
-    if row.filed_ms is not None:
-        raise Refusal("already_filed", "The job is filed: its plans are what its dossier holds.", "job")
     return row
 
 

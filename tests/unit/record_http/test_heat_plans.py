@@ -24,7 +24,7 @@ from bayleaf.heat_ports import NotPlanned, Planned
 from bayleaf.seed_folder import SEED_FOLDER
 from bayleaf.usecases.check_dossier import check_dossier
 from bayleaf.usecases.dossier_faults import heat_faults
-from bayleaf.usecases.heat_plans import plan_for
+from bayleaf.usecases.heat_plans import plans_of
 from bayleaf.usecases.import_methods import import_methods
 from bayleaf.usecases.plan_heat import begin_planning, plan_next
 from harness.at_work import Shop
@@ -220,9 +220,8 @@ def test_a_pinned_plan_is_in_the_bundle_and_its_response_set_is_served_by_hash(s
     assert (row["sha256"], row["bytes"], row["figures"]) == (sha256, len(b"gzipped set"), FIGURES)
     got = shop.phone.client.get(f"/api/heat/responses/{sha256}")
     assert (got.data, got.mimetype) == (b"gzipped set", "application/gzip")
-    found = plan_for(shop.server.parts.office, job, "removal", "upper")
-    assert found is not None
-    assert found.pin.digest == digest
+    (found,) = plans_of(shop.server.parts.office, [job])
+    assert (found.pin.method, found.pin.zone, found.pin.digest) == ("removal", "upper", digest)
 
 
 def test_a_phone_that_is_not_on_the_job_is_not_told(shop: Shop, job: str) -> None:
