@@ -6,7 +6,7 @@ from dataclasses import asdict
 from typing import Any
 
 from flask import Response, request, send_file
-from marshmallow import Schema, fields, validate
+from marshmallow import Schema, fields
 
 from bayleaf.http import shapes
 from bayleaf.http.callers import Callers
@@ -64,7 +64,7 @@ class PaperNamed(Schema):
 
     name = shapes.name()
     job = shapes.uuid(required=False)
-    method = fields.String(validate=validate.Regexp(r"[a-z0-9_-]{1,64}\Z", error="allowed are a-z 0-9 _ -"))
+    method = shapes.word(required=False)
 
 
 @routes.on("GET", "/api/papers", Callers.SIGNED_IN, gives=PaperShapes)

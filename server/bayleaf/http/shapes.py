@@ -36,7 +36,19 @@ def hex_digits(length: int) -> fields.String:
     return fields.String(required=True, validate=validate.Regexp(rf"[0-9a-f]{{{length}}}\Z", error=fault))
 
 
+def word(*, required: bool = True) -> fields.String:
+    """The id of a thing in a method, of a material, of a figure."""
+    form = validate.Regexp(r"[a-z0-9_-]{1,64}\Z", error="allowed are a-z 0-9 _ -")
+    return fields.String(required=required, validate=form)
+
+
+def day() -> fields.String:
+    """A day, empty where none is known."""
+    form = r"(\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01]))?\Z"
+    fault = "allowed is a day such as 2026-05-31, or nothing"
+    return fields.String(load_default="", validate=validate.Regexp(form, error=fault))
+
+
 def ids(*, required: bool = True) -> fields.List[str]:
     """Ids as entries have them."""
-    one = fields.String(validate=validate.Regexp(r"[a-z0-9_-]{1,64}\Z", error="allowed are a-z 0-9 _ -"))
-    return fields.List(one, required=required, validate=validate.Length(max=50))
+    return fields.List(word(required=False), required=required, validate=validate.Length(max=50))

@@ -11,21 +11,17 @@ from bayleaf.http import shapes
 from bayleaf.http.callers import Callers, calling_office
 from bayleaf.http.parts import parts
 from bayleaf.http.routes import Routes
-from bayleaf.http.stock import DAY
 from bayleaf.step_computations.sheets import FIGURES, GROUPS
 from bayleaf.usecases.sheets import KeptSheet, jobs_of_sheet, keep_sheet, kept_sheets
 
 routes = Routes("sheets")
-ID = validate.Regexp(r"[a-z0-9_-]{1,64}\Z", error="allowed are a-z 0-9 _ -")
-
-
 TYPED = validate.Length(max=20)
 
 
 class TypedFigureShape(Schema):
     """A figure as the sheet prints it, with a point; `low` and `high` empty where it gives none."""
 
-    name = fields.String(required=True, validate=ID)
+    name = shapes.word()
     value = fields.String(required=True, validate=TYPED)
     low = fields.String(load_default="", validate=TYPED)
     high = fields.String(load_default="", validate=TYPED)
@@ -36,15 +32,12 @@ class NewSheet(Schema):
     """A supplier's sheet in one revision; `material` is the id that methods use, `dated` a day or empty."""
 
     group = fields.String(required=True, validate=validate.OneOf(GROUPS))
-    material = fields.String(required=True, validate=ID)
+    material = shapes.word()
     name = shapes.name()
     about = fields.String(load_default="", validate=validate.Length(max=400))
     sheet = shapes.name()
     revision = shapes.name()
-    dated = fields.String(
-        load_default="",
-        validate=validate.Regexp(DAY, error="allowed is a day such as 2026-05-31, or nothing"),
-    )
+    dated = shapes.day()
     values = fields.List(fields.Nested(TypedFigureShape), required=True, validate=validate.Length(max=40))
 
 

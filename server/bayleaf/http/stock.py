@@ -14,12 +14,6 @@ from bayleaf.http.routes import Routes
 from bayleaf.usecases.stock import keep_instrument, keep_lot, used_lots
 
 routes = Routes("stock")
-DAY = r"(\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01]))?\Z"
-
-
-def _day() -> fields.String:
-    fault = "allowed is a day such as 2026-05-31, or nothing"
-    return fields.String(load_default="", validate=validate.Regexp(DAY, error=fault))
 
 
 class KeptInstrument(Schema):
@@ -27,7 +21,7 @@ class KeptInstrument(Schema):
 
     number = shapes.name()
     kind = shapes.name()
-    calibrated_until = _day()
+    calibrated_until = shapes.day()
     note = fields.String(load_default="", validate=validate.Length(max=400))
     gone = fields.Boolean(load_default=False)
 
@@ -47,11 +41,9 @@ class InstrumentRows(Schema):
 class KeptLot(Schema):
     """A lot that was delivered; `expires` is a day, empty where none is printed. `gone`: used up."""
 
-    material = fields.String(
-        required=True, validate=validate.Regexp(r"[a-z0-9_-]{1,64}\Z", error="allowed are a-z 0-9 _ -")
-    )
+    material = shapes.word()
     lot = shapes.name()
-    expires = _day()
+    expires = shapes.day()
     note = fields.String(load_default="", validate=validate.Length(max=400))
     gone = fields.Boolean(load_default=False)
 

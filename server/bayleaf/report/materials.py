@@ -14,7 +14,7 @@ INSTRUMENT: Final = re.compile(
     r"calibrat|instrument|logger|tester|gauge|measuring system|meter number", re.IGNORECASE
 )
 
-CALIBRATED: Final = re.compile(r"calibrated until (\d{4}-\d{2}-\d{2})")
+CALIBRATED_UNTIL: Final = re.compile(r"calibrated until (\d{4}-\d{2}-\d{2})")
 TROUBLES: Final = {"wrong_lot": "wrong material", "expired_lot": "expired when recorded"}
 
 
@@ -67,5 +67,5 @@ def instruments(ledger: Ledger) -> list[dict[str, str]]:
 
 def _overdue(value: str, entry: Entry) -> str:
     """By the day that is written with it; the shop's register is no part of the record."""
-    until = CALIBRATED.search(value)
+    until = CALIBRATED_UNTIL.search(value)
     return " (overdue for calibration when it was named)" if until and until[1] < day(entry.at_ms) else ""

@@ -9,15 +9,12 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from datetime import UTC, datetime
 
 from bayleaf.domain.asks import TextAsk
-from bayleaf.domain.entries import Entry
+from bayleaf.report.materials import CALIBRATED_UNTIL
+from bayleaf.report.words import day
 from bayleaf.step_computations.record import Record
 from bayleaf.stock_ports import Instrument
-
-WRITTEN = re.compile(r"calibrated until (\d{4}-\d{2}-\d{2})")
-MS_PER_S = 1_000
 
 
 @dataclass(frozen=True)
@@ -41,19 +38,15 @@ def overdue_instruments(record: Record, instruments: Sequence[Instrument]) -> It
         if at is None or not isinstance(at.ask, TextAsk) or at.ask.of != "instrument":
             continue
         until = _until(entry.body["value"], instruments)
-        if until and until < _day(entry):
+        if until and until < day(entry.at_ms):
             yield OverdueInstrument(at.method.id, at.step.id, at.ask.id, entry.body["value"], until)
 
 
 def _until(said: str, instruments: Sequence[Instrument]) -> str:
-    written = WRITTEN.search(said)
+    written = CALIBRATED_UNTIL.search(said)
     if written is not None:
         return written[1]
     words = set(re.split(r"[\s,;]+", said.lower()))
     named = (one for one in instruments if set(one.number.lower().split()) <= words)
     found = next(named, None)
     return found.calibrated_until if found is not None else ""
-
-
-def _day(entry: Entry) -> str:
-    return datetime.fromtimestamp(entry.at_ms / MS_PER_S, UTC).date().isoformat()
