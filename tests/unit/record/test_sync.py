@@ -20,11 +20,6 @@ NOTE: dict[str, Any] = {"text": "seen", "method": "", "digest": "", "step": "", 
 
 
 @pytest.fixture
-def mara(record: Record) -> Writer:
-    return record.phone(record.person("Mara Ilves", "technician"), "technician")
-
-
-@pytest.fixture
 def pim(record: Record) -> Writer:
     return record.phone(record.person("Pim Reed", "photographer"), "photographer")
 
