@@ -16,7 +16,7 @@ from bayleaf.usecases.filed_list import Asked, filed_of_job, late_jobs, search_f
 from bayleaf.usecases.refusal import Refusal
 from bayleaf.usecases.server_pen import Draft
 from bayleaf.usecases.write_office_entry import write_office_entries
-from unit.dossier.test_file_job import REASON, FilingShop
+from unit.dossier.filing_shop import REASON, FilingShop
 
 EVER = 2**53 - 1
 LATE_REASON = "A phone lay in a drawer."

@@ -16,9 +16,9 @@ from bayleaf.usecases.dossier_contents import payload_of
 from bayleaf.usecases.file_job import Filing, file_job
 from bayleaf.usecases.make_report import Previews
 from bayleaf.usecases.refusal import Refusal
+from unit.dossier.filing_shop import FilingShop
 from unit.dossier.shop import PHOTO, Shop, container
 from unit.dossier.test_dossier_bytes import check
-from unit.dossier.test_file_job import FilingShop
 
 
 @pytest.fixture
