@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, Protocol
 
@@ -92,6 +92,9 @@ class HeatPlans(Protocol):
         """The newest first."""
 
     def zone(self, digest: str) -> HeatZone | None: ...
+    def names(self, digests: Collection[str]) -> Mapping[str, str]:
+        """What the zones of these digests are called, those that are here; their documents stay unread."""
+
     def add_zone(self, zone: HeatZone) -> bool:
         """False, and nothing kept, if a zone that says the same is here."""
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import replace
 from typing import Any
 
@@ -38,6 +38,10 @@ class MemoryHeatPlans:
     def zone(self, digest: str) -> HeatZone | None:
         """By its digest."""
         return self._zones.get(digest)
+
+    def names(self, digests: Collection[str]) -> Mapping[str, str]:
+        """By digest."""
+        return {digest: zone.name for digest, zone in self._zones.items() if digest in digests}
 
     def add_zone(self, zone: HeatZone) -> bool:
         """Once."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import asdict, replace
 from typing import Any
 
@@ -44,6 +44,12 @@ class SqlHeatPlans:
             query = select(heat_zone).where(heat_zone.c.digest == digest)
             row = connection.execute(query).mappings().one_or_none()
             return None if row is None else HeatZone(**row)
+
+    def names(self, digests: Collection[str]) -> Mapping[str, str]:
+        """By digest."""
+        query = select(heat_zone.c.digest, heat_zone.c.name).where(heat_zone.c.digest.in_(sorted(digests)))
+        with reading(self._engine) as connection:
+            return {row.digest: row.name for row in connection.execute(query)}
 
     def add_zone(self, zone: HeatZone) -> bool:
         """Once."""

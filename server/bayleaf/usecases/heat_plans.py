@@ -110,9 +110,9 @@ def plans_of(office: Office, jobs: Collection[str], *, ended: bool = False) -> l
         return []
     digests = {one.digest for one in pins}
     rows = {(row.digest, row.model): row for row in office.heat.plans(digests)}
-    zones = {digest: office.heat.zone(digest) for digest in digests}
-    found = [(pin, rows.get((pin.digest, pin.model)), zones[pin.digest]) for pin in pins]
-    return [JobPlan(pin, row, zone.name) for pin, row, zone in found if row is not None and zone is not None]
+    names = office.heat.names(digests)
+    found = [(pin, rows.get((pin.digest, pin.model)), names.get(pin.digest)) for pin in pins]
+    return [JobPlan(pin, row, name) for pin, row, name in found if row is not None and name is not None]
 
 
 def plans_of_job(office: Office, job: str) -> list[JobPlan]:

@@ -41,6 +41,8 @@ def test_a_zone_is_kept_once_and_the_newest_comes_first(heat: HeatPlans) -> None
     assert list(heat.zones()) == [newer, KEPT]
     assert heat.zone(ZONE) == KEPT
     assert heat.zone("c" * 64) is None
+    assert heat.names([ZONE, "c" * 64]) == {ZONE: KEPT.name}
+    assert heat.names([]) == {}
 
 
 def test_what_is_planned_once_is_not_asked_for_again(heat: HeatPlans) -> None:
