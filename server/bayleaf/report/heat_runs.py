@@ -104,11 +104,7 @@ def _verdict(ledger: Ledger, run: RunState, made: RunVerdict | None) -> list[dic
 
 def _judged(run: RunState, ledger: Ledger, line: VerdictLine) -> dict[str, str]:
     tone = {"not_conforming": "stop", "deviation": "note"}.get(line.standing, "")
-    at = _hottest(run, ledger, line.code)
-    found = found_words(line)
-    if at:
-        figure, comma, limit = found.partition(", ")
-        found = f"{figure} at sensor {at}{comma}{limit}"
+    found = found_words(line, _hottest(run, ledger, line.code))
     return _line(WHAT[line.code], found, STANDING[line.standing], tone=tone)
 
 

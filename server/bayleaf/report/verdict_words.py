@@ -37,9 +37,9 @@ WHAT: Final = {
 LEAST: Final = ("soak",)
 
 
-def found_words(line: VerdictLine) -> str:
-    """The figure, and the limit that it stands against."""
-    figure = amount_words(line.figure)
+def found_words(line: VerdictLine, sensor: str = "") -> str:
+    """The figure, the sensor that read it if that is told, and the limit that it stands against."""
+    figure = f"{amount_words(line.figure)}{f' at sensor {sensor}' if sensor else ''}"
     if line.limit is None:
         return figure
     sense = "at least" if line.code in LEAST else "at most"
