@@ -125,7 +125,10 @@ def _beside_faults(
 ) -> Iterator[str]:
     """Files that no entry names by itself: makers' instructions, loggers' files."""
     told = {name_of(one["sha256"]) for one in contents.about.get(what, [])}
-    here = {name for name in seen if name.startswith(f"data/{what}/")}
+    yield from _differences(told, {name for name in seen if name.startswith(f"data/{what}/")})
+
+
+def _differences(told: set[str], here: set[str]) -> Iterator[str]:
     yield from (f"{name}: named by about.json and not here" for name in sorted(told - here))
     yield from (f"{name}: not named by about.json" for name in sorted(here - told))
 
@@ -138,8 +141,7 @@ def heat_faults(seen: Mapping[str, Seen], contents: Contents) -> Iterator[str]:
         told |= {document: plan["document_sha256"], answer: plan["answer_sha256"]}
         told[response] = plan["response_sha256"]
     here = {name: member.sha256 for name, member in seen.items() if name.startswith("data/heat/")}
-    yield from (f"{name}: named by about.json and not here" for name in sorted(told.keys() - here.keys()))
-    yield from (f"{name}: not named by about.json" for name in sorted(here.keys() - told.keys()))
+    yield from _differences(set(told), set(here))
     yield from (
         f"{name}: its bytes have the digest {sha256}"
         for name, sha256 in sorted(here.items())
