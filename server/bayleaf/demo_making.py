@@ -23,7 +23,6 @@ from bayleaf.usecases.demo_pairing import DemoPhone, pair_at_once
 from bayleaf.usecases.file_job import file_job
 from bayleaf.usecases.heat_plans import zone_plans
 from bayleaf.usecases.import_methods import import_methods
-from bayleaf.usecases.job_reading import whole_log
 from bayleaf.usecases.open_job import NewJob, open_job
 from bayleaf.usecases.people import PersonChange, add_person
 
@@ -32,6 +31,7 @@ PRACTICE_FILE: Final = "spine.yaml"
 FRAME_FILE: Final = "rear_frame.yaml"
 DAYS_SINCE_THE_FIRST: Final = 13
 FILED_AT: Final = "10 12:10"
+EVERY: Final = 10**9
 Say = Callable[[str], None]
 
 
@@ -160,8 +160,9 @@ def _played(making: Making, job: plan.DemoJob, script: Script) -> str:
     scenario = for_vehicle(script.scenario, job.vin)
     plans = tuple(zone_plans(office, opened))
     player = Player(scenario, script.methods, pens, making.photos, script.begins_ms, plans=plans)
-    for one in whole_log(office, opened):
-        player.memory.keep(read_entry(one.text), "")
+    with office.log.reading() as log:
+        for one in log.after(opened, 0, EVERY):
+            player.memory.keep(read_entry(one.text), "")
     for step in player.play():
         last_ms = player.at_ms(step.at)
     pens.hand_in(last_ms)
