@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-from pathlib import Path
+from collections.abc import Mapping
 from typing import Any
 
 import pytest
 
-from harness.server import Bench, bench, error_of
+from harness.server import Bench, error_of
 
 EPOXY = {
     "group": "adhesives",
@@ -26,27 +25,20 @@ EPOXY = {
 }
 
 
-@pytest.fixture
-def served(tmp_path: Path) -> Iterator[Bench]:
-    made = bench(tmp_path / "data")
-    yield made
-    made.close()
-
-
-def sheets_of(served: Bench) -> list[dict[str, Any]]:
-    rows: list[dict[str, Any]] = served.office().get("/api/sheets").get_json()["sheets"]
+def sheets_of(new_server: Bench) -> list[dict[str, Any]]:
+    rows: list[dict[str, Any]] = new_server.office().get("/api/sheets").get_json()["sheets"]
     return rows
 
 
-def faults_of(served: Bench, changed: Mapping[str, Any]) -> list[tuple[str, str]]:
-    answer = served.office().post("/api/sheets", json={**EPOXY, **changed})
+def faults_of(new_server: Bench, changed: Mapping[str, Any]) -> list[tuple[str, str]]:
+    answer = new_server.office().post("/api/sheets", json={**EPOXY, **changed})
     assert answer.status_code == 422
     return [(one["field"], one["message"]) for one in answer.get_json()["faults"]]
 
 
-def test_a_sheet_is_kept_with_its_range_unit_and_revision(served: Bench) -> None:
-    digest = served.office().post("/api/sheets", json=EPOXY).get_json()["digest"]
-    (row,) = sheets_of(served)
+def test_a_sheet_is_kept_with_its_range_unit_and_revision(new_server: Bench) -> None:
+    digest = new_server.office().post("/api/sheets", json=EPOXY).get_json()["digest"]
+    (row,) = sheets_of(new_server)
     assert (row["digest"], row["sheet"], row["revision"], row["dated"], row["in_use"]) == (
         digest,
         "Paste 4 data",
@@ -61,20 +53,20 @@ def test_a_sheet_is_kept_with_its_range_unit_and_revision(served: Bench) -> None
     ]
 
 
-def test_a_newer_revision_is_in_use_and_the_older_stays(served: Bench) -> None:
-    office = served.office()
+def test_a_newer_revision_is_in_use_and_the_older_stays(new_server: Bench) -> None:
+    office = new_server.office()
     office.post("/api/sheets", json=EPOXY)
     assert error_of(office.post("/api/sheets", json=EPOXY)) == (409, "known_sheet")
     office.post("/api/sheets", json={**EPOXY, "revision": "D"})
-    assert [(one["revision"], one["in_use"]) for one in sheets_of(served)] == [("D", True), ("C", False)]
-    shelf = served.phone("technician").client.get("/api/bundle").get_json()["shelf"]
+    assert [(one["revision"], one["in_use"]) for one in sheets_of(new_server)] == [("D", True), ("C", False)]
+    shelf = new_server.phone("technician").client.get("/api/bundle").get_json()["shelf"]
     assert [one["revision"] for one in shelf["sheets"]] == ["D"]
 
 
-def test_a_sheet_makes_another_bundle(served: Bench) -> None:
-    phone = served.phone("technician")
+def test_a_sheet_makes_another_bundle(new_server: Bench) -> None:
+    phone = new_server.phone("technician")
     before = phone.client.get("/api/bundle").get_json()["version"]
-    served.office().post("/api/sheets", json=EPOXY)
+    new_server.office().post("/api/sheets", json=EPOXY)
     assert phone.client.get("/api/bundle").get_json()["version"] != before
 
 
@@ -124,18 +116,18 @@ def test_a_sheet_makes_another_bundle(served: Bench) -> None:
     ],
 )
 def test_a_fault_stands_at_its_field(
-    served: Bench, values: list[dict[str, str]], fault: tuple[str, str]
+    new_server: Bench, values: list[dict[str, str]], fault: tuple[str, str]
 ) -> None:
-    assert faults_of(served, {"values": values}) == [fault]
-    assert sheets_of(served) == []
+    assert faults_of(new_server, {"values": values}) == [fault]
+    assert sheets_of(new_server) == []
 
 
-def test_the_form_is_told_which_figures_computations_take(served: Bench) -> None:
-    figures = served.office().get("/api/sheets").get_json()["figures"]
+def test_the_form_is_told_which_figures_computations_take(new_server: Bench) -> None:
+    figures = new_server.office().get("/api/sheets").get_json()["figures"]
     assert list(figures) == ["adhesives", "bits", "materials", "rivets"]
     assert figures["rivets"][0] == {"name": "grip_from", "unit": "mm", "least": 0.1, "most": 100.0}
 
 
-def test_nobody_hears_of_a_sheet_that_is_not_here(served: Bench) -> None:
-    answer = served.office().get(f"/api/sheets/{'0' * 64}/jobs")
+def test_nobody_hears_of_a_sheet_that_is_not_here(new_server: Bench) -> None:
+    answer = new_server.office().get(f"/api/sheets/{'0' * 64}/jobs")
     assert error_of(answer) == (404, "unknown_sheet")
