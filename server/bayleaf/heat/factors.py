@@ -8,13 +8,11 @@ from dataclasses import dataclass, field
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy import sparse
-from scipy.sparse.linalg import SuperLU, splu
 
+from bayleaf.heat.band import Banded, banded
 from bayleaf.heat.system import System
 
 Floats = NDArray[np.float64]
-BYTES_PER_ENTRY = 12
 MOST_BYTES = 80_000_000
 MOST_FACTORS = 12
 
@@ -23,25 +21,24 @@ MOST_FACTORS = 12
 class Factor:
     """M = C + a (K + D) factorised, and what one W/m2 of each pad does to it: Z = M^-1 a B."""
 
-    solver: SuperLU
+    solver: Banded
     pad_K: Floats  # Z, K per W/m2, shape (nodes, pads)
     felt_K: Floats  # sensing @ Z, shape (pads, pads)
 
     @property
     def size_bytes(self) -> int:
-        return BYTES_PER_ENTRY * int(self.solver.nnz) + self.pad_K.nbytes
+        return self.solver.size_bytes + self.pad_K.nbytes
 
     def solve(self, right_J: Floats) -> Floats:
-        return np.asarray(self.solver.solve(right_J))
+        return self.solver.solve(right_J)
 
 
 def factorise(system: System, weight_s: float, around_C: Floats) -> Factor:
-    """Sparse LU with a symmetric ordering; the losses' slope is frozen at around_C."""
+    """The losses' slope is frozen at around_C."""
     diagonal = system.capacity_at(around_C) + weight_s * system.loss_slope(around_C)
-    matrix = (sparse.diags_array(diagonal) + weight_s * system.conduction).tocsc()
-    solver = splu(matrix, permc_spec="MMD_AT_PLUS_A", diag_pivot_thresh=0.0, options={"SymmetricMode": True})
+    solver = banded(system.links, diagonal, weight_s)
     pads = system.heating.shape[1]
-    pad_K = solver.solve(weight_s * system.heating.toarray()) if pads else np.zeros((matrix.shape[0], 0))
+    pad_K = solver.solve(weight_s * system.heating.toarray()) if pads else np.zeros((len(diagonal), 0))
     return Factor(solver, pad_K, system.sensing @ pad_K)
 
 

@@ -14,7 +14,7 @@ from bayleaf.heat.assembly import system_of
 from bayleaf.heat.factors import Factor, FactorStore
 from bayleaf.heat.layout import Layout
 from bayleaf.heat.step_length import SHORTEST_S, USUAL, Accuracy, fitting_s, growth
-from bayleaf.heat.stepping import GAMMA, Moment, Settling, Step, StepTooLong, moment_of, step
+from bayleaf.heat.stepping import GAMMA, Moment, Past, Settling, Step, StepTooLong, moment_of, step
 from bayleaf.heat.system import System
 from bayleaf.heat.zone import NOMINAL, Conditions, PadAct, Zone
 
@@ -102,7 +102,7 @@ class _Course:
         self.frozen = 0
         self.settling: dict[float, Settling] = {}  # by step; anew after acts and where slopes are taken anew
         self.frozen_C: Floats = np.maximum(self.at.node_C, self.zone.ambient_C + FROZEN_RISE_K)
-        self.rate_K_s: Floats = np.zeros_like(self.at.node_C)
+        self.past: Past | None = None  # None after acts, where curves bend
 
 
 def simulate(
@@ -144,7 +144,7 @@ def simulate(
             lifted = lifted_by(done)
             course.at = moment_of(systems[-1], course.at.node_C)
             course.step_s = min(course.step_s, AFTER_ACT_S)
-            course.rate_K_s = np.zeros_like(course.rate_K_s)
+            course.past = None
             course.settling.clear()
     return Run(
         layout, tuple(systems), np.array(course.which), np.array(course.times), np.array(course.states),
@@ -209,7 +209,8 @@ def _refreeze(course: _Course, system: System) -> None:
     if system.tables and abs(float(np.mean(course.at.node_C - course.frozen_C))) > REFREEZE_K:
         course.frozen += 1
         course.settling.clear()
-        course.frozen_C = course.at.node_C + REFREEZE_K / 2 * np.sign(course.rate_K_s.mean())
+        rise_K = course.at.node_C - course.past.begin_C if course.past else np.zeros(1)
+        course.frozen_C = course.at.node_C + REFREEZE_K / 2 * np.sign(rise_K.mean())
 
 
 def _tried(course: _Course, system: System, factor: Factor, step_s: float) -> Step | None:
@@ -220,7 +221,7 @@ def _tried(course: _Course, system: System, factor: Factor, step_s: float) -> St
             system,
             factor,
             course.at,
-            rate_K_s=course.rate_K_s,
+            past=course.past,
             step_s=step_s,
             settled_K=SETTLED_SHARE * allowed,
             settling=course.settling.setdefault(step_s, Settling()),
@@ -234,7 +235,7 @@ def _tried(course: _Course, system: System, factor: Factor, step_s: float) -> St
 
 def _take(course: _Course, done: Step, step_s: float, which: int) -> None:
     course.now_s += step_s
-    course.rate_K_s = (done.end.node_C - course.at.node_C) / step_s
+    course.past = done.past
     course.at = done.end
     course.times.append(course.now_s)
     course.states.append(done.end.node_C)

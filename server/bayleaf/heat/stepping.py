@@ -15,7 +15,7 @@ from bayleaf.heat.system import System
 Floats = NDArray[np.float64]
 GAMMA = 2 - math.sqrt(2)
 FIRST_SHARE = 1 / math.sqrt(2)  # weight of the first stage's power and losses in a step
-ERROR_WEIGHT = (-3 * GAMMA**2 + 4 * GAMMA - 2) / (12 * (2 - GAMMA))
+ERROR_WEIGHT = (-3 * GAMMA**2 + 4 * GAMMA - 2) / (12 * (2 - GAMMA))  # of step^3 times the third derivative
 MOST_ROUNDS = 12
 
 
@@ -60,6 +60,34 @@ class Step:
     last_power_W_m2: Floats
     lost_J: float
     error_K: float
+    past: Past  # for the step that follows
+
+
+@dataclass(frozen=True)
+class Past:
+    """The step before: how long it was, where it began, and its middle."""
+
+    step_s: float
+    begin_C: Floats
+    middle_C: Floats
+
+    def ahead_C(self, now_C: Floats, in_s: float) -> Floats:
+        """The parabola through the step before, carried on."""
+        share = in_s / self.step_s
+        begin = (1 + share - GAMMA) * share / GAMMA
+        middle = -(1 + share) * share / (GAMMA * (1 - GAMMA))
+        return begin * self.begin_C + middle * self.middle_C + (1 - begin - middle) * now_C
+
+    def end_C(self, now_C: Floats, middle_C: Floats, step_s: float) -> Floats:
+        """A step's end by the parabola from where the step before began, through now and its own middle."""
+        back, middle_s = self.step_s, GAMMA * step_s
+        begin = step_s * (step_s - middle_s) / (back * (back + middle_s))
+        middle = (step_s + back) * step_s / ((middle_s + back) * middle_s)
+        return begin * self.begin_C + middle * middle_C + (1 - begin - middle) * now_C
+
+    def error_K(self, missed_K: float, step_s: float) -> float:
+        """The error of a step whose end missed the parabola by so much: both go by the third derivative."""
+        return abs(6 * ERROR_WEIGHT) * missed_K / ((1 + self.step_s / step_s) * (1 - GAMMA))
 
 
 def moment_of(system: System, node_C: Floats) -> Moment:
@@ -75,32 +103,35 @@ def step(
     factor: Factor,
     start: Moment,
     *,
-    rate_K_s: Floats,
+    past: Past | None,
     step_s: float,
     settled_K: float,
     settling: Settling | None = None,
 ) -> Step:
-    """Advances by step_s; rate_K_s, the rate of the step before, only makes the first guess better.
+    """Advances by step_s; `past` is the step before, if nothing has bent the curves since.
 
     `settling`: what earlier steps with this factor have shown, and what this one adds.
 
     Bank et al., IEEE Trans. CAD 4 (1985) 436; Hosea and Shampine, Applied Numerical Mathematics 20 (1996) 21,
-    sec. 2 (coefficients and error estimate; section from memory). The power is one value per stage, so that a
+    sec. 2 (coefficients and error; section from memory). The error is told from the parabola that was the
+    last guess, which costs no further solution; where curves bend, from the fluxes. The power is one value per stage, so that a
     pad that reaches its setpoint within the step gets exactly the heat that it took.
     """
     weight_s = GAMMA / 2 * step_s
-    seen = settling or Settling()
-    how = {"weight_s": weight_s, "settled_K": settled_K}
+    how = {"weight_s": weight_s, "settled_K": settled_K, "settling": settling or Settling()}
     known_J = start.enthalpy_J + weight_s * start.unheated_W
-    guess_C = start.node_C + GAMMA * step_s * rate_K_s
-    first, first_power = _stage(system, factor, known_J, guess_C, power_weight=2.0, settling=seen, **how)
+    guess_C = past.ahead_C(start.node_C, GAMMA * step_s) if past else start.node_C
+    first, first_power = _stage(system, factor, known_J, guess_C, power_weight=2.0, **how)
     ahead = 1 / (GAMMA * (2 - GAMMA))
     known_J = ahead * first.enthalpy_J - (ahead - 1) * start.enthalpy_J
-    guess_C = start.node_C + (first.node_C - start.node_C) / GAMMA
-    end, power = _stage(system, factor, known_J, guess_C, power_weight=1.0, settling=seen, **how)
+    straight_C = start.node_C + (first.node_C - start.node_C) / GAMMA
+    guess_C = past.end_C(start.node_C, first.node_C, step_s) if past else straight_C
+    end, power = _stage(system, factor, known_J, guess_C, power_weight=1.0, **how)
+    missed_K = float(np.abs(end.node_C - guess_C).max())
+    error_K = past.error_K(missed_K, step_s) if past else _error_K(factor, (start, first, end), step_s)
     lost_J = step_s * (FIRST_SHARE * (start.lost_W + first.lost_W) / 2 + (1 - FIRST_SHARE) * end.lost_W)
     mean_power = FIRST_SHARE * first_power + (1 - FIRST_SHARE) * power
-    return Step(end, mean_power, power, lost_J, _error_K(factor, (start, first, end), step_s))
+    return Step(end, mean_power, power, lost_J, error_K, Past(step_s, start.node_C, first.node_C))
 
 
 def _stage(

@@ -11,6 +11,7 @@ from scipy import sparse
 
 from bayleaf.heat.faces import Faces
 from bayleaf.heat.layout import Layout
+from bayleaf.heat.order import Links, links_of
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -62,6 +63,11 @@ class System:
     limit_W_m2: Floats
     fixed_loss: Floats  # W/K to fixed temperatures, per node: part of K's diagonal
     tables: tuple[HeatTable, ...] = ()
+
+    @cached_property
+    def links(self) -> Links:
+        """K in the order in which it is factorised."""
+        return links_of(self.layout, self.conduction)
 
     @cached_property
     def fixed_source_W(self) -> float:
