@@ -114,19 +114,20 @@ def step(
 
     Bank et al., IEEE Trans. CAD 4 (1985) 436; Hosea and Shampine, Applied Numerical Mathematics 20 (1996) 21,
     sec. 2 (coefficients and error; section from memory). The error is told from the parabola that was the
-    last guess, which costs no further solution; where curves bend, from the fluxes. The power is one value per stage, so that a
-    pad that reaches its setpoint within the step gets exactly the heat that it took.
+    last guess, which costs no further solution; where curves bend, from the fluxes. The power is one value
+    per stage, so that a pad that reaches its setpoint within the step gets exactly the heat that it took.
     """
     weight_s = GAMMA / 2 * step_s
-    how = {"weight_s": weight_s, "settled_K": settled_K, "settling": settling or Settling()}
+    seen = settling or Settling()
+    how = {"weight_s": weight_s, "settled_K": settled_K}
     known_J = start.enthalpy_J + weight_s * start.unheated_W
     guess_C = past.ahead_C(start.node_C, GAMMA * step_s) if past else start.node_C
-    first, first_power = _stage(system, factor, known_J, guess_C, power_weight=2.0, **how)
+    first, first_power = _stage(system, factor, known_J, guess_C, power_weight=2.0, settling=seen, **how)
     ahead = 1 / (GAMMA * (2 - GAMMA))
     known_J = ahead * first.enthalpy_J - (ahead - 1) * start.enthalpy_J
     straight_C = start.node_C + (first.node_C - start.node_C) / GAMMA
     guess_C = past.end_C(start.node_C, first.node_C, step_s) if past else straight_C
-    end, power = _stage(system, factor, known_J, guess_C, power_weight=1.0, **how)
+    end, power = _stage(system, factor, known_J, guess_C, power_weight=1.0, settling=seen, **how)
     missed_K = float(np.abs(end.node_C - guess_C).max())
     error_K = past.error_K(missed_K, step_s) if past else _error_K(factor, (start, first, end), step_s)
     lost_J = step_s * (FIRST_SHARE * (start.lost_W + first.lost_W) / 2 + (1 - FIRST_SHARE) * end.lost_W)
