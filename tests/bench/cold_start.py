@@ -20,7 +20,7 @@ from bench.shown import SLOWER, open_long_card
 STARTS, WARM_UP, ALLOWED_MS = 5, 1, 1_500.0
 USABLE = """() => {
   const keys = [...document.querySelectorAll('.key-main')]
-  const there = keys.some(({ innerText }) => innerText.startsWith('Done'))
+  const there = keys.some(({ textContent }) => textContent.startsWith('Done'))
   return there && document.querySelector('.frame:not([data-settling])') ? performance.now() : 0
 }"""
 

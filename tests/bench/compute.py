@@ -98,7 +98,7 @@ def _tap(page: Page, path: str, name: str) -> float:
     settle(page)
     page.evaluate(LINK, path)
     heading = json.dumps(name[:1].upper() + name[1:])
-    answered = f"document.querySelector('h1')?.innerText === {heading} && {ANSWER}"
+    answered = f"document.querySelector('h1')?.textContent === {heading} && {ANSWER}"
     took_ms = _shown(page, "#bench-link", answered)
     page.evaluate("document.querySelector('#bench-link').remove()")
     return took_ms
@@ -106,7 +106,7 @@ def _tap(page: Page, path: str, name: str) -> float:
 
 def _bare(page: Page) -> float:
     page.evaluate("bareKey()")
-    took_ms = _shown(page, "#bare-key", "document.querySelector('#bare-key')?.innerText === 'shown'")
+    took_ms = _shown(page, "#bare-key", "document.querySelector('#bare-key')?.textContent === 'shown'")
     page.evaluate("document.querySelector('#bare-key').remove()")
     return took_ms
 

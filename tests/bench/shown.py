@@ -79,9 +79,9 @@ def open_long_card(page: Page, origin: str) -> None:
 
 def _round(page: Page) -> dict[str, float]:
     """Each act once, and back where it began."""
-    title = page.get_by_role("heading", level=1).inner_text()
+    title = page.get_by_role("heading", level=1).text_content()
     done = page.get_by_role("button", name="Done", exact=True)
-    times = {"tick": _tap(page, done.click, f"document.querySelector('h1')?.innerText !== '{title}'")}
+    times = {"tick": _tap(page, done.click, f"document.querySelector('h1')?.textContent !== '{title}'")}
     steps = page.get_by_role("link", name="All steps")
     times["all steps"] = _tap(page, steps.click, "document.querySelectorAll('.step-row').length > 0")
     first = page.locator(".step-row").first
@@ -90,13 +90,13 @@ def _round(page: Page) -> dict[str, float]:
     times["to the next act"] = _tap(page, onward.click, _HAS_DONE)
     page.evaluate("bareKey()")
     bare = page.locator("#bare-key")
-    times["bare key"] = _tap(page, bare.click, "document.querySelector('#bare-key')?.innerText === 'shown'")
+    times["bare key"] = _tap(page, bare.click, "document.querySelector('#bare-key')?.textContent === 'shown'")
     page.evaluate("document.querySelector('#bare-key').remove()")
     return times
 
 
-_IS_FIRST = "document.querySelector('h1')?.innerText === 'Step 0'"
-_HAS_DONE = "document.querySelector('h1')?.innerText !== 'Step 0' && !!document.querySelector('.key-main')"
+_IS_FIRST = "document.querySelector('h1')?.textContent === 'Step 0'"
+_HAS_DONE = "document.querySelector('h1')?.textContent !== 'Step 0' && !!document.querySelector('.key-main')"
 
 
 def _tap(page: Page, act: Callable[[], None], wanted: str) -> float:

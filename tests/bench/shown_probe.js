@@ -1,4 +1,5 @@
-// In the page before its own scripts: when a tap came, and when what it asks for stood on the screen.
+// In the page before its own scripts: when a tap came, and when what it asks for stood on the screen. What is
+// wanted must be told without a layout (`textContent`, no `innerText`), which would count as the screen's.
 globalThis.shown = { tap_ms: 0, wanted: () => false, times: [] }
 
 addEventListener(

@@ -11,6 +11,8 @@ import { counted, FIRST_STATUS, NO_TROUBLE, type Outcome, outcomeOf } from './st
 import { stateDigests } from './state_digest.ts'
 import type { SyncHandle, SyncStatus, Transport } from './types.ts'
 
+/** What a tap asks for is drawn first; then it is counted. */
+const AFTER_DRAWN_MS = 80
 const AFTER_CHANGE_MS = 300
 
 /** What moves photos is fetched with the first of them: the first tick must not wait for it. */
@@ -75,15 +77,22 @@ class PhoneSync implements SyncHandle {
     void this.syncNow()
   }
 
-  /** Counts the first change at once, so that nobody reads 'all at the office'; syncs a moment later, for all. */
+  /** Counts the first change soon, so that nobody reads 'all at the office'; syncs a moment later, for all. */
   private changed(): void {
     if (this.looks) return
     this.looks = true
-    void this.recount().catch(() => undefined)
-    this.callOffLook = this.occasions.later(() => {
+    const callOffCount = this.occasions.later(
+      () => void this.recount().catch(() => undefined),
+      AFTER_DRAWN_MS,
+    )
+    const callOffSync = this.occasions.later(() => {
       this.looks = false
       void this.look()
     }, AFTER_CHANGE_MS)
+    this.callOffLook = () => {
+      callOffCount()
+      callOffSync()
+    }
   }
 
   private async look(): Promise<void> {

@@ -18,6 +18,7 @@ export type JobView = {
   readonly progress: { readonly done: number; readonly all: number }
   readonly next: StepStanding | undefined
   readonly run: RunView | undefined
+  /** Counted when it is asked for: only the list of jobs shows it. */
   readonly wanted: number
   /** By the office's clock; 0 while its opening has not come. */
   readonly opened_ms: number
@@ -50,7 +51,9 @@ function viewOf(card: Card): JobView {
     progress: progressOf(card),
     next: nextAct(card),
     run: card.hotRuns[0],
-    wanted: wantedOf(card),
+    get wanted() {
+      return wantedOf(card)
+    },
     opened_ms: card.entries.get(job.open)?.entry.at_ms ?? 0,
   }
 }

@@ -13,7 +13,8 @@ import { capital, quantity } from '../words/format.ts'
 import { partWords } from '../words/names.ts'
 import { usePhone } from './context.ts'
 import { laterPart } from './later_part.tsx'
-import { paths, restoreScroll } from './router.ts'
+import { path, paths, restoreScroll, toTop } from './router.ts'
+import { whenDrawn } from './when_drawn.ts'
 import { DueBand } from './while_hot.tsx'
 
 const ConditionsSheet = laterPart(async () => (await import('./conditions_sheet.tsx')).ConditionsSheet)
@@ -122,15 +123,21 @@ function graduations(card: Card, here: StepPlace): readonly Graduation[] {
 /** Deaf keys for a moment, focus to the new heading, and the page where it was read. */
 function useSettling(act: string) {
   const frame = useRef<HTMLDivElement>(null)
-  const first = useRef(true)
+  const at = useRef('')
+  const here = path.value
   useLayoutEffect(() => {
     const shown = frame.current
     if (shown === null) return
-    shown.dataset.settling = 'yes'
-    shown.querySelector('h1')?.focus({ preventScroll: true })
-    if (first.current) restoreScroll()
-    else scrollTo(0, 0)
-    first.current = false
+    // Only the next act slides in; a page that is opened stands at once.
+    const isNext = at.current === here
+    shown.dataset.settling = isNext ? 'next' : 'page'
+    const before = document.activeElement
+    const stopFocus = whenDrawn(() => {
+      // A field of the page that took the focus meanwhile keeps it.
+      const { activeElement } = document
+      if (activeElement === before || activeElement === document.body)
+        shown.querySelector('h1')?.focus({ preventScroll: true })
+    })
     const deaf = (event: Event) => {
       // A digit commits nothing and can be erased; one that is lost turns 152 into 52 without a word.
       if (event.target instanceof Element && event.target.closest('.pad')) return
@@ -144,10 +151,16 @@ function useSettling(act: string) {
     }
     const timer = setTimeout(hear, DEAF_MS)
     return () => {
+      stopFocus()
       clearTimeout(timer)
       hear()
     }
   }, [act])
+  useLayoutEffect(() => {
+    if (at.current === here) toTop()
+    else restoreScroll()
+    at.current = here
+  }, [act, here])
   return frame
 }
 

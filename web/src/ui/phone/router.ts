@@ -121,9 +121,15 @@ function stepRoute(at: At, what: string, id: string, point: string): Route {
 /** The path now shown; set by `go`, by links and by Back. */
 export const path = signal('/')
 
+/** How far the page is scrolled, as it last said: to ask it would lay it out before it is drawn. */
+let scrolled_px = 0
+
+function hearScroll(): void {
+  scrolled_px = Math.round(scrollY)
+}
+
 function keepScroll(): void {
-  const y = Math.round(scrollY)
-  if (history.state?.y !== y) history.replaceState({ ...history.state, y }, '')
+  if (history.state?.y !== scrolled_px) history.replaceState({ ...history.state, y: scrolled_px }, '')
 }
 
 export function go(to: string, how: 'push' | 'replace' = 'push'): void {
@@ -132,7 +138,6 @@ export function go(to: string, how: 'push' | 'replace' = 'push'): void {
     history.pushState({ y: 0 }, '', to)
   } else history.replaceState({ y: 0 }, '', to)
   path.value = location.pathname
-  if (scrollY > 0) scrollTo(0, 0)
 }
 
 /** Back to the page before this one, where the app itself led here; else to this path. */
@@ -141,10 +146,19 @@ export function goBackOr(to: string): void {
   else history.back()
 }
 
-/** Puts the page back to where it was read, once its content is there. */
+/** Puts the page to where it was read, once its content is there; a page come to anew, to its top. */
 export function restoreScroll(): void {
-  const y = (history.state as { y?: number } | null)?.y ?? 0
-  if (y > 0) scrollTo(0, y)
+  scrollToY((history.state as { y?: number } | null)?.y ?? 0)
+}
+
+export function toTop(): void {
+  scrollToY(0)
+}
+
+function scrollToY(y: number): void {
+  if (y === scrolled_px) return
+  scrollTo(0, y)
+  scrolled_px = y
 }
 
 function ownLink(event: MouseEvent): string | undefined {
@@ -170,10 +184,12 @@ export function startRouter(): () => void {
   }
   addEventListener('popstate', back)
   addEventListener('pagehide', keepScroll)
+  addEventListener('scroll', hearScroll, { passive: true })
   document.addEventListener('click', click)
   return () => {
     removeEventListener('popstate', back)
     removeEventListener('pagehide', keepScroll)
+    removeEventListener('scroll', hearScroll)
     document.removeEventListener('click', click)
   }
 }

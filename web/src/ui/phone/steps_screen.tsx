@@ -51,15 +51,23 @@ export function StepsScreen({ card }: { card: Card }): JSX.Element {
                   <span class="label soft">{listWords.stage(stage.done, stage.all)}</span>
                 </h3>
                 <ol class={back ? '' : 'steps-long'}>
-                  {stage.steps.map((step) => (
-                    <li
-                      key={step.standing.place.step.id}
-                      class={isNear(step) ? '' : 'steps-far'}
-                      ref={step.next ? here : null}
-                    >
-                      {(all || isNear(step)) && <StepRow card={card} step={step} />}
-                    </li>
-                  ))}
+                  {rowsOf(stage.steps, all, isNear).map((row) =>
+                    'rows' in row ? (
+                      <li
+                        key={row.key}
+                        style={{ blockSize: `${row.rows * ROW_REM}rem` }}
+                        aria-hidden="true"
+                      />
+                    ) : (
+                      <li
+                        key={row.standing.place.step.id}
+                        class={isNear(row) ? '' : 'steps-far'}
+                        ref={row.next ? here : null}
+                      >
+                        <StepRow card={card} step={row} />
+                      </li>
+                    ),
+                  )}
                 </ol>
               </section>
             ))}
@@ -80,8 +88,27 @@ function useHere() {
   return { here, back }
 }
 
-/** The least height of a row. */
+/** The least height of a row, as `steps.css` has it. */
+const ROW_REM = 3.875
 const ROW_PX = 62
+
+/** The height of rows that are not drawn yet stands in their place, so that no row moves when they come. */
+type Gap = { readonly key: string; readonly rows: number }
+
+function rowsOf(
+  steps: readonly ListedStep[],
+  all: boolean,
+  isNear: (step: ListedStep) => boolean,
+): readonly (ListedStep | Gap)[] {
+  const near = all ? steps : steps.filter(isNear)
+  const before = all ? 0 : near[0] === undefined ? 0 : steps.indexOf(near[0])
+  const after = steps.length - near.length - before
+  return [
+    ...(before > 0 ? [{ key: 'before', rows: before }] : []),
+    ...near,
+    ...(after > 0 ? [{ key: 'after', rows: after }] : []),
+  ]
+}
 
 /** The rows about the next step come with the page, all others once it is on the screen. */
 function useDrawn(card: Card, back: boolean) {
