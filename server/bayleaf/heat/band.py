@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
@@ -25,7 +26,7 @@ class Banded:
     reach: sparse.csr_array  # the columns' inverse times tie, transposed, shape (passing, spreading)
     band: Floats  # Cholesky's factor, LAPACK's lower form
 
-    @property
+    @cached_property
     def size_bytes(self) -> int:
         ties = sum(one.data.nbytes + one.indices.nbytes for one in (self.tie, self.reach))
         return int(self.band.nbytes + ties)

@@ -48,8 +48,11 @@ class Course:
     heat_until_s: float
 
     def curves(self, places: tuple[Place, ...]) -> Curves:
-        rise_K = self.amounts @ self.ground.read(places).T
-        return Curves(self.times_s, places, self.ground.modes.ambient_C + rise_K)
+        return self.read(places, self.ground.read(places))
+
+    def read(self, places: tuple[Place, ...], read: Floats) -> Curves:
+        """Curves at places by what takes the shapes' amounts to them."""
+        return Curves(self.times_s, places, self.ground.modes.ambient_C + self.amounts @ read.T)
 
 
 @dataclass(frozen=True)
@@ -107,25 +110,32 @@ def _heated(heated: FamilyRun, member: int, end_s: float) -> tuple[Floats, Float
 
 def bands_of(zone: Zone, courses: tuple[Course, ...]) -> Bands:
     """Every answer over the members."""
-    bond = [course.curves(places_of(zone, zone.layer(zone.bondline))) for course in courses]
+    told = {layer.id: _told(places_of(zone, layer), courses) for layer in zone.layers_and_wall}
+    bond = told[zone.bondline]
     spans = [whole_window_s(curves, windows(curves, zone.workable_C, zone.maximum_C)) for curves in bond]
-    told = [curves.until(course.heat_until_s) for curves, course in zip(bond, courses, strict=True)]
-    metals = [layer for layer in zone.layers if layer.role == "metal"]
+    heating = [curves.until(course.heat_until_s) for curves, course in zip(bond, courses, strict=True)]
+    metals = [layer.id for layer in zone.layers if layer.role == "metal"]
     return Bands(
         heat_until_s=Span.of(course.heat_until_s for course in courses),
-        ramp_K_min=Span.of(steepest_K_min(curves, falling=False)[0] for curves in told),
+        ramp_K_min=Span.of(steepest_K_min(curves, falling=False)[0] for curves in heating),
         cooling_K_min=Span.of(steepest_K_min(curves, falling=True)[0] for curves in bond),
         coldest_C=_by_minute(bond, lambda curves: curves.coldest_C),
         hottest_C=_by_minute(bond, lambda curves: curves.hottest_C),
-        layers=tuple(_layer(zone, layer, courses) for layer in zone.layers_and_wall),
+        layers=tuple(_layer(zone, layer, told[layer.id]) for layer in zone.layers_and_wall),
         neighbours_C=tuple(
             (one.id, Span.of(peaks_C(course, (Place(one.layer, one.x_m, one.y_m),))[0] for course in courses))
             for one in zone.neighbours
         ),
         window_from_s=Span.of(low for low, _ in spans),
         window_until_s=Span.of(high for _, high in spans),
-        touch_s=tuple(row for layer in metals for row in _touch(zone, layer, courses)),
+        touch_s=tuple(row for layer in metals for row in _touch(layer, told[layer])),
     )
+
+
+def _told(places: tuple[Place, ...], courses: tuple[Course, ...]) -> list[Curves]:
+    """The same places of every member."""
+    read = courses[0].ground.read(places)
+    return [course.read(places, read) for course in courses]
 
 
 def peaks_C(course: Course, places: tuple[Place, ...]) -> Floats:
@@ -133,8 +143,7 @@ def peaks_C(course: Course, places: tuple[Place, ...]) -> Floats:
     return np.asarray(course.curves(places).T_C.max(axis=0))
 
 
-def _layer(zone: Zone, layer: Layer, courses: tuple[Course, ...]) -> LayerBands:
-    told = [course.curves(places_of(zone, layer)) for course in courses]
+def _layer(zone: Zone, layer: Layer, told: list[Curves]) -> LayerBands:
     above = tuple(
         (limit_C, Span.of(float(above_s(one.times_s, one.T_C, limit_C).max()) / 60 for one in told))
         for limit_C in counted_C(zone, layer)
@@ -154,8 +163,8 @@ def _by_minute(bond: list[Curves], figure: Callable[[Curves], Floats]) -> tuple[
     )
 
 
-def _touch(zone: Zone, layer: Layer, courses: tuple[Course, ...]) -> list[tuple[str, str, Span]]:
-    told = [touch_safe(course.curves(places_of(zone, layer)), layer.id) for course in courses]
+def _touch(layer_id: str, told: list[Curves]) -> list[tuple[str, str, Span]]:
+    safe = [touch_safe(curves, layer_id) for curves in told]
     return [
-        (layer.id, rows[0].contact, Span.of(one.from_s for one in rows)) for rows in zip(*told, strict=True)
+        (layer_id, rows[0].contact, Span.of(one.from_s for one in rows)) for rows in zip(*safe, strict=True)
     ]

@@ -9,19 +9,21 @@ from itertools import pairwise
 import numpy as np
 from numpy.typing import NDArray
 
-from bayleaf.heat.falls import contact_fall, power_falls
+from bayleaf.heat.assembly import system_of
+from bayleaf.heat.falls import contact_falls, power_falls
 from bayleaf.heat.layout import Layout
 from bayleaf.heat.modes import Modes, modes_of
 from bayleaf.heat.places import Place, sampler
-from bayleaf.heat.reduced import Reduced, reduced_of
+from bayleaf.heat.reduced import Base, Reduced, base_of
 from bayleaf.heat.reduced_run import FamilyRun, Stretch, run_family
 from bayleaf.heat.run import Run, lifted_by, limits_W_m2, simulate
-from bayleaf.heat.step_length import ROUGH
-from bayleaf.heat.zone import Conditions, Pad, PadAct, Zone
+from bayleaf.heat.step_length import Accuracy
+from bayleaf.heat.system import System
+from bayleaf.heat.zone import NOMINAL, Conditions, Pad, PadAct, Zone
 
 Floats = NDArray[np.float64]
 LIFTED_CONTACT = 0.1
-SHOWN_ROWS = (1, 2, 3, 4, 6, 8, 12, 16, 24, 32, 48, 64, 90, 120)  # of the falls' clock
+CORNERS = Accuracy(1.0)  # their states only show how the zone may look
 FIRST_STEP_S = 4.0
 LONGEST_STEP_S = 64.0
 STEP_GROWTH = 1.4
@@ -36,11 +38,18 @@ class Ground:
     nominal: Run
     modes: Modes
     states_C: Floats  # (nodes, states)
-    falls: Floats  # of the pads' power around the end of heating: (times, nodes, pads)
+    hot_C: Floats  # at the end of heating
+    _bases: dict[frozenset[str], Base] = field(default_factory=dict)
 
     def read(self, places: tuple[Place, ...]) -> Floats:
         """What takes the shapes' amounts to rises at places, (places, shapes)."""
         return np.asarray(sampler(self.layout, places) @ self.modes.shapes)
+
+    def base(self, lifted: frozenset[str]) -> Base:
+        """The equations on the shapes with these pads lifted."""
+        if lifted not in self._bases:
+            self._bases[lifted] = base_of(self.zone, self.layout, self.modes, self.states_C, lifted)
+        return self._bases[lifted]
 
     def amounts_of(self, node_C: Floats) -> Floats:
         """The shapes' amounts of a full state."""
@@ -56,24 +65,30 @@ def ground_of(
     tick(0.0)
     (poor, good), (still, windy) = zone.contact_band, zone.loss_band
     corners = [
-        simulate(zone, layout, Conditions(contact, loss), acts=zone.acts, accuracy=ROUGH).node_C
+        simulate(zone, layout, Conditions(contact, loss), acts=zone.acts, accuracy=CORNERS).node_C
         for contact, loss in ((good, still), (poor, windy))
     ]
     tick(0.6)
     row = int(np.argmin(np.abs(nominal.times_s - heat_until_s)))
     hot_C = nominal.node_C[row]
-    falls = power_falls(zone, layout, hot_C)
-    fallen = falls[list(SHOWN_ROWS)] * np.maximum(nominal.power_W_m2[row], 1.0)
+    system = system_of(zone, layout, NOMINAL)
+    fallen = power_falls(system, hot_C) * np.maximum(nominal.power_W_m2[row], 1.0)
     fallen = np.moveaxis(fallen, 1, 0).reshape(layout.count, -1)
     tick(0.8)
-    lifts = [contact_fall(zone, layout, hot_C, pad.id, LIFTED_CONTACT)[1::2] for pad in liftable(zone)]
+    lifts = [_lift_falls(zone, system, hot_C, pad) for pad in liftable(zone)]
     heated = np.concatenate([nominal.node_C, *corners]).T
-    changes = np.concatenate([fallen, *(lift.T for lift in lifts)], axis=1)
+    changes = np.concatenate([fallen, *lifts], axis=1)
     rises = np.concatenate([heated - zone.ambient_C, changes], axis=1)
     modes = modes_of(nominal.systems[0].capacity_J_K, rises, zone.ambient_C)
     states_C = np.concatenate([heated, hot_C[:, None] + changes], axis=1)
     tick(1.0)
-    return Ground(zone, layout, nominal, modes, states_C, falls)
+    return Ground(zone, layout, nominal, modes, states_C, hot_C)
+
+
+def _lift_falls(zone: Zone, before: System, hot_C: Floats, pad: Pad) -> Floats:
+    """The zone's changes after a pad lost most of its contact, (nodes, times)."""
+    lifted = system_of(zone, before.layout, Conditions(pad_contact=((pad.id, LIFTED_CONTACT),)))
+    return contact_falls(lifted, before, hot_C).T
 
 
 def liftable(zone: Zone) -> tuple[Pad, ...]:
@@ -97,10 +112,7 @@ class Kin:
     def reduced(self, lifted: frozenset[str]) -> Reduced:
         """The equations with these pads lifted."""
         if lifted not in self._reduced:
-            g = self.ground
-            self._reduced[lifted] = reduced_of(
-                g.zone, g.layout, g.modes, g.states_C, self.under, lifted=lifted
-            )
+            self._reduced[lifted] = self.ground.base(lifted).under(self.under)
         return self._reduced[lifted]
 
     def cold(self) -> Floats:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from itertools import pairwise
 
 import numpy as np
@@ -83,7 +84,7 @@ def _at_end(lines: Floats, row: Ints, i: int, at_m: float) -> list[tuple[int, fl
 
 
 def _cell(lines: Floats, at_m: float) -> int:
-    return int(np.clip(np.searchsorted(lines, at_m, side="right") - 1, 0, len(lines) - 2))
+    return min(max(bisect_right(lines, at_m) - 1, 0), len(lines) - 2)
 
 
 def _nearest(mesh: Mesh, node: Ints, x_m: float, y_m: float) -> tuple[int, int]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
@@ -27,6 +28,10 @@ class Plate:
     thickness_m: float
     centre_m: float  # depth of its middle under the layer's heated face
     node: Ints
+
+    @cached_property
+    def last_node(self) -> int:
+        return int(self.node.max())
 
     @property
     def half_m2K_W(self) -> float:

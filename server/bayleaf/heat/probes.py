@@ -32,9 +32,9 @@ def mean_weights(layout: Layout, layer_id: str, x_m: float, y_m: float) -> Weigh
     plates = layout.plates_of(layer_id)
     if not plates:
         return []
-    share, first = 1 / len(plates), plates[0].node.max()
+    share, first = 1 / len(plates), plates[0].last_node
     found = place_weights(layout.mesh, plates[0].node, x_m, y_m)
-    beyond = [int(plate.node.max() - first) for plate in plates]  # sub-layers cover the same cells
+    beyond = [plate.last_node - first for plate in plates]  # sub-layers cover the same cells
     return [(node + further, weight * share) for further in beyond for node, weight in found]
 
 

@@ -97,47 +97,77 @@ class Reduced:
             matrix += (table.points.spread * steep[:, None, :]) @ table.shapes
         return np.asarray(matrix)
 
+    def falls(self, around: Floats, step_s: float, look_s: float) -> Floats:
+        """Changes of the first member's amounts every step after each pad alone loses 1 W/m2, to first order.
+
+        Implicit Euler around some amounts; shape (times, shapes, pads).
+        """
+        first, at = self.only([0]), around[None]
+        held, matrix = first.slopes(at, 0.0)[0], first.slopes(at, step_s)[0]
+        onward, lost = np.linalg.solve(matrix, held), np.linalg.solve(matrix, step_s * self.heating)
+        changes = [np.zeros_like(self.heating)]
+        for _ in range(round(look_s / step_s)):
+            changes.append(onward @ changes[-1] - lost)
+        return np.array(changes)
+
 
 def times(matrices: Floats, vectors: Floats) -> Floats:
     """One matrix a member times one vector a member."""
     return np.asarray(np.matmul(matrices, vectors[:, :, None])[:, :, 0])
 
 
-def reduced_of(
-    zone: Zone,
-    layout: Layout,
-    modes: Modes,
-    states_C: Floats,
-    under: tuple[Conditions, ...],
-    *,
-    lifted: frozenset[str] = frozenset(),
-) -> Reduced:
-    """The zone's equations projected on shapes; the points are chosen for states_C, (nodes, states).
+@dataclass(frozen=True)
+class Base:
+    """A zone's equations under nominal conditions on its shapes, and what other conditions leave alone."""
 
-    Contact and loss stand in different terms of K and s, so K(c, l) = K(c, 1) + K(1, l) - K(1, 1).
-    """
-    base = system_of(zone, layout, NOMINAL, lifted)
+    zone: Zone
+    lifted: frozenset[str]
+    system: System
+    modes: Modes
+    drawn: Floats  # S' K S
+    given: Floats  # S' (s - K ambient)
+    points: Points
+    tables: tuple[ReducedTable, ...]
 
-    @cache
-    def projected(one: Conditions) -> tuple[Floats, Floats]:
-        return _projected(base if one == NOMINAL else system_of(zone, layout, one, lifted), modes)
+    def under(self, conditions: tuple[Conditions, ...]) -> Reduced:
+        """The equations of one member for each of these.
 
-    nominal = projected(NOMINAL)
-    terms = [(projected(replace(u, loss=1.0)), projected(Conditions(loss=u.loss))) for u in under]
-    points = _face_points(base, modes, states_C)
-    return Reduced(
-        modes,
-        np.array([c[0] + f[0] - nominal[0] for c, f in terms]),
-        np.array([c[1] + f[1] - nominal[1] for c, f in terms]),
-        np.asarray(modes.shapes.T @ base.heating.toarray()),
-        np.asarray(base.sensing @ modes.shapes),
-        base.setpoint_C,
-        np.array([[u.loss] for u in under]),
-        base.faces.only(points.rows),
-        modes.shapes[base.faces.node[points.rows]],
-        points.spread,
-        tuple(_table(table, base, modes, states_C) for table in base.tables),
-    )
+        Contact and loss stand in different terms of K and s, so K(c, l) = K(c, 1) + K(1, l) - K(1, 1).
+        """
+        changed = cache(self._changed)
+        terms = [(changed(replace(one, loss=1.0)), changed(Conditions(loss=one.loss))) for one in conditions]
+        system, rows = self.system, self.points.rows
+        return Reduced(
+            self.modes,
+            np.array([self.drawn + contact[0] + loss[0] for contact, loss in terms]),
+            np.array([self.given + contact[1] + loss[1] for contact, loss in terms]),
+            np.asarray(self.modes.shapes.T @ system.heating.toarray()),
+            np.asarray(system.sensing @ self.modes.shapes),
+            system.setpoint_C,
+            np.array([[one.loss] for one in conditions]),
+            system.faces.only(rows),
+            self.modes.shapes[system.faces.node[rows]],
+            self.points.spread,
+            self.tables,
+        )
+
+    def _changed(self, under: Conditions) -> tuple[Floats, Floats]:
+        """What conditions add to the nominal `drawn` and `given`, from the few nodes that they touch."""
+        system = system_of(self.zone, self.system.layout, under, self.lifted)
+        more = (system.conduction - self.system.conduction).tocsr()
+        source_W = system.source_W - self.system.source_W
+        nodes = np.flatnonzero((np.abs(more).sum(axis=1) > 0) | (source_W != 0))
+        shapes, more = self.modes.shapes[nodes], more[nodes][:, nodes]
+        given_W = source_W[nodes] - self.modes.ambient_C * more.sum(axis=1)
+        return shapes.T @ (more @ shapes), shapes.T @ given_W
+
+
+def base_of(zone: Zone, layout: Layout, modes: Modes, states_C: Floats, lifted: frozenset[str]) -> Base:
+    """The zone's equations projected on shapes; the points are chosen for states_C, (nodes, states)."""
+    system = system_of(zone, layout, NOMINAL, lifted)
+    points = _face_points(system, modes, states_C)
+    tables = tuple(_table(table, system, modes, states_C) for table in system.tables)
+    return Base(zone, lifted, system, modes, *_projected(system, modes), points, tables)
 
 
 def _projected(system: System, modes: Modes) -> tuple[Floats, Floats]:

@@ -2,20 +2,21 @@
 
 from __future__ import annotations
 
-import math
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
 
 from bayleaf.heat.interpolation import between
 from bayleaf.heat.reduced import Reduced, times
-from bayleaf.heat.stepping import GAMMA
+from bayleaf.heat.stepping import GAMMA, Past, Settling, left_K
 
 Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
 ROUNDS = 8
 SETTLED_K = 0.03
-NEAR_K = 30.0
+NEAR_K = 90.0  # a bound, some times what the farthest place is away
 PAD_ROUNDS = 200
 ENOUGH = 1e-7
 
@@ -27,6 +28,11 @@ class Stretch:
     reduced: Reduced
     limit_W_m2: Floats
     clock_s: Floats  # from its start to its end
+
+    @cached_property
+    def controlled(self) -> Ints:
+        """The pads that hold a setpoint."""
+        return np.flatnonzero(~np.isinf(self.reduced.setpoint_C))
 
 
 @dataclass(frozen=True)
@@ -57,51 +63,66 @@ class _Slopes:
     """Newton's matrix of a step, inverted, and what the pads do through it."""
 
     around: Floats
-    weight_s: float
     inverse: Floats  # (members, shapes, shapes)
     pad: Floats  # (members, shapes, pads)
     felt_K: Floats  # (members, pads, pads)
+    settling: Settling = field(default_factory=Settling)
 
 
 def run_family(stretches: list[Stretch], amounts: Floats) -> FamilyRun:
     """Runs all members through the stretches, from these amounts of the shapes, (members, shapes)."""
     clock, states = [float(stretches[0].clock_s[0])], [amounts]
+    known = _Known(stretches[0].reduced)
     for stretch in stretches:
-        rate, slopes = np.zeros_like(amounts), None
-        for step_s in np.diff(stretch.clock_s):
-            slopes = _fitting(slopes, stretch.reduced, amounts, rate, float(step_s))
-            following = _step(stretch, slopes, amounts, rate, float(step_s))
-            rate, amounts = (following - amounts) / step_s, following
-            clock.append(clock[-1] + float(step_s))
+        past = None
+        if stretch.reduced is not known.reduced:
+            known = _Known(stretch.reduced)
+        for step_s in np.diff(stretch.clock_s).tolist():
+            slopes = known.fitting(amounts, past, step_s)
+            past, amounts = _step(stretch, slopes, amounts, past, step_s)
+            clock.append(clock[-1] + step_s)
             states.append(amounts)
     bends_s = np.array([stretch.clock_s[0] for stretch in stretches[1:]])
     return FamilyRun(stretches[0].reduced.modes.ambient_C, np.array(clock), np.array(states), bends_s)
 
 
-def _fitting(last: _Slopes | None, reduced: Reduced, start: Floats, rate: Floats, step_s: float) -> _Slopes:
-    """The last slopes again, if the step is as long and the members are still near."""
-    around, weight_s = start + rate * step_s / 2, GAMMA / 2 * step_s
-    if (
-        last
-        and math.isclose(last.weight_s, weight_s)
-        and reduced.modes.largest_K(around - last.around) < NEAR_K
-    ):
-        return last
+@dataclass
+class _Known:
+    """The slopes found so far for one set of equations, by the length of the step."""
+
+    reduced: Reduced
+    slopes: dict[float, _Slopes] = field(default_factory=dict)
+
+    def fitting(self, start: Floats, past: Past | None, step_s: float) -> _Slopes:
+        """Those of the last step of this length, if the members are still near; new ones otherwise."""
+        around = start + (start - past.begin) * (step_s / past.step_s / 2) if past else start
+        length_s = round(step_s, 6)
+        last = self.slopes.get(length_s)
+        if last is None or self.reduced.modes.largest_K(around - last.around) >= NEAR_K:
+            self.slopes[length_s] = _slopes(self.reduced, around, GAMMA / 2 * step_s)
+        return self.slopes[length_s]
+
+
+def _slopes(reduced: Reduced, around: Floats, weight_s: float) -> _Slopes:
     inverse = np.asarray(np.linalg.inv(reduced.slopes(around, weight_s)), dtype=np.float64)
     pad = np.asarray(weight_s * inverse @ reduced.heating)
-    return _Slopes(around, weight_s, inverse, pad, reduced.sensing @ pad)
+    return _Slopes(around, inverse, pad, reduced.sensing @ pad)
 
 
-def _step(stretch: Stretch, slopes: _Slopes, start: Floats, rate: Floats, step_s: float) -> Floats:
-    """One step of every member, by the scheme of `bayleaf.heat.stepping`."""
+def _step(
+    stretch: Stretch, slopes: _Slopes, start: Floats, past: Past | None, step_s: float
+) -> tuple[Past, Floats]:
+    """One step of every member, by the scheme and the guesses of `bayleaf.heat.stepping`."""
     reduced, weight_s = stretch.reduced, GAMMA / 2 * step_s
     held = reduced.stored(start)
-    known, guess = held + weight_s * reduced.unheated(start), start + GAMMA * step_s * rate
+    known = held + weight_s * reduced.unheated(start)
+    guess = past.ahead(start, GAMMA * step_s) if past else start
     middle = _stage(stretch, slopes, known, guess, weight_s=weight_s, power_weight=2.0)
     ahead = 1 / (GAMMA * (2 - GAMMA))
     known = ahead * reduced.stored(middle) - (ahead - 1) * held
-    guess = start + (middle - start) / GAMMA
-    return _stage(stretch, slopes, known, guess, weight_s=weight_s, power_weight=1.0)
+    guess = past.end(start, middle, step_s) if past else start + (middle - start) / GAMMA
+    end = _stage(stretch, slopes, known, guess, weight_s=weight_s, power_weight=1.0)
+    return Past(step_s, start, middle), end
 
 
 def _stage(
@@ -109,22 +130,27 @@ def _stage(
 ) -> Floats:
     """Solves stored(a) = known + weight (unheated(a) + power weight * B p) for every member."""
     reduced, now = stretch.reduced, guess
+    before_K, rate = 0.0, slopes.settling.faded()
     for _ in range(ROUNDS):
         left = known + weight_s * reduced.unheated(now) - reduced.stored(now)
         unpowered = now + times(slopes.inverse, left)
         felt_C = reduced.modes.ambient_C + unpowered @ reduced.sensing.T
-        power = _powers(felt_C, power_weight * slopes.felt_K, reduced.setpoint_C, stretch.limit_W_m2)
+        power = _powers(stretch, felt_C, power_weight * slopes.felt_K)
         following = unpowered + power_weight * times(slopes.pad, power)
-        moved, now = following - now, following
-        if reduced.modes.largest_K(moved) < SETTLED_K:
+        moved_K, now = reduced.modes.largest_K(following - now), following
+        if before_K:
+            slopes.settling.rate = rate = moved_K / before_K
+        if left_K(moved_K, rate) < SETTLED_K:
             break
+        before_K = moved_K
     return now
 
 
-def _powers(felt_C: Floats, felt_K: Floats, setpoint_C: Floats, limit_W_m2: Floats) -> Floats:
+def _powers(stretch: Stretch, felt_C: Floats, felt_K: Floats) -> Floats:
     """As `bayleaf.heat.controller.powers`, for all members; felt_K (members, pads, pads)."""
-    power = np.broadcast_to(limit_W_m2, felt_C.shape).copy()
-    controlled = np.flatnonzero(~np.isinf(setpoint_C))
+    limit_W_m2, setpoint_C, controlled = stretch.limit_W_m2, stretch.reduced.setpoint_C, stretch.controlled
+    power = np.empty_like(felt_C)
+    power[:] = limit_W_m2
     if np.all((felt_C + times(felt_K, power))[:, controlled] <= setpoint_C[controlled]):
         return power
     for _ in range(PAD_ROUNDS):

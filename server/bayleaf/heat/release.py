@@ -2,8 +2,8 @@
 
 Each pad goes down in shares of its power at the end of the soak, then off. Pads far from the still-bonded
 stretch go first, the one beside it last. What a turn-down does to the cooling rate of every place is found
-by one linear response per pad around the state at the end of the soak (`bayleaf.heat.falls`); the schedule
-built from it is then run over the band of contact and loss, and tightened until every member keeps the limit,
+by one linear response per pad around the state at the end of the soak; the schedule built from it is then
+run over the band of contact and loss, and tightened until every member keeps the limit,
 each released once its own bondline has been workable, soaked and wedged.
 """
 
@@ -16,14 +16,15 @@ import numpy as np
 from numpy.typing import NDArray
 
 from bayleaf.heat.bondline import Curves, steepest_K_min
-from bayleaf.heat.falls import CLOCK_S
 from bayleaf.heat.ground import Ground, Kin
-from bayleaf.heat.places import Place, places_of, sampler
+from bayleaf.heat.places import Place, places_of
 from bayleaf.heat.run import Run
 from bayleaf.heat.zone import STILL_BONDED, Box, Pad, PadAct, Zone
 
 Floats = NDArray[np.float64]
 GRID_S = 30.0
+FALL_STEP_S = 15.0
+LOOK_S = 1800.0
 MINUTE_S = 60.0
 RATE_CLOCK_S = 10.0
 SHARE_STEP = 0.05
@@ -33,6 +34,7 @@ FIRMLY = 1.25
 LOWEST_AIM = 0.3  # of the limit: a slower release than that is not tried
 LOOK_AFTER_S = 1500.0
 LONGEST_S = 10_800.0
+UNFELT = 1e-6  # of the aim
 WORTH = 1.3  # how much longer a release with fewer acts may take
 
 
@@ -94,7 +96,7 @@ def plan_release(ground: Ground, kin: Kin, starts: Floats, begins_s: float) -> R
     if limit is None:
         acts = tuple(PadAct(begins_s, pad.id, "off") for pad in order_of_release(zone))
         return _judged(ground, kin, starts, acts, begins_s)
-    response, aim, found = _responses(ground), limit * TIGHTER, []
+    response, aim, found = _responses(ground, kin.only([0])), limit * TIGHTER, []
     for _ in range(TRIES):
         acts = _schedule(zone, response, aim, powers)
         acts = tuple(PadAct(begins_s + act.at_s, act.pad, act.act, act.share) for act in acts)
@@ -116,21 +118,21 @@ def _powers_at(hot: Run, zone: Zone, at_s: float) -> dict[str, float]:
     return {pad.id: float(power) for pad, power in zip(zone.pads, hot.power_W_m2[row], strict=True)}
 
 
-def _responses(ground: Ground) -> Floats:
+def _responses(ground: Ground, nominal: Kin) -> Floats:
     """How fast each watched place falls, K/min as a mean over a minute, after each pad alone loses 1 W/m2.
 
     Shape (pads, times every 30 s, places).
     """
-    places = watched(ground.zone)
-    read = sampler(ground.layout, places)
-    every = np.array([read @ change for change in ground.falls[:: round(GRID_S / CLOCK_S)]])
+    fallen = nominal.reduced(frozenset()).falls(ground.amounts_of(ground.hot_C), FALL_STEP_S, LOOK_S)
+    every = ground.read(watched(ground.zone)) @ fallen[:: round(GRID_S / FALL_STEP_S)]
     span = round(MINUTE_S / GRID_S)
     return np.moveaxis((every[:-span] - every[span:]) * (60.0 / MINUTE_S), 2, 0)
 
 
 def _schedule(zone: Zone, response: Floats, aim: float, powers: dict[str, float]) -> tuple[PadAct, ...]:
     """The release with fewest acts of those that hardly take longer than the shortest; times from begin."""
-    tried = [_paced(zone, response, aim, powers, beat_s) for beat_s in RHYTHMS_S]
+    pulls = {pad.id: _Pull.of(response[n] * powers[pad.id], aim) for n, pad in enumerate(zone.pads)}
+    tried = [_paced(zone, pulls, aim, powers, beat_s) for beat_s in RHYTHMS_S]
     shortest_s = min(_last_s(acts) for acts in tried)
     return min((acts for acts in tried if _last_s(acts) <= WORTH * shortest_s), key=len)
 
@@ -147,30 +149,43 @@ class _Falling:
     K_min: Floats  # shape (times, places)
 
 
+@dataclass(frozen=True)
+class _Pull:
+    """What all of one pad's power does to the falls when it goes, and where that is felt at all."""
+
+    K_min: Floats  # shape (times, places)
+    felt: NDArray[np.int64]  # among all times and places
+    per_K_min: Floats  # there: the share of the power that a fall of 1 K/min is
+
+    @classmethod
+    def of(cls, K_min: Floats, aim: float) -> _Pull:
+        felt = np.flatnonzero(K_min > aim * UNFELT)
+        return cls(K_min, felt, 1 / K_min.reshape(-1)[felt])
+
+
 def _paced(
-    zone: Zone, response: Floats, aim: float, powers: dict[str, float], beat_s: float
+    zone: Zone, pulls: dict[str, _Pull], aim: float, powers: dict[str, float], beat_s: float
 ) -> tuple[PadAct, ...]:
     """At each beat takes as much off each pad, in order, as keeps every place under the aim.
 
     A pad never stands below where the one released before it stood a beat ago, so the last in order is off
     last.
     """
-    number = {pad.id: n for n, pad in enumerate(zone.pads)}
     order = [pad.id for pad in order_of_release(zone)]
-    rows, look = round(LONGEST_S / GRID_S), response.shape[1]
-    plan = _Falling(dict.fromkeys(order, 1.0), np.zeros((rows + look, response.shape[2])))
+    full = {pad.id: pad.power_W_m2 for pad in zone.pads}
+    look, places = next((pull.K_min.shape for pull in pulls.values()), (0, 0))
+    rows = round(LONGEST_S / GRID_S)
+    plan = _Falling(dict.fromkeys(order, 1.0), np.zeros((rows + look, places)))
     acts: list[PadAct] = []
     for row in range(0, rows, round(beat_s / GRID_S)):
         before, lowest = dict(plan.share), 0.0
         for pad in order:
             part = plan.K_min[row : row + look]
-            per_share = response[number[pad]] * powers[pad]
-            cut = _largest_cut(part, per_share, plan.share[pad], lowest, aim)
+            cut = _largest_cut(part, pulls[pad], plan.share[pad], lowest, aim)
             if cut > 0:
-                part += cut * per_share
+                part += cut * pulls[pad].K_min
                 plan.share[pad] -= cut
-                full = zone.pads[number[pad]].power_W_m2
-                acts.append(_act(pad, row * GRID_S, plan.share[pad], powers[pad] / full))
+                acts.append(_act(pad, row * GRID_S, plan.share[pad], powers[pad] / full[pad]))
             lowest = before[pad]
         if not any(share > 0 for share in plan.share.values()):
             break
@@ -179,12 +194,12 @@ def _paced(
     return tuple(acts)
 
 
-def _largest_cut(falling: Floats, per_share: Floats, share: float, lowest: float, aim: float) -> float:
+def _largest_cut(falling: Floats, pull: _Pull, share: float, lowest: float, aim: float) -> float:
     """The largest multiple of 5 % (or all that is left) that may come off a pad now."""
     most = share - lowest
-    tight = per_share > aim * 1e-6
-    room = float(((aim - falling[tight]) / per_share[tight]).min(initial=most)) if tight.any() else most
-    room = min(room, most)
+    if most <= 0:
+        return 0.0
+    room = float(((aim - falling.reshape(-1)[pull.felt]) * pull.per_K_min).min(initial=most))
     if room >= share - 1e-9:
         return share
     return max(0.0, float(np.floor(room / SHARE_STEP + 1e-9)) * SHARE_STEP)

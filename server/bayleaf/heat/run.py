@@ -23,7 +23,7 @@ FIRST_S = 2.0
 AFTER_ACT_S = 16.0
 FROZEN_RISE_K = 50.0  # where the losses' slopes are taken at first
 REFREEZE_K = 50.0
-SETTLED_SHARE = 0.02
+SETTLED_SHARE = 0.05
 ROWS = ("system_at", "times_s", "node_C", "power_W_m2", "lost_J", "stored_J")
 
 
@@ -209,7 +209,7 @@ def _refreeze(course: _Course, system: System) -> None:
     if system.tables and abs(float(np.mean(course.at.node_C - course.frozen_C))) > REFREEZE_K:
         course.frozen += 1
         course.settling.clear()
-        rise_K = course.at.node_C - course.past.begin_C if course.past else np.zeros(1)
+        rise_K = course.at.node_C - course.past.begin if course.past else np.zeros(1)
         course.frozen_C = course.at.node_C + REFREEZE_K / 2 * np.sign(rise_K.mean())
 
 

@@ -13,7 +13,7 @@ ROUNDING = 1e-9
 class Accuracy:
     """Local error that a step may make, and the longest step."""
 
-    step_error_K: float = 0.05
+    step_error_K: float = 0.1
     longest_s: float = 256.0
 
 

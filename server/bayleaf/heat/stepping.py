@@ -65,25 +65,25 @@ class Step:
 
 @dataclass(frozen=True)
 class Past:
-    """The step before: how long it was, where it began, and its middle."""
+    """The step before: how long it was, the state where it began, and that in its middle."""
 
     step_s: float
-    begin_C: Floats
-    middle_C: Floats
+    begin: Floats
+    middle: Floats
 
-    def ahead_C(self, now_C: Floats, in_s: float) -> Floats:
+    def ahead(self, now: Floats, in_s: float) -> Floats:
         """The parabola through the step before, carried on."""
         share = in_s / self.step_s
         begin = (1 + share - GAMMA) * share / GAMMA
         middle = -(1 + share) * share / (GAMMA * (1 - GAMMA))
-        return begin * self.begin_C + middle * self.middle_C + (1 - begin - middle) * now_C
+        return begin * self.begin + middle * self.middle + (1 - begin - middle) * now
 
-    def end_C(self, now_C: Floats, middle_C: Floats, step_s: float) -> Floats:
+    def end(self, now: Floats, own_middle: Floats, step_s: float) -> Floats:
         """A step's end by the parabola from where the step before began, through now and its own middle."""
         back, middle_s = self.step_s, GAMMA * step_s
         begin = step_s * (step_s - middle_s) / (back * (back + middle_s))
         middle = (step_s + back) * step_s / ((middle_s + back) * middle_s)
-        return begin * self.begin_C + middle * middle_C + (1 - begin - middle) * now_C
+        return begin * self.begin + middle * own_middle + (1 - begin - middle) * now
 
     def error_K(self, missed_K: float, step_s: float) -> float:
         """The error of a step whose end missed the parabola by so much: both go by the third derivative."""
@@ -121,12 +121,12 @@ def step(
     seen = settling or Settling()
     how = {"weight_s": weight_s, "settled_K": settled_K}
     known_J = start.enthalpy_J + weight_s * start.unheated_W
-    guess_C = past.ahead_C(start.node_C, GAMMA * step_s) if past else start.node_C
+    guess_C = past.ahead(start.node_C, GAMMA * step_s) if past else start.node_C
     first, first_power = _stage(system, factor, known_J, guess_C, power_weight=2.0, settling=seen, **how)
     ahead = 1 / (GAMMA * (2 - GAMMA))
     known_J = ahead * first.enthalpy_J - (ahead - 1) * start.enthalpy_J
     straight_C = start.node_C + (first.node_C - start.node_C) / GAMMA
-    guess_C = past.end_C(start.node_C, first.node_C, step_s) if past else straight_C
+    guess_C = past.end(start.node_C, first.node_C, step_s) if past else straight_C
     end, power = _stage(system, factor, known_J, guess_C, power_weight=1.0, settling=seen, **how)
     missed_K = float(np.abs(end.node_C - guess_C).max())
     error_K = past.error_K(missed_K, step_s) if past else _error_K(factor, (start, first, end), step_s)
