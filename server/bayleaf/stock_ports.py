@@ -38,7 +38,7 @@ class Sheet:
     """What a supplier's sheet says of one material, in one revision of it; never edited in place.
 
     `things` is the canonical JSON of what it says: about, dated, values (each name, value, low, high, unit,
-    decimals).
+    decimals). `withdrawn_ms`: 0 while it counts; then nothing is reckoned from it any more.
     """
 
     id: str
@@ -50,6 +50,9 @@ class Sheet:
     things: str
     by: str
     made_ms: int
+    withdrawn_ms: int = 0
+    withdrawn_by: str = ""
+    why: str = ""
 
 
 class Stock(Protocol):
@@ -68,10 +71,13 @@ class Stock(Protocol):
         """Add it, or replace the one of its id."""
 
     def sheets(self) -> Sequence[Sheet]:
-        """By material, the newest first."""
+        """By material, the newest first, those that are withdrawn too."""
 
     def add_sheet(self, sheet: Sheet) -> bool:
-        """False, and nothing kept, if this revision of the sheet was here for the material."""
+        """False, and nothing kept, if this revision of the sheet counts for the material already."""
+
+    def withdraw_sheet(self, withdrawn: Sheet) -> bool:
+        """Mark the sheet of its id as withdrawn; False, and nothing changed, if none of that id counts."""
 
     def version(self) -> str:
         """Another one after every change of an instrument, a lot or a sheet."""

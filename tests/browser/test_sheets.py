@@ -41,7 +41,21 @@ def test_the_card_reckons_with_the_sheet_that_the_office_added(
     office.get_by_text("Invented paste 4").first.click()
     used = office.get_by_role("listitem").filter(has=office.get_by_role("link", name=ORDER))
     expect(used).to_contain_text("one result rests on this revision")
+    withdraw_the_sheet(office)
     office.context.close()
+
+
+def withdraw_the_sheet(page: Page) -> None:
+    """Not without a reason; it stays on the page with what rests on it."""
+    page.get_by_role("button", name="Withdraw Invented paste 4, revision C").click()
+    form = page.get_by_role("form", name="Withdraw Invented paste 4, revision C")
+    form.get_by_role("button", name="Withdraw", exact=True).click()
+    expect(form.get_by_text("Say what is wrong with it first.")).to_be_visible()
+    form.get_by_label("What is wrong with it").fill("the sheet is of another cartridge")
+    form.get_by_role("button", name="Withdraw", exact=True).click()
+    expect(page.get_by_text("Invented paste 4 is withdrawn.")).to_be_visible()
+    expect(page.get_by_text(re.compile("Withdrawn .*Ada Quill: the sheet is of another"))).to_be_visible()
+    expect(page.get_by_role("listitem").filter(has=page.get_by_role("link", name=ORDER))).to_be_visible()
 
 
 def add_the_sheet(page: Page, url: str) -> None:

@@ -36,15 +36,24 @@ class MemoryStock:
         return sorted(self._sheets, key=lambda one: (one.material, -one.made_ms, one.id))
 
     def add_sheet(self, added: Sheet) -> bool:
-        """Once a revision."""
-        same = (added.material, added.sheet, added.revision)
-        if any((one.material, one.sheet, one.revision) == same for one in self._sheets):
+        """Once a revision, those that are withdrawn apart."""
+        same = (added.material, added.sheet, added.revision, 0)
+        if any((one.material, one.sheet, one.revision, one.withdrawn_ms) == same for one in self._sheets):
             return False
         self._sheets.append(added)
+        return True
+
+    def withdraw_sheet(self, withdrawn: Sheet) -> bool:
+        """Once."""
+        counting = {one.id: place for place, one in enumerate(self._sheets) if one.withdrawn_ms == 0}
+        if withdrawn.id not in counting:
+            return False
+        self._sheets[counting[withdrawn.id]] = withdrawn
         return True
 
     def version(self) -> str:
         """By when they changed."""
         changed = [[one.changed_ms for one in kept.values()] for kept in (self._instruments, self._lots)]
         changed.append([one.made_ms for one in self._sheets])
+        changed.append([one.withdrawn_ms for one in self._sheets])
         return " ".join(f"{len(times)} {sum(times)}" for times in changed)

@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import asdict
 
-from sqlalchemy import Engine, Table, delete, func, insert, select
+from sqlalchemy import Engine, Table, delete, func, insert, select, update
 
 from bayleaf.adapters.database import reading, writing
 from bayleaf.adapters.stock_tables import instrument, sheet, shelf_lot
 from bayleaf.stock_ports import Instrument, Sheet, ShelfLot
+
+CHANGES = (instrument.c.changed_ms, shelf_lot.c.changed_ms, sheet.c.made_ms, sheet.c.withdrawn_ms)
 
 
 class SqlStock:
@@ -45,11 +47,12 @@ class SqlStock:
             return [Sheet(**row) for row in connection.execute(query).mappings()]
 
     def add_sheet(self, added: Sheet) -> bool:
-        """Once a revision."""
+        """Once a revision, those that are withdrawn apart."""
         same = (
             (sheet.c.material == added.material)
             & (sheet.c.sheet == added.sheet)
             & (sheet.c.revision == added.revision)
+            & (sheet.c.withdrawn_ms == 0)
         )
         with writing(self._engine) as connection:
             if connection.scalar(select(sheet.c.id).where(same)) is not None:
@@ -57,12 +60,19 @@ class SqlStock:
             connection.execute(insert(sheet).values(asdict(added)))
             return True
 
+    def withdraw_sheet(self, withdrawn: Sheet) -> bool:
+        """Once."""
+        counts = (sheet.c.id == withdrawn.id) & (sheet.c.withdrawn_ms == 0)
+        said = {key: getattr(withdrawn, key) for key in ("withdrawn_ms", "withdrawn_by", "why")}
+        with writing(self._engine) as connection:
+            return connection.execute(update(sheet).where(counts).values(said)).rowcount == 1
+
     def version(self) -> str:
-        """Counts and sums of when they changed: a replaced row changed later than the one before."""
+        """Counts and sums of when they changed: a replaced or withdrawn row changed later than before."""
         with reading(self._engine) as connection:
             return " ".join(
                 str(figure)
-                for changed_ms in (instrument.c.changed_ms, shelf_lot.c.changed_ms, sheet.c.made_ms)
+                for changed_ms in CHANGES
                 for figure in connection.execute(
                     select(func.count(), func.coalesce(func.sum(changed_ms), 0)).select_from(changed_ms.table)
                 ).one()

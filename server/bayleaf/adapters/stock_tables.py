@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from sqlalchemy import BigInteger, Boolean, Column, String, Table, Text, UniqueConstraint, false
+from sqlalchemy import BigInteger, Boolean, Column, Index, String, Table, Text, false, text
 
 from bayleaf.adapters.tables import UUID, metadata
 
 DAY = String(10)
+COUNTS = text("withdrawn_ms = 0")
 
 instrument = Table(
     "instrument",
@@ -44,5 +45,16 @@ sheet = Table(
     Column("things", Text, nullable=False),
     Column("by", UUID, nullable=False),
     Column("made_ms", BigInteger, nullable=False),
-    UniqueConstraint("material", "sheet", "revision"),
+    Column("withdrawn_ms", BigInteger, nullable=False, server_default="0"),
+    Column("withdrawn_by", UUID, nullable=False, server_default=""),
+    Column("why", Text, nullable=False, server_default=""),
+    Index(
+        "ix_sheet_revision",
+        "material",
+        "sheet",
+        "revision",
+        unique=True,
+        sqlite_where=COUNTS,
+        postgresql_where=COUNTS,
+    ),
 )

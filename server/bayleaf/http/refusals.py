@@ -60,6 +60,7 @@ STATUS_OF: Mapping[str, S] = {
     "known_number": S.CONFLICT,
     "known_sheet": S.CONFLICT,
     "unknown_sheet": S.NOT_FOUND,
+    "withdrawn_sheet": S.CONFLICT,
     "sheet_faults": S.UNPROCESSABLE_ENTITY,
     # methods, jobs, dossiers
     "unknown_kind": S.BAD_REQUEST,

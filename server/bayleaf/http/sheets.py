@@ -10,12 +10,14 @@ from marshmallow import Schema, fields, validate
 from bayleaf.http import shapes
 from bayleaf.http.callers import Callers, calling_office
 from bayleaf.http.parts import parts
-from bayleaf.http.routes import Routes
+from bayleaf.http.routes import Nothing, Routes
 from bayleaf.step_computations.sheets import FIGURES, GROUPS
-from bayleaf.usecases.sheets import KeptSheet, jobs_of_sheet, keep_sheet, kept_sheets
+from bayleaf.usecases.sheets import KeptSheet, jobs_of_sheet, keep_sheet, kept_sheets, withdraw_sheet
 
 routes = Routes("sheets")
+OWN = ("id", "about", "by", "made_ms", "in_use", "withdrawn_ms", "withdrawn_by", "why")
 TYPED = validate.Length(max=20)
+SAID = "allowed are 1 to 400 characters that do not begin or end with a blank"
 
 
 class TypedFigureShape(Schema):
@@ -66,13 +68,16 @@ class SheetShape(Schema):
 
 
 class SheetRow(SheetShape):
-    """With who entered it and when; `in_use`: the newest of its material."""
+    """With who entered it and when; `in_use`: the newest of its material that is not withdrawn."""
 
     id = fields.String(required=True)
     about = fields.String(required=True)
     by = fields.String(required=True)
     made_ms = fields.Integer(required=True)
     in_use = fields.Boolean(required=True)
+    withdrawn_ms = fields.Integer(required=True, metadata={"description": "0 while it counts"})
+    withdrawn_by = fields.String(required=True)
+    why = fields.String(required=True, metadata={"description": "why it was withdrawn"})
 
 
 class KnownFigure(Schema):
@@ -89,6 +94,12 @@ class SheetRows(Schema):
 
     sheets = fields.List(fields.Nested(SheetRow), required=True)
     figures = fields.Dict(keys=fields.String(), values=fields.List(fields.Nested(KnownFigure)), required=True)
+
+
+class Withdrawal(Schema):
+    """Why a sheet no longer counts."""
+
+    why = fields.String(required=True, validate=validate.Regexp(r"(?s)\S(.{0,398}\S)?\Z", error=SAID))
 
 
 class SheetDigest(Schema):
@@ -128,6 +139,13 @@ def add_sheet(body: dict[str, Any]) -> dict[str, object]:
     return {"digest": keep_sheet(parts().office, calling_office().id, body)}
 
 
+@routes.on("POST", "/api/sheets/<sheet>/withdraw", Callers.OFFICE, takes=Withdrawal, gives=Nothing)
+def withdraw(body: dict[str, Any], sheet: str) -> dict[str, object]:
+    """Reckon with it no more: the revision before it counts again, or the method's own figures."""
+    withdraw_sheet(parts().office, calling_office().id, sheet, body["why"])
+    return {}
+
+
 @routes.on("GET", "/api/sheets/<digest>/jobs", Callers.OFFICE, gives=SheetJobs)
 def sheet_jobs(digest: str) -> dict[str, object]:
     """Which jobs used the material, by lot, and which results rest on this revision."""
@@ -135,5 +153,5 @@ def sheet_jobs(digest: str) -> dict[str, object]:
 
 
 def _row(kept: KeptSheet) -> dict[str, object]:
-    own = {key: getattr(kept, key) for key in ("id", "about", "by", "made_ms", "in_use")}
+    own = {key: getattr(kept, key) for key in OWN}
     return {**asdict(kept.told), **own}

@@ -1,11 +1,13 @@
-"""Suppliers' sheets kept by the office: every revision stays, the newest of a material is in use."""
+"""Suppliers' sheets kept by the office: every revision stays, the newest of a material is in use.
+
+A wrong one is withdrawn with a reason: the revision before it is in use again, or none.
+"""
 
 from __future__ import annotations
 
 import json
 from collections.abc import Iterator, Sequence
-from dataclasses import asdict, dataclass
-from itertools import groupby
+from dataclasses import asdict, dataclass, replace
 from typing import Any
 
 from bayleaf.canonical.digest import value_digest
@@ -22,13 +24,16 @@ MOST = 1_000
 
 @dataclass(frozen=True)
 class KeptSheet:
-    """A sheet with who entered it and when; `in_use`: the newest of its material."""
+    """A sheet with who entered and who withdrew it; `in_use`: the newest of its material that counts."""
 
     id: str
     about: str
     by: str
     made_ms: int
     in_use: bool
+    withdrawn_ms: int
+    withdrawn_by: str
+    why: str
     told: MaterialSheet
 
 
@@ -57,8 +62,18 @@ def keep_sheet(office: Office, by: str, named: dict[str, Any]) -> str:
     added = Sheet(id=office.ids.uuid(), **words, things=dumps(things), by=by, made_ms=_later(office))
     if not office.stock.add_sheet(added):
         message = f"revision: {named['sheet']} {named['revision']} is here already for this material."
-        raise Refusal("known_sheet", f"{message} A slip in it is entered as a further revision.", "revision")
+        raise Refusal("known_sheet", f"{message} A slip in it is mended by withdrawing it first.", "revision")
     return _told(added).digest
+
+
+def withdraw_sheet(office: Office, by: str, sheet_id: str, why: str) -> None:
+    """Nothing is reckoned from it any more; it stays readable, with what rests on it."""
+    found = next((one for one in office.stock.sheets() if one.id == sheet_id), None)
+    if found is None:
+        raise Refusal("unknown_sheet", "No sheet here has this id.", "sheet")
+    withdrawn = replace(found, withdrawn_ms=office.clock.now_ms(), withdrawn_by=by, why=why)
+    if not office.stock.withdraw_sheet(withdrawn):
+        raise Refusal("withdrawn_sheet", "This sheet is withdrawn already.", "sheet")
 
 
 def _later(office: Office) -> int:
@@ -69,18 +84,29 @@ def _later(office: Office) -> int:
 
 def kept_sheets(stock: Stock) -> list[KeptSheet]:
     """By material, the newest first."""
-    seen: set[str] = set()
-    rows: list[KeptSheet] = []
-    for one in stock.sheets():
-        about = json.loads(one.things)["about"]
-        rows.append(KeptSheet(one.id, about, one.by, one.made_ms, one.material not in seen, _told(one)))
-        seen.add(one.material)
-    return rows
+    rows = stock.sheets()
+    used = {one.id for one in _in_use(rows)}
+    return [_kept(one, in_use=one.id in used) for one in rows]
+
+
+def _kept(one: Sheet, *, in_use: bool) -> KeptSheet:
+    about = json.loads(one.things)["about"]
+    withdrawn = (one.withdrawn_ms, one.withdrawn_by, one.why)
+    return KeptSheet(one.id, about, one.by, one.made_ms, in_use, *withdrawn, _told(one))
 
 
 def sheets_in_use(stock: Stock) -> tuple[MaterialSheet, ...]:
     """What phones and the office's forecasts reckon with, one a material."""
-    return tuple(_told(next(newest)) for _, newest in groupby(stock.sheets(), key=lambda one: one.material))
+    return tuple(_told(one) for one in _in_use(stock.sheets()))
+
+
+def _in_use(newest_first: Sequence[Sheet]) -> Iterator[Sheet]:
+    """The newest of each material among those that are not withdrawn."""
+    seen: set[str] = set()
+    for one in newest_first:
+        if one.withdrawn_ms == 0 and one.material not in seen:
+            seen.add(one.material)
+            yield one
 
 
 def jobs_of_sheet(office: Office, digest: str) -> Sequence[SheetJob]:

@@ -79,6 +79,9 @@ OF_THE_OFFICE: dict[str, Stated] = {
     "GET /api/used-lots": Stated("office", at("/api/used-lots?words=kl"), 200),
     "GET /api/sheets": Stated("office", at("/api/sheets"), 200),
     "POST /api/sheets": Stated("office", new_sheet, 201),
+    "POST /api/sheets/<sheet>/withdraw": Stated(
+        "office", at(f"/api/sheets/{NOBODY_ID}/withdraw", json={"why": "typed wrong"}), 404
+    ),
     "GET /api/sheets/<digest>/jobs": Stated("office", at(f"/api/sheets/{'0' * 64}/jobs"), 404),
     "POST /api/methods/check": Stated("office", at("/api/methods/check", json=method_file()), 200),
     "GET /api/methods/<digest>/yaml": Stated(

@@ -63,6 +63,53 @@ def test_a_newer_revision_is_in_use_and_the_older_stays(new_server: Bench) -> No
     assert [one["revision"] for one in shelf["sheets"]] == ["D"]
 
 
+def withdrawn(new_server: Bench, row: Mapping[str, Any], why: str = "typed 40 for 30") -> Any:
+    return new_server.office().post(f"/api/sheets/{row['id']}/withdraw", json={"why": why})
+
+
+def test_a_withdrawn_sheet_gives_way_to_the_revision_before_it_and_then_to_the_method(
+    new_server: Bench,
+) -> None:
+    office, phone = new_server.office(), new_server.phone("technician").client
+    office.post("/api/sheets", json=EPOXY)
+    office.post("/api/sheets", json={**EPOXY, "revision": "D"})
+    newer, older = sheets_of(new_server)
+    version = phone.get("/api/bundle").get_json()["version"]
+
+    assert withdrawn(new_server, newer).status_code == 200
+    rows = sheets_of(new_server)
+    told = [(one["revision"], one["in_use"], one["withdrawn_ms"] > 0, one["why"]) for one in rows]
+    assert told == [("D", False, True, "typed 40 for 30"), ("C", True, False, "")]
+    assert rows[0]["withdrawn_by"] == newer["by"]
+    bundle = phone.get("/api/bundle").get_json()
+    assert bundle["version"] != version
+    assert [one["revision"] for one in bundle["shelf"]["sheets"]] == ["C"]
+
+    withdrawn(new_server, older)
+    assert phone.get("/api/bundle").get_json()["shelf"]["sheets"] == []
+    assert [one["values"] for one in sheets_of(new_server)] == [newer["values"], older["values"]]
+
+
+def test_a_sheet_is_withdrawn_once_and_with_a_reason(new_server: Bench) -> None:
+    new_server.office().post("/api/sheets", json=EPOXY)
+    (row,) = sheets_of(new_server)
+    assert error_of(withdrawn(new_server, row, "  ")) == (400, "broken_request")
+    assert withdrawn(new_server, row).status_code == 200
+    assert error_of(withdrawn(new_server, row, "again")) == (409, "withdrawn_sheet")
+    assert error_of(withdrawn(new_server, {"id": "nobody"})) == (404, "unknown_sheet")
+    assert sheets_of(new_server)[0]["why"] == "typed 40 for 30"
+
+
+def test_a_slip_is_mended_by_withdrawing_the_revision_and_entering_it_again(new_server: Bench) -> None:
+    office = new_server.office()
+    office.post("/api/sheets", json=EPOXY)
+    withdrawn(new_server, sheets_of(new_server)[0])
+    mended = {**EPOXY, "values": [{"name": "mixer_gel_time", "value": "8"}]}
+    assert office.post("/api/sheets", json=mended).status_code == 201
+    assert [(one["revision"], one["in_use"]) for one in sheets_of(new_server)] == [("C", True), ("C", False)]
+    assert error_of(office.post("/api/sheets", json=mended)) == (409, "known_sheet")
+
+
 def test_a_sheet_makes_another_bundle(new_server: Bench) -> None:
     phone = new_server.phone("technician")
     before = phone.client.get("/api/bundle").get_json()["version"]

@@ -41,6 +41,22 @@ def check_stock(stock: Stock) -> None:
     newer = replace(SHEET, id="s-3", revision="2", made_ms=9)
     assert stock.add_sheet(newer)
     assert list(stock.sheets()) == [newer, SHEET]
+    check_withdrawing(stock, newer)
+
+
+def check_withdrawing(stock: Stock, newer: Sheet) -> None:
+    """Once, and it stays; then its revision may be entered again."""
+    before = stock.version()
+    withdrawn = replace(newer, withdrawn_ms=12, withdrawn_by="person-2", why="typed wrong")
+    assert stock.withdraw_sheet(withdrawn)
+    assert stock.version() != before
+    assert list(stock.sheets()) == [withdrawn, SHEET]
+    assert not stock.withdraw_sheet(replace(withdrawn, why="again"))
+    assert not stock.withdraw_sheet(replace(withdrawn, id="s-9"))
+    again = replace(newer, id="s-4", things="right", made_ms=13)
+    assert stock.add_sheet(again)
+    assert not stock.add_sheet(replace(again, id="s-5")), "the one that counts is here"
+    assert list(stock.sheets()) == [again, withdrawn, SHEET]
 
 
 def on_sqlite(folder: Path) -> Stock:

@@ -8,8 +8,12 @@ export type SheetRow = MaterialSheet & {
   readonly about: string
   readonly by: string
   readonly made_ms: number
-  /** The newest of its material. */
+  /** The newest of its material that is not withdrawn. */
   readonly in_use: boolean
+  /** 0 while it counts; then who withdrew it, and why. */
+  readonly withdrawn_ms: number
+  readonly withdrawn_by: string
+  readonly why: string
 }
 /** A figure that computations take, in its one unit, within its range. */
 export type KnownFigure = {
@@ -53,6 +57,8 @@ export function sheets(transport: Transport) {
   return {
     sheets: () => transport.get<SheetRows>('/api/sheets'),
     addSheet: (named: NewSheet) => transport.post<{ digest: string }>('/api/sheets', named),
+    withdrawSheet: (id: string, why: string) =>
+      transport.post<Record<string, never>>(`/api/sheets/${id}/withdraw`, { why }),
     sheetJobs: async (digest: string) =>
       mapAnswer(
         await transport.get<{ jobs: readonly SheetJob[] }>(`/api/sheets/${digest}/jobs`),

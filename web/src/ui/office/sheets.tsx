@@ -1,13 +1,14 @@
-// Suppliers' sheets of the shop: the newest of each material is in use, all revisions stay readable.
+// Suppliers' sheets of the shop: the newest of each material is in use, wrong ones are withdrawn, all stay readable.
 import type { JSX } from 'preact'
 import { useState } from 'preact/hooks'
 import type { SheetRow, SheetRows } from '../../office_api/sheets.ts'
 import { dateAndTime } from '../words/format.ts'
-import { sheetWords as words } from '../words/office_en_sheets.ts'
+import { withdrawWords, sheetWords as words } from '../words/office_en_sheets.ts'
 import { personName, useOffice, useRoute } from './office_desk.ts'
 import { Empty, SeenPage, Sheet } from './page_parts.tsx'
 import { linkTo } from './place.ts'
 import { SheetForm } from './sheet_form.tsx'
+import { SheetWithdraw } from './sheet_withdraw.tsx'
 import './office_api.css'
 import './sheets.css'
 
@@ -15,7 +16,12 @@ export function Sheets(): JSX.Element {
   const { desk } = useOffice()
   const { seen, refresh } = useRoute(desk.api.sheets, 0, 'sheets')
   const [adding, setAdding] = useState(false)
-  const [added, setAdded] = useState('')
+  const [said, setSaid] = useState('')
+  const changed = (words: string): void => {
+    setAdding(false)
+    setSaid(words)
+    refresh()
+  }
   return (
     <section class="o-api" aria-label={words.title}>
       <div class="o-head">
@@ -29,20 +35,16 @@ export function Sheets(): JSX.Element {
         )}
       </div>
       <p>{words.intro}</p>
-      <p role="status">{added !== '' && words.added(added)}</p>
+      <p role="status">{said}</p>
       <SeenPage seen={seen} refresh={refresh}>
-        {(rows) => <List rows={rows} />}
+        {(rows) => <List rows={rows} onWithdrawn={(name) => changed(withdrawWords.done(name))} />}
       </SeenPage>
       {adding && seen.value && (
         <Sheet title={words.add} onClose={() => setAdding(false)}>
           <SheetForm
             figures={seen.value.figures}
             onCancel={() => setAdding(false)}
-            onDone={(name) => {
-              setAdding(false)
-              setAdded(name)
-              refresh()
-            }}
+            onDone={(name) => changed(words.added(name))}
           />
         </Sheet>
       )}
@@ -50,18 +52,21 @@ export function Sheets(): JSX.Element {
   )
 }
 
-function List({ rows: { sheets } }: { rows: SheetRows }): JSX.Element {
+type OnWithdrawn = (name: string) => void
+
+function List(props: { rows: SheetRows; onWithdrawn: OnWithdrawn }): JSX.Element {
+  const { sheets } = props.rows
   if (sheets.length === 0) return <Empty words={words.empty} next={words.emptyNext} />
   return (
     <>
       {sheets.map((row) => (
-        <One key={row.id} row={row} />
+        <One key={row.id} row={row} onWithdrawn={props.onWithdrawn} />
       ))}
     </>
   )
 }
 
-function One({ row }: { row: SheetRow }): JSX.Element {
+function One({ row, onWithdrawn }: { row: SheetRow; onWithdrawn: OnWithdrawn }): JSX.Element {
   const { shop } = useOffice()
   const [open, setOpen] = useState(false)
   return (
@@ -70,11 +75,20 @@ function One({ row }: { row: SheetRow }): JSX.Element {
         <strong>{row.name}</strong>{' '}
         <small>
           {row.material.replaceAll('_', ' ')}: {words.line(row.sheet, row.revision, row.dated)},{' '}
-          {row.in_use ? words.inUse : words.replaced}
+          {words.standing(row)}
         </small>
       </summary>
       {row.about !== '' && <p>{row.about}</p>}
       <p class="o-note">{words.entered(dateAndTime(row.made_ms), personName(shop, row.by))}</p>
+      {row.withdrawn_ms > 0 && (
+        <p>
+          {withdrawWords.withdrawn(
+            dateAndTime(row.withdrawn_ms),
+            personName(shop, row.withdrawn_by),
+            row.why,
+          )}
+        </p>
+      )}
       <dl class="o-api-fields">
         {row.values.map((one) => (
           <div key={one.name}>
@@ -84,6 +98,7 @@ function One({ row }: { row: SheetRow }): JSX.Element {
         ))}
       </dl>
       {open && <Jobs digest={row.digest} />}
+      {open && row.withdrawn_ms === 0 && <SheetWithdraw row={row} onDone={() => onWithdrawn(row.name)} />}
     </details>
   )
 }

@@ -81,8 +81,8 @@ export const sheetWords = {
     `${capital(numberWord(n))} ${plural(n, 'figure', 'figures')} cannot be taken. Nothing is lost: mend and add again.`,
   line: (sheet: string, revision: string, dated: string) =>
     `${sheet}, revision ${revision}${dated === '' ? '' : `, ${date(Date.parse(dated))}`}`,
-  inUse: 'in use',
-  replaced: 'replaced by a newer one',
+  standing: ({ in_use, withdrawn_ms }: { readonly in_use: boolean; readonly withdrawn_ms: number }) =>
+    withdrawn_ms > 0 ? 'withdrawn' : in_use ? 'in use' : 'replaced by a newer one',
   entered: (when: string, who: string) => `Entered ${when}${who === '' ? '' : `, ${who}`}`,
   figure: ({ value, low, high, unit, decimals }: Figure) =>
     low === high
@@ -96,4 +96,15 @@ export const sheetWords = {
       ? 'no result rests on this revision'
       : `${numberWord(n)} ${plural(n, 'result rests', 'results rest')} on this revision`,
   filed: 'filed',
+}
+
+export const withdrawWords = {
+  key: 'Withdraw',
+  label: (name: string, revision: string) => `Withdraw ${name}, revision ${revision}`,
+  sure: 'The card reckons with the revision before it again, or with the method’s own figures. It stays here with what rests on it; its revision can be entered anew.',
+  why: 'What is wrong with it',
+  needWhy: 'Say what is wrong with it first.',
+  done: (name: string) => `${name} is withdrawn. Phones hear of it with their next contact.`,
+  withdrawn: (when: string, who: string, why: string) =>
+    `Withdrawn ${when}${who === '' ? '' : `, ${who}`}: ${why}`,
 }
