@@ -12,8 +12,9 @@ from bayleaf.cli_options import AS_JSON, DATABASE_URL, OF_SERVE, data_folder
 from bayleaf.cli_readings import readings
 from bayleaf.heat.asked import asked_run
 from bayleaf.heat.faults import ZoneFault
-from bayleaf.heat.plan import FIRST, Plan, plan_of
-from bayleaf.heat.plan_json import answer_sentence, asked_json, plan_json
+from bayleaf.heat.plan import FIRST, plan_of
+from bayleaf.heat.plan_json import asked_json, plan_json
+from bayleaf.heat.plan_words import plan_lines
 from bayleaf.heat.readings_document import read_run
 from bayleaf.heat.response import packed
 from bayleaf.heat.response_plan import response_of
@@ -74,7 +75,8 @@ def plan(zone: Path | None, as_json: bool, picture: Path | None, response: Path 
         picture.write_text(drawn(made), "utf-8")
     if response:
         response.write_bytes(packed(response_of(made)))
-    click.echo(json.dumps(plan_json(made)) if as_json else _told(made))
+    answer = plan_json(made)
+    click.echo(json.dumps(answer) if as_json else "\n".join(plan_lines(answer)))
     if made.troubles:
         raise SystemExit(INFEASIBLE)
 
@@ -110,27 +112,6 @@ def _tell_asked(zone: Zone, *, as_json: bool) -> None:
     for one in answer["report"]:
         click.echo(f"{one['id']} at {one['t_s']:g} s: {one['T_C']:.2f} C")
     click.echo(FIRST)
-
-
-def _told(made: Plan) -> str:
-    answer = plan_json(made)
-    lead, lag = answer["leading"], answer["lagging"]
-    lines = [
-        f"{made.zone.name}{' (invented)' if made.zone.invented else ''}: {answer_sentence(made)}",
-        f"leads at x {lead['x_mm']} y {lead['y_mm']} mm, lags at x {lag['x_mm']} y {lag['y_mm']} mm",
-        *(f"not feasible: {one.sentence}" for one in made.troubles),
-        *(f"{one['layer']}: peak {one['peak_C']} C" for one in answer["layers"]),
-        *(f"{n['id']}: peak {n['peak_C']} C, limit {n['limit_C']} C" for n in answer["neighbours"]),
-        *(
-            f"{a['at_min']} min: pad {a['pad']} {a['act']} {a.get('power_share', '')}".rstrip()
-            for a in answer["release"]
-        ),
-        f"energy {answer['electric']['energy_kWh']} kWh, heat balance within {made.run.balance:.1e}",
-        f"model: {answer['model']}",
-        f"band: contact {answer['band']['contact_factor']}, loss {answer['band']['loss_factor']} of nominal",
-        FIRST,
-    ]
-    return "\n".join(lines)
 
 
 @heat.command("verdict")

@@ -92,16 +92,26 @@ def workable_s(curves: Curves, workable_C: float) -> float:
 
 def spot(curves: Curves, zone: Zone, at_s: float, *, leading: bool) -> Spot:
     """The hottest or coldest bondline place at a time, with the reachable sensor nearest to it."""
-    row = int(np.clip(np.searchsorted(curves.times_s, at_s), 0, len(curves.times_s) - 1))
+    row = row_at(curves, at_s)
     number = int(curves.T_C[row].argmax() if leading else curves.T_C[row].argmin())
     place, T_C = curves.places[number], float(curves.T_C[row, number])
     sensors = [sensor for sensor in zone.sensors if sensor.layer == zone.bondline]
     if not sensors:
         return Spot(place, T_C, "", math.inf, math.nan)
     near = min(sensors, key=lambda sensor: place.distance_m(sensor.x_m, sensor.y_m))
-    beside = min(range(len(curves.places)), key=lambda n: curves.places[n].distance_m(near.x_m, near.y_m))
-    reads_K = float(curves.T_C[row, beside]) - T_C
+    reads_K = reading_near(curves, row, near.x_m, near.y_m) - T_C
     return Spot(place, T_C, near.id, place.distance_m(near.x_m, near.y_m), reads_K)
+
+
+def row_at(curves: Curves, at_s: float) -> int:
+    """The row of a time; the last one for what comes later."""
+    return int(np.clip(np.searchsorted(curves.times_s, at_s), 0, len(curves.times_s) - 1))
+
+
+def reading_near(curves: Curves, row: int, x_m: float, y_m: float) -> float:
+    """What the place nearest to a sensor has at a row."""
+    beside = min(range(len(curves.places)), key=lambda n: curves.places[n].distance_m(x_m, y_m))
+    return float(curves.T_C[row, beside])
 
 
 def windows(curves: Curves, workable_C: float, maximum_C: float) -> tuple[Window, ...]:

@@ -4,13 +4,14 @@ aluminium.
 
 from __future__ import annotations
 
+from collections import defaultdict
 from dataclasses import dataclass
 
 from bayleaf.heat.ageing import above_s, equivalent_s
 from bayleaf.heat.bondline import Curves, curves_of
 from bayleaf.heat.places import Place, places_of
 from bayleaf.heat.run import Run
-from bayleaf.heat.zone import Layer, Zone
+from bayleaf.heat.zone import Earlier, Layer, Zone
 
 AGEING_SOURCE = (
     "Donovan, Fortune, Trout, Elevated temperature effects on age-hardened 6xxx extrusions, student "
@@ -25,12 +26,16 @@ STRONGER_TIMES = 8.0  # 4 h against 30 min at 218 C
 
 @dataclass(frozen=True)
 class Above:
-    """Minutes that the worst place of a layer is above a temperature: this run, earlier runs, together."""
+    """Minutes that the worst place of a layer is above a temperature: this run, earlier runs, together.
+
+    `zones`: what of the earlier minutes came from runs of neighbouring zones, by their names.
+    """
 
     above_C: float
     run_min: float
     earlier_min: float
     is_limit: bool
+    zones: tuple[tuple[str, float], ...] = ()
 
     @property
     def total_min(self) -> float:
@@ -72,6 +77,7 @@ def exposures_of(run: Run, zone: Zone) -> tuple[Exposure, ...]:
 def counted_C(zone: Zone, layer: Layer) -> list[float]:
     """The temperatures above which a layer's minutes are counted."""
     own = {layer.limit_C} if layer.limit_C is not None else set()
+    own |= {zone.maximum_C} if layer.id == zone.bondline else set()
     general = set(zone.limits.count_above_C) if layer.role == "metal" else set()
     earlier = {one.above_C for one in zone.earlier if one.layer == layer.id}
     return sorted(own | general | earlier)
@@ -79,8 +85,16 @@ def counted_C(zone: Zone, layer: Layer) -> list[float]:
 
 def _above(zone: Zone, layer: Layer, curves: Curves, limit_C: float) -> Above:
     run_min = float(above_s(curves.times_s, curves.T_C, limit_C).max()) / 60
-    earlier = sum(one.minutes for one in zone.earlier if one.layer == layer.id and one.above_C == limit_C)
-    return Above(limit_C, run_min, float(earlier), limit_C == layer.limit_C)
+    earlier = [one for one in zone.earlier if one.layer == layer.id and one.above_C == limit_C]
+    is_limit = limit_C == layer.limit_C or (layer.id == zone.bondline and limit_C == zone.maximum_C)
+    return Above(limit_C, run_min, float(sum(one.minutes for one in earlier)), is_limit, _by_zone(earlier))
+
+
+def _by_zone(earlier: list[Earlier]) -> tuple[tuple[str, float], ...]:
+    minutes: defaultdict[str, float] = defaultdict(float)
+    for one in earlier:
+        minutes[one.zone] += one.minutes
+    return tuple((name, total) for name, total in minutes.items() if name)
 
 
 def ageing_share(curves: Curves, number: int) -> float:

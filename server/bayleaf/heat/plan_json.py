@@ -13,11 +13,13 @@ from numpy.typing import NDArray
 from bayleaf.heat.asked import asked_figures, asked_powers
 from bayleaf.heat.bands_json import NEVER, bands_json, minutes
 from bayleaf.heat.bondline import Spot, layer_curves
-from bayleaf.heat.exposure import AGEING_SOURCE, STRONGER_TIMES, Exposure
+from bayleaf.heat.exposure import AGEING_SOURCE, STRONGER_TIMES, Above, Exposure
 from bayleaf.heat.model import MODEL_ID
 from bayleaf.heat.nearby import NeighbourAnswer
 from bayleaf.heat.plan import FIRST, MODEL, Plan
 from bayleaf.heat.run import Run
+from bayleaf.heat.sensor_places import Advice, sensor_advice
+from bayleaf.heat.sensor_words import advice_json
 from bayleaf.heat.touch import SOURCE
 from bayleaf.heat.zone import PadAct, Zone
 
@@ -71,6 +73,7 @@ def plan_json(plan: Plan) -> Json:
         "metal_peak_band_C": [round(T, 1) for T in plan.metal_band_C],
         "leading": _spot(plan.leading),
         "lagging": _spot(plan.lagging),
+        "sensor_places": [advice_json(one) for one in _advice(plan)],
         "ramp_K_min": round(plan.ramp_K_min, 2),
         "cooling_K_min": round(plan.cooling_K_min, 2),
         "wedging_windows": [
@@ -106,6 +109,11 @@ def plan_json(plan: Plan) -> Json:
         "curves": _curves(plan),
         "bands": bands_json(plan.bands, plan.release),
     }
+
+
+def _advice(plan: Plan) -> tuple[Advice, Advice]:
+    judged_s = min(plan.workable_s, plan.heat_until_s)
+    return sensor_advice(plan.zone, plan.bond, judged_s, plan.lagging, plan.leading)
 
 
 def answer_sentence(plan: Plan) -> str:
@@ -150,6 +158,8 @@ def _exposure(one: Exposure) -> Json:
                 "run_min": round(a.run_min, 1),
                 "earlier_min": a.earlier_min,
                 "total_min": round(a.total_min, 1),
+                "is_limit": a.is_limit,
+                **_of_zones(a),
             }
             for a in one.above
         ],
@@ -163,6 +173,12 @@ def _exposure(one: Exposure) -> Json:
             "source": AGEING_SOURCE,
         }
     return found
+
+
+def _of_zones(above: Above) -> Json:
+    """What neighbouring zones' runs have put into the earlier minutes; left out where none has."""
+    told = [{"zone": name, "minutes": minutes_} for name, minutes_ in above.zones]
+    return {"earlier_of_zones": told} if told else {}
 
 
 def _neighbour(one: NeighbourAnswer) -> Json:

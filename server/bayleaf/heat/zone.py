@@ -173,11 +173,15 @@ class Supply:
 
 @dataclass(frozen=True)
 class Earlier:
-    """Minutes that a layer has already spent above a temperature in earlier runs on it."""
+    """Minutes that a layer has already spent above a temperature in earlier runs.
+
+    `zone`: the neighbouring zone whose run it was; empty for runs of this one.
+    """
 
     layer: str
     above_C: float
     minutes: float
+    zone: str = ""
 
 
 @dataclass(frozen=True)

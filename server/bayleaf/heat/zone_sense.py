@@ -13,7 +13,7 @@ ROUNDING_S = 1e-6
 
 def sense_faults(document: Document) -> list[Fault]:
     """Every contradiction of a document whose places and references are sound."""
-    checks = (_time, _heat, _heated_layer, _neighbours, _report, _webs)
+    checks = (_time, _heat, _heated_layer, _neighbours, _earlier, _report, _webs)
     return [fault for check in checks for fault in check(document)]
 
 
@@ -53,6 +53,18 @@ def _neighbours(document: Document) -> Iterator[Fault]:
         if one["limit_C"] <= document["ambient_C"]:
             found = f"found {one['limit_C']:g}, allowed above ambient_C = {document['ambient_C']:g}"
             yield Fault(f"{at}.limit_C", found)
+
+
+def _earlier(document: Document) -> Iterator[Fault]:
+    """A run of this zone carries no zone; and what is counted above a temperature lies above the air."""
+    own = {document["id"], document.get("name", document["id"])}
+    for at, one in listed(document, "earlier_runs"):
+        if one.get("zone") in own:
+            found = f"found {one['zone']}, allowed the name of another zone"
+            yield Fault(f"{at}.zone", f"{found}; leave it out for runs of this one")
+        if one["above_C"] <= document["ambient_C"]:
+            found = f"found {one['above_C']:g}, allowed above ambient_C = {document['ambient_C']:g}"
+            yield Fault(f"{at}.above_C", found)
 
 
 def _report(document: Document) -> Iterator[Fault]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import math
+import re
 import xml.etree.ElementTree as ET
 from pathlib import Path
 from typing import Any
@@ -21,6 +22,7 @@ from bayleaf.heat.family import factors
 from bayleaf.heat.picture import picture
 from bayleaf.heat.plan import FIRST, Plan, plan_of
 from bayleaf.heat.plan_json import answer_sentence, plan_json
+from bayleaf.heat.plan_words import plan_lines
 from bayleaf.heat.release import order_of_release
 from bayleaf.heat.troubles import mending_change, troubles_of
 from unit.heat.zones import SEED, joint, joint_zone
@@ -28,7 +30,10 @@ from unit.heat.zones import SEED, joint, joint_zone
 RELEASED: dict[str, Any] = {
     "limits": {"cooling_K_min": 8, "count_above_C": [150]},
     "supply": {"voltage_V": 230, "circuit_A": 16},
-    "earlier_runs": [{"layer": "metal", "above_C": 150, "minutes": 12}],
+    "earlier_runs": [
+        {"layer": "metal", "above_C": 150, "minutes": 5},
+        {"layer": "metal", "above_C": 150, "minutes": 7, "zone": "the joint beside"},
+    ],
     "neighbours": [
         {"id": "rest", "kind": "still_bonded", "at_mm": [399, 80], "layer": "metal", "limit_C": 250},
         {"id": "seal", "kind": "seal", "at_mm": [200, 40], "layer": "metal", "limit_C": 90},
@@ -80,8 +85,38 @@ def test_minutes_above_a_limit_are_summed_with_earlier_runs(plan: Plan) -> None:
     above = next(one for one in metal.above if one.above_C == 150)
     assert above.earlier_min == 12
     assert above.total_min == pytest.approx(12 + above.run_min)
+    assert above.zones == (("the joint beside", 7),)
     assert metal.ageing_share is not None
     assert metal.ageing_share > 0
+
+
+def test_minutes_of_the_bondline_above_its_maximum_are_counted_too(plan: Plan) -> None:
+    bond = next(one for one in plan.exposures if one.layer == "bond")
+    assert [(one.above_C, one.is_limit) for one in bond.above] == [(250, True)]
+
+
+def test_the_plan_in_words_says_each_answer_and_whose_word_comes_first(plan: Plan) -> None:
+    told = plan_lines(plan_json(plan))
+    text = "\n".join(told)
+    assert told[-1] == FIRST
+    assert "and 12 in earlier runs (7 in runs of the joint beside), together " in text
+    assert "one change mends it: move seal away, or shield it" in text
+    assert re.search(r"^seal: peak .* limit 90 C: over it, passes nowhere within 400 mm$", text, re.MULTILINE)
+    assert re.search(
+        r"^lags at x .* mm with 110 C when workable; . is \d+ mm away and reads", text, re.MULTILINE
+    )
+    for part in (
+        "soak 2 min, heat until",
+        "wedging, zone end to end: ",
+        "safe to touch for 1 min",
+        "ISO 13732-1",
+        "Donovan",
+        "peak power",
+        "A of a circuit of 16 A",
+        "model: coupled",
+        "band: contact 0.5 to 1.6",
+    ):
+        assert part in text
 
 
 def test_a_neighbour_too_near_is_told_how_far_away_it_would_pass(plan: Plan) -> None:

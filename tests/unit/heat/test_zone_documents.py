@@ -129,6 +129,18 @@ WRONG: list[tuple[str, Change]] = [
             }
         ),
     ),
+    (
+        "earlier_runs[0].zone: found short, allowed the name of another zone",
+        lambda d: d.update(earlier_runs=[{"layer": "metal", "above_C": 150, "minutes": 5, "zone": "short"}]),
+    ),
+    (
+        "earlier_runs[0].above_C: found 15, allowed above ambient_C = 20",
+        lambda d: d.update(earlier_runs=[{"layer": "metal", "above_C": 15, "minutes": 5}]),
+    ),
+    (
+        "earlier_runs[0].minutes: found -5",
+        lambda d: d.update(earlier_runs=[{"layer": "metal", "above_C": 150, "minutes": -5}]),
+    ),
     ("mesh.cells_mm: asks for about", lambda d: d.update(mesh={"cells_mm": [0.1, 0.1]})),
 ]
 
