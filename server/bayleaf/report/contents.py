@@ -57,7 +57,7 @@ def _report(ledger: Ledger, album: Album) -> dict[str, Any]:
         "reason": source.filing.reason if source.filing else "",
         "seal": summary.seal(ledger),
     }
-    return {**page, **first_page(page, issues, str(page["reason"])), **_chapters(ledger, album)}
+    return {**page, **first_page(issues, str(page["reason"])), **_chapters(ledger, album)}
 
 
 def _chapters(ledger: Ledger, album: Album) -> dict[str, Any]:

@@ -117,18 +117,16 @@ def test_a_long_reason_is_clipped_on_the_first_page_and_whole_in_the_chapter() -
     assert len(report["short_reason"]) < 510
     assert report["short_reason"].endswith(" \u2026")
     assert len(report["reason"]) == 4000
-    assert not report["first_page_fits"]
 
 
-def test_more_issues_than_the_first_page_holds_get_a_chapter_of_their_own() -> None:
+def test_a_long_deviation_keeps_who_signed_it_however_short_it_is_said() -> None:
     log = well()
-    for number in range(10, 40):
-        body = {**log.step("one"), "text": f"reason {number}", "about": [], "passes_hold": False}
-        log.write("mara", f"3 14:{number}", "deviation", body)
-    report = report_of(log, filed="4 10:00")
-    assert len(report["issues"]) == 30
-    assert 5 < len(report["first_issues"]) < 20
-    assert not report["first_page_fits"]
+    body = {**log.step("one"), "text": "because " * 50, "about": [], "passes_hold": False}
+    log.write("mara", "3 14:10", "deviation", body, came="3 17:00")
+    in_full, *shorter = report_of(log, filed="4 10:00")["first_issues"]
+    assert "late: reached the office 2026-11-03 17:00)" in in_full[0]["reason"][0]
+    for rows in shorter:
+        assert rows[0]["reason"][0].endswith(" \u2026 (Mara Ilves, 2026-11-03 14:10)")
 
 
 def test_a_preview_says_that_it_is_one_and_bears_the_time_of_the_newest_entry() -> None:
