@@ -263,7 +263,11 @@ export const SCENES: Record<string, Scene> = {
     scene.fake.set.health('lost')
     return scene
   },
-  outside: () => played('spn-04', ask('spn-04', 'level_along')),
+  outside: async () => ({ ...(await played('spn-04', ask('spn-04', 'level_along'))), press: ['9'] }),
+  outside_reason: async () => ({
+    ...(await played('spn-04', ask('spn-04', 'level_along'))),
+    press: ['9', 'Record'],
+  }),
   not_there: () => played('spn-04', '/job/none'),
   no_step: async () => {
     const scene = await played('spn-04')
