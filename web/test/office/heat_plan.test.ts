@@ -15,6 +15,7 @@ import {
 } from '../../src/core/views/office_heat_field.ts'
 import { figuresOf, inputsOf } from '../../src/core/views/office_heat_figures.ts'
 import { amount, minutes, span } from '../../src/ui/words/en_heat_office.ts'
+import { tables } from '../../src/ui/words/en_heat_plan.ts'
 
 const plain = (text: string) => text.replace(/[\u00a0\u202f]/g, ' ')
 
@@ -251,5 +252,16 @@ describe('the figures', () => {
   it('stand with their unit', () => {
     expect(plain(amount({ value: -3.2, unit: 'C', decimals: 0 }))).toBe('−3 °C')
     expect([minutes(18), minutes(18.58)].map(plain)).toEqual(['18 min', '18.6 min'])
+  })
+})
+
+describe('minutes above a limit', () => {
+  it('name what runs of the zones beside have added', () => {
+    expect(plain(tables.aboveLine('150 °C', '49 min', 12))).toBe(
+      '150 °C: 49 min (12 min of it in earlier runs)',
+    )
+    expect(plain(tables.aboveLine('150 °C', '49 min', 12, [{ zone: 'post joint', minutes: 7 }]))).toBe(
+      '150 °C: 49 min (12 min of it in earlier runs, 7 min of post joint)',
+    )
   })
 })

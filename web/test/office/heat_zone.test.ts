@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest'
 import type { Json } from '../../src/core/canonical.ts'
 import { at, jointOf, pathName, typedInto, withAt } from '../../src/core/views/office_heat_document.ts'
 import {
+  earlierFields,
   faultsAt,
   memberText,
   padFields,
@@ -11,6 +12,7 @@ import {
 } from '../../src/core/views/office_heat_fields.ts'
 import {
   added,
+  addedEarlier,
   extentOf,
   moved,
   nearestPad,
@@ -53,6 +55,18 @@ describe('typing', () => {
 
   it('keeps the place of a figure that was cleared within a list', () => {
     expect(at(typedInto(ZONE, ['size_mm', 0], undefined), ['size_mm'])).toEqual(['', 100])
+  })
+
+  it('adds an earlier run of the heated layer, which the zone beside can be named for', () => {
+    const twice = addedEarlier(addedEarlier(ZONE))
+    expect(at(twice, ['earlier_runs', 1])).toEqual({ layer: 'flange', above_C: 150, minutes: 0 })
+    expect(earlierFields(twice, 1).map((group) => pathName(group.path))).toEqual([
+      'earlier_runs[1].layer',
+      'earlier_runs[1].above_C',
+      'earlier_runs[1].minutes',
+      'earlier_runs[1].zone',
+    ])
+    expect(untouched(twice)).toEqual([])
   })
 
   it('makes what lies on the way', () => {

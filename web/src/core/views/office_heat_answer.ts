@@ -9,11 +9,15 @@ export type SpotAnswer = {
   readonly sensor_away_mm?: number
   readonly sensor_reads_more_by_K?: number
 }
+/** What to do with a sensor for one spot: the sentence says it all. */
+export type SensorPlace = { readonly spot: 'leading' | 'lagging'; readonly sentence: string }
 export type AboveAnswer = {
   readonly above_C: number
   readonly run_min: number
   readonly earlier_min: number
   readonly total_min: number
+  /** What runs of neighbouring zones have put into the earlier minutes. */
+  readonly earlier_of_zones?: readonly { readonly zone: string; readonly minutes: number }[]
 }
 export type LayerAnswer = {
   readonly layer: string
@@ -102,6 +106,8 @@ export type PlanAnswer = {
   readonly metal_peak_band_C: readonly [number, number]
   readonly leading: SpotAnswer
   readonly lagging: SpotAnswer
+  /** Missing in what an older program has planned. */
+  readonly sensor_places?: readonly SensorPlace[]
   readonly ramp_K_min: number
   readonly cooling_K_min: number
   readonly wedging_windows: readonly {

@@ -124,6 +124,16 @@ export function neighbourFields(document: Json, place: number): readonly FieldGr
   ]
 }
 
+export function earlierFields(document: Json, place: number): readonly FieldGroup[] {
+  const base = ['earlier_runs', place] as const
+  return [
+    one(choice(idsOf(document, 'layers'), ...base, 'layer')),
+    one(number(...base, 'above_C')),
+    one(number(...base, 'minutes')),
+    one(text(...base, 'zone')),
+  ]
+}
+
 export function surroundingFields(): readonly FieldGroup[] {
   const faces = (['heated_face', 'inner_face'] as const).flatMap((face) =>
     (['coefficient_W_m2_at_1K', 'flux_exponent', 'emissivity'] as const).map((key) => ({
@@ -190,6 +200,7 @@ const IN_FORM: ReadonlySet<string> = new Set([
   'edges',
   'supply',
   'bands',
+  'earlier_runs',
 ])
 
 /** Members of the document that the form does not show; they are kept as they are. */

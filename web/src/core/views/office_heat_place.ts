@@ -189,3 +189,11 @@ export function addedLayer(document: Json): Json {
 export function removed(document: Json, { kind, number }: Thing): Json {
   return at(document, [kind, number]) === undefined ? document : withAt(document, [kind, number], undefined)
 }
+
+/** Minutes of an earlier run, of the heated layer until another is chosen. */
+export function addedEarlier(document: Json): Json {
+  const found = at(document, ['earlier_runs'])
+  const place = Array.isArray(found) ? found.length : 0
+  const layer = jointOf(document).layers[0]?.id ?? ''
+  return withAt(document, ['earlier_runs', place], { layer, above_C: 150, minutes: 0 })
+}

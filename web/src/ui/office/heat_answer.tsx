@@ -58,13 +58,20 @@ export function HeatAnswer({ answer, change }: AnswerProps): JSX.Element {
 export function HeatSpots({ answer }: { answer: PlanAnswer }): JSX.Element {
   return (
     <dl class="o-facts">
-      <Spot name={spotWords.leading} spot={answer.leading} />
-      <Spot name={spotWords.lagging} spot={answer.lagging} />
+      {(['leading', 'lagging'] as const).map((which) => (
+        <Spot key={which} name={spotWords[which]} spot={answer[which]} put={putOf(answer, which)} />
+      ))}
     </dl>
   )
 }
 
-function Spot({ name, spot }: { name: string; spot: SpotAnswer }): JSX.Element {
+/** Where the plan would have a sensor for a spot; a plan of an older program says nothing of it. */
+const putOf = (answer: PlanAnswer, which: 'leading' | 'lagging'): string | undefined =>
+  answer.sensor_places?.find((one) => one.spot === which)?.sentence
+
+type SpotProps = { name: string; spot: SpotAnswer; put: string | undefined }
+
+function Spot({ name, spot, put }: SpotProps): JSX.Element {
   const { nearest_sensor: sensor, sensor_away_mm: away, sensor_reads_more_by_K: more } = spot
   return (
     <>
@@ -72,6 +79,7 @@ function Spot({ name, spot }: { name: string; spot: SpotAnswer }): JSX.Element {
       <dd>
         {spotWords.place(mm(spot.x_mm), mm(spot.y_mm), degrees(10 * spot.T_C))}{' '}
         {sensor === undefined ? spotWords.noSensor : spotWords.sensor(sensor, mm(away ?? 0), more ?? 0)}
+        {put !== undefined && ` ${capital(put)}.`}
       </dd>
     </>
   )

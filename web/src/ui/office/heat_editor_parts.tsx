@@ -2,9 +2,10 @@
 import type { ComponentChildren, JSX } from 'preact'
 import { useEffect, useRef } from 'preact/hooks'
 import type { Json } from '../../core/canonical.ts'
-import { type Joint, withAt } from '../../core/views/office_heat_document.ts'
+import { at, type Joint, withAt } from '../../core/views/office_heat_document.ts'
 import {
   bondFields,
+  earlierFields,
   type FieldGroup,
   faultsAt,
   layerFields,
@@ -16,7 +17,7 @@ import {
   type ZoneFault,
   zoneFields,
 } from '../../core/views/office_heat_fields.ts'
-import { added, addedLayer, removed, type Thing } from '../../core/views/office_heat_place.ts'
+import { added, addedEarlier, addedLayer, removed, type Thing } from '../../core/views/office_heat_place.ts'
 import { editing as words } from '../words/en_heat_form.ts'
 import type { Draft } from './heat_draft.ts'
 import { HeatFields } from './heat_fields.tsx'
@@ -41,6 +42,7 @@ export function HeatEditorParts(props: PartsProps): JSX.Element {
       {THING_KINDS.map((kind) => (
         <Things key={kind} kind={kind} {...props} />
       ))}
+      <EarlierRuns {...props} />
       <Part name={words.parts.around} groups={surroundingFields()} {...{ draft, faults }} />
       {kept.length > 0 && <p class="o-note">{words.kept(kept)}</p>}
     </div>
@@ -101,6 +103,32 @@ function Layers({ draft, joint: { layers }, faults }: FormProps): JSX.Element {
       <PlainKey
         name={words.add.layers}
         onPress={() => change(addedLayer(document), `add layer ${layers.length}`)}
+      />
+    </section>
+  )
+}
+
+/** What earlier runs on the same profile have put into it, of this zone and of those beside it. */
+function EarlierRuns({ draft, faults }: FormProps): JSX.Element {
+  const { document, change } = draft
+  const found = at(document, ['earlier_runs'])
+  const runs = Array.isArray(found) ? (found as readonly Json[]) : []
+  return (
+    <section class="o-stack" aria-label={words.parts.earlier}>
+      <h2>{words.parts.earlier}</h2>
+      {runs.map((_, number) => {
+        const name = words.thing.earlier(number + 1)
+        const remove = (): void =>
+          change(withAt(document, ['earlier_runs', number], undefined), `remove earlier ${number}`)
+        return (
+          <Part key={number} name={name} groups={earlierFields(document, number)} {...{ draft, faults }}>
+            <PlainKey name={words.remove(name)} onPress={remove} />
+          </Part>
+        )
+      })}
+      <PlainKey
+        name={words.add.earlier}
+        onPress={() => change(addedEarlier(document), `add earlier ${runs.length}`)}
       />
     </section>
   )

@@ -110,7 +110,14 @@ function Layer({ layer, name, band }: LayerProps): JSX.Element {
         <p class="o-note">
           {words.above}{' '}
           {layer.above
-            .map((one) => words.aboveLine(degrees(10 * one.above_C), minutes(one.total_min), one.earlier_min))
+            .map((one) =>
+              words.aboveLine(
+                degrees(10 * one.above_C),
+                minutes(one.total_min),
+                one.earlier_min,
+                one.earlier_of_zones,
+              ),
+            )
             .join('; ')}
           .
         </p>

@@ -55,6 +55,9 @@ export const NARROW_FIELDS: { readonly [key: string]: Words } = {
   'y_high.runs_on_mm': ['Metal runs on above by', 'mm'],
   voltage_V: ['Supply', 'V'],
   circuit_A: ['Circuit', 'A'],
+  above_C: ['Counted above', '°C'],
+  minutes: ['Minutes of it so far', 'min', 'at the layer’s worst place'],
+  zone: ['Neighbouring zone', '', 'whose run it was; empty for runs of this zone'],
   contact_factor: ['Band of contact', 'times'],
   loss_factor: ['Band of loss', 'times'],
 }

@@ -92,12 +92,18 @@ export const curves = {
   at: 'At',
 }
 
+type Earlier = readonly { readonly zone: string; readonly minutes: number }[]
+
+/** Whose runs beside this zone the earlier minutes came from. */
+const besideWords = (zones: Earlier): string =>
+  zones.length === 0 ? '' : `, ${listed(zones.map((one) => `${minutes(one.minutes)} of ${one.zone}`))}`
+
 export const tables = {
   layers: 'Layers',
   limit: 'Limit',
   above: 'Minutes above',
-  aboveLine: (limit: string, total: string, earlier: number) =>
-    `${limit}: ${total}${earlier > 0 ? ` (${minutes(earlier)} of it in earlier runs)` : ''}`,
+  aboveLine: (limit: string, total: string, earlier: number, zones: Earlier = []) =>
+    `${limit}: ${total}${earlier > 0 ? ` (${minutes(earlier)} of it in earlier runs${besideWords(zones)})` : ''}`,
   at: (x: string, y: string, when: string) => `${x} along, ${y} across, after ${when}`,
   ageing: (share: string, stronger: string) =>
     `Ageing of aluminium, an estimate: ${share} of the time after which 6061 and 6063 T6 fell under their minimum strength; ${stronger} for stronger alloys.`,
