@@ -13,6 +13,7 @@ from bayleaf.heat.faults import Fault, ZoneFault
 from bayleaf.heat.zone import Purpose
 
 NEEDED = ("purpose", "limits", "readings")
+Rows = dict[str, tuple[tuple[float, float], ...]]
 COLDEST_C, HOTTEST_C = -50.0, 700.0
 
 
@@ -31,6 +32,11 @@ class RunLimits:
     metal_above_C: float | None = None
     metal_above_max_min: float | None = None
     cold_below_C: float | None = None
+    bond_above_C: float | None = None
+    bond_above_max_min: float | None = None
+    composite_max_C: float | None = None
+    composite_above_C: float | None = None
+    composite_above_max_min: float | None = None
 
 
 @dataclass(frozen=True)
@@ -42,19 +48,22 @@ class RunAct:
 
 @dataclass(frozen=True)
 class FinishedRun:
-    """Readings per bond, metal and neighbour sensor: (s after switch-on, C), sorted by time.
+    """Readings per bond, metal, neighbour and composite sensor: (s after switch-on, C), sorted by time.
 
-    `earlier_above_min` are the minutes above the metal's counted temperature in earlier runs on this metal.
+    `earlier_above_min` are the minutes above the metal's counted temperature in earlier runs on this metal;
+    `earlier_composite_above_min` the same of the composite.
     """
 
     purpose: Purpose
     limits: RunLimits
-    bond: dict[str, tuple[tuple[float, float], ...]]
-    metal: dict[str, tuple[tuple[float, float], ...]]
+    bond: Rows
+    metal: Rows
     acts: tuple[RunAct, ...] = ()
     release_order: tuple[str, ...] = ()
-    neighbour: dict[str, tuple[tuple[float, float], ...]] = field(default_factory=dict)
+    neighbour: Rows = field(default_factory=dict)
     earlier_above_min: float = 0.0
+    composite: Rows = field(default_factory=dict)
+    earlier_composite_above_min: float = 0.0
 
 
 def read_run(text: str) -> FinishedRun:
@@ -87,18 +96,19 @@ def _faults(doc: Any) -> list[Fault]:
         *_limit_faults(doc["limits"]),
         *_reading_faults(doc["readings"]),
         *_act_faults(doc.get("acts", [])),
-        *_earlier_faults(doc.get("earlier_metal_above_min", 0)),
+        *_sensor_faults(doc),
+        *(fault for key in EARLIER for fault in _earlier_faults(key, doc.get(key, 0))),
     ]
 
 
-ALLOWED = {
-    "purpose", "limits", "readings", "metal_sensors", "neighbour_sensors", "earlier_metal_above_min", "acts",
-    "release_order", "name", "invented",
-}  # fmt: skip
+SENSORS = ("metal_sensors", "neighbour_sensors", "composite_sensors")
+EARLIER = ("earlier_metal_above_min", "earlier_composite_above_min")
+ALLOWED = {"purpose", "limits", "readings", *SENSORS, *EARLIER, "acts", "release_order", "name", "invented"}
 LIMIT_KEYS = {
     "lagging_min_C": True, "leading_max_C": True, "soak_min": True, "gap_max_s": True, "ramp_K_min": False,
     "cooling_K_min": False, "metal_max_C": False, "metal_above_C": False, "metal_above_max_min": False,
-    "cold_below_C": False, "neighbour_max_C": False,
+    "cold_below_C": False, "neighbour_max_C": False, "bond_above_C": False, "bond_above_max_min": False,
+    "composite_max_C": False, "composite_above_C": False, "composite_above_max_min": False,
 }  # fmt: skip
 
 
@@ -119,6 +129,11 @@ def _limit_faults(limits: Any) -> list[Fault]:
             faults.append(Fault(f"limits.{key}", f"unknown field, allowed: {', '.join(LIMIT_KEYS)}"))
         elif not _number(value) or value < (COLDEST_C if key.endswith("_C") else 0):
             faults.append(Fault(f"limits.{key}", f"found {value}, allowed a finite figure of that unit"))
+    faults += [
+        Fault(f"limits.{of}_above_max_min", f"found {limits[f'{of}_above_max_min']}, but no {of}_above_C")
+        for of in ("metal", "bond", "composite")
+        if f"{of}_above_max_min" in limits and f"{of}_above_C" not in limits
+    ]
     if not faults and limits["lagging_min_C"] >= limits["leading_max_C"]:
         found = f"found {limits['leading_max_C']}, allowed above lagging_min_C = {limits['lagging_min_C']}"
         faults.append(Fault("limits.leading_max_C", found))
@@ -130,6 +145,8 @@ def _reading_faults(readings: Any) -> list[Fault]:
         return [Fault("readings", "found none, allowed sensor ids with lists of [s, C]")]
     faults = []
     for sensor, rows in readings.items():
+        if rows == []:
+            faults.append(Fault(f"readings.{sensor}", "found none, allowed one or more of [s, C]"))
         for number, row in enumerate(rows if isinstance(rows, list) else [rows]):
             at = f"readings.{sensor}[{number}]"
             if not isinstance(row, list) or len(row) != 2 or not all(map(_number, row)):  # noqa: PLR2004  a pair
@@ -143,8 +160,10 @@ def _reading_faults(readings: Any) -> list[Fault]:
 
 def _act_faults(acts: Any) -> list[Fault]:
     names = ("turn_down", "lift", "off", "workable", "soaked", "cold")
+    if not isinstance(acts, list):
+        return [Fault("acts", f"found {acts}, allowed a list")]
     faults = []
-    for number, act in enumerate(acts if isinstance(acts, list) else []):
+    for number, act in enumerate(acts):
         if not isinstance(act, dict) or not _number(act.get("at_s")) or act.get("act") not in names:
             faults.append(
                 Fault(f"acts[{number}]", f"found {act}, allowed at_s, act ({', '.join(names)}) and pad")
@@ -152,14 +171,34 @@ def _act_faults(acts: Any) -> list[Fault]:
     return faults
 
 
-def _earlier_faults(minutes: Any) -> list[Fault]:
+def _sensor_faults(doc: dict[str, Any]) -> list[Fault]:
+    """A sensor that is named for a layer has readings, and is on one layer; one of them is on the bond."""
+    read = doc["readings"] if isinstance(doc["readings"], dict) else {}
+    faults, placed = [], dict[str, str]()
+    for key in SENSORS:
+        named = doc.get(key, [])
+        if not isinstance(named, list):
+            faults.append(Fault(key, f"found {named}, allowed a list of sensor ids"))
+            continue
+        for number, sensor in enumerate(map(str, named)):
+            if sensor not in map(str, read):
+                faults.append(Fault(f"{key}[{number}]", f"found {sensor}, which has no readings"))
+            elif sensor in placed:
+                faults.append(Fault(f"{key}[{number}]", f"found {sensor}, which is in {placed[sensor]} too"))
+            placed[sensor] = key
+    if read and not faults and len(placed) == len(read):
+        faults.append(Fault("readings", "found no sensor on the bond, allowed one or more"))
+    return faults
+
+
+def _earlier_faults(key: str, minutes: Any) -> list[Fault]:
     if _number(minutes) and minutes >= 0:
         return []
-    return [Fault("earlier_metal_above_min", f"found {minutes}, allowed minutes from 0")]
+    return [Fault(key, f"found {minutes}, allowed minutes from 0")]
 
 
 def _run(doc: dict[str, Any]) -> FinishedRun:
-    metal, neighbour = set(doc.get("metal_sensors", [])), set(doc.get("neighbour_sensors", []))
+    metal, neighbour, composite = (set(map(str, doc.get(key, []))) for key in SENSORS)
     rows = {
         str(sensor): tuple(sorted((float(s), float(T)) for s, T in readings))
         for sensor, readings in doc["readings"].items()
@@ -173,10 +212,16 @@ def _run(doc: dict[str, Any]) -> FinishedRun:
     return FinishedRun(
         doc["purpose"],
         RunLimits(**limits),
-        {sensor: one for sensor, one in rows.items() if sensor not in metal | neighbour},
-        {sensor: one for sensor, one in rows.items() if sensor in metal},
+        _of(rows, set(rows) - metal - neighbour - composite),
+        _of(rows, metal),
         tuple(acts),
         tuple(map(str, doc.get("release_order", []))),
-        {sensor: one for sensor, one in rows.items() if sensor in neighbour},
+        _of(rows, neighbour),
         float(doc.get("earlier_metal_above_min", 0)),
+        _of(rows, composite),
+        float(doc.get("earlier_composite_above_min", 0)),
     )
+
+
+def _of(rows: Rows, sensors: set[str]) -> Rows:
+    return {sensor: one for sensor, one in rows.items() if sensor in sensors}

@@ -12,7 +12,7 @@ sensor count until the release begins: what cools is read for its rate and its e
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from itertools import pairwise
 from typing import Literal
@@ -25,6 +25,7 @@ from bayleaf.heat.readings_document import FinishedRun
 Standing = Literal["conforming", "deviation", "not_conforming", "not_judged"]
 Overall = Literal["conforming", "conforming_with_deviations", "not_conforming"]
 Rows = tuple[tuple[float, float], ...]
+Read = Mapping[str, Rows]
 RATE_OVER_S = 60.0
 
 
@@ -49,8 +50,8 @@ class Verdict:
 def verdict_of(run: FinishedRun) -> Verdict:
     """Every line, and what they add up to."""
     makers = (
-        _ramp, _soak, _soak_gap, _peak, _metal_peak, _metal_minutes, _neighbour_peak, _release, _cooling,
-        _cold, _gaps,
+        _ramp, _soak, _soak_gap, _peak, _bond_minutes, _metal_peak, _metal_minutes, _composite_peak,
+        _composite_minutes, _neighbour_peak, _release, _cooling, _cold, _gaps,
     )  # fmt: skip
     lines = tuple(line for make in makers for line in make(run))
     standings = {line.standing for line in lines}
@@ -108,37 +109,54 @@ def _soak(run: FinishedRun) -> Iterator[Line]:
 
 
 def _peak(run: FinishedRun) -> Iterator[Line]:
-    peak = max(T_C for rows in run.bond.values() for _, T_C in rows)
-    limit = run.limits.leading_max_C
-    yield _line("bondline peak", peak, limit, "C", keeps=peak <= limit, otherwise="not_conforming")
+    yield from _peak_of("bondline", run.bond, run.limits.leading_max_C)
 
 
 def _metal_peak(run: FinishedRun) -> Iterator[Line]:
-    if run.metal:
-        peak = max(T_C for rows in run.metal.values() for _, T_C in rows)
-        limit = run.limits.metal_max_C
-        yield _line(
-            "metal peak", peak, limit, "C", keeps=limit is None or peak <= limit, otherwise="not_conforming"
-        )
+    yield from _peak_of("metal", run.metal, run.limits.metal_max_C)
 
 
-def _metal_minutes(run: FinishedRun) -> Iterator[Line]:
-    above = run.limits.metal_above_C
-    if run.metal and above is not None:
-        minutes = run.earlier_above_min + max(_minutes_above(rows, above) for rows in run.metal.values())
-        limit = run.limits.metal_above_max_min
-        what = f"metal above {above:g} C"
-        yield _line(
-            what, minutes, limit, "min", keeps=limit is None or minutes <= limit, otherwise="not_conforming"
-        )
+def _composite_peak(run: FinishedRun) -> Iterator[Line]:
+    yield from _peak_of("composite", run.composite, run.limits.composite_max_C)
 
 
 def _neighbour_peak(run: FinishedRun) -> Iterator[Line]:
-    if run.neighbour:
-        peak = max(T_C for rows in run.neighbour.values() for _, T_C in rows)
-        limit = run.limits.neighbour_max_C
+    yield from _peak_of("neighbour", run.neighbour, run.limits.neighbour_max_C)
+
+
+def _peak_of(what: str, read: Read, limit: float | None) -> Iterator[Line]:
+    if read:
+        peak = max(T_C for rows in read.values() for _, T_C in rows)
         keeps = limit is None or peak <= limit
-        yield _line("neighbour peak", peak, limit, "C", keeps=keeps, otherwise="not_conforming")
+        yield _line(f"{what} peak", peak, limit, "C", keeps=keeps, otherwise="not_conforming")
+
+
+def _metal_minutes(run: FinishedRun) -> Iterator[Line]:
+    limits, earlier_min = run.limits, run.earlier_above_min
+    yield from _minutes("metal", run.metal, limits.metal_above_C, limits.metal_above_max_min, earlier_min)
+
+
+def _bond_minutes(run: FinishedRun) -> Iterator[Line]:
+    """Where a limit is given only: what of the bondline stays on is not heated twice."""
+    limits = run.limits
+    yield from _minutes("bondline", run.bond, limits.bond_above_C, limits.bond_above_max_min)
+
+
+def _composite_minutes(run: FinishedRun) -> Iterator[Line]:
+    limits, earlier_min = run.limits, run.earlier_composite_above_min
+    above_C, most_min = limits.composite_above_C, limits.composite_above_max_min
+    yield from _minutes("composite", run.composite, above_C, most_min, earlier_min)
+
+
+def _minutes(
+    what: str, read: Read, above_C: float | None, most_min: float | None, earlier_min: float = 0.0
+) -> Iterator[Line]:
+    """Minutes above a temperature at the sensor that has most of them, with those of earlier runs."""
+    if read and above_C is not None:
+        found = earlier_min + max(_minutes_above(rows, above_C) for rows in read.values())
+        keeps = most_min is None or found <= most_min
+        said = f"{what} above {above_C:g} C"
+        yield _line(said, found, most_min, "min", keeps=keeps, otherwise="not_conforming")
 
 
 def _minutes_above(rows: Rows, limit_C: float) -> float:

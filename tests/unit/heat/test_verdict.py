@@ -134,6 +134,33 @@ def test_minutes_of_earlier_runs_on_the_same_metal_are_added() -> None:
     assert summed.standing == "not_conforming"
 
 
+def test_minutes_of_bondline_and_composite_are_judged_where_their_limits_are_stated() -> None:
+    """By hand: `curve(130)` is at 130 C for 20 min, over 100 C for (130 - 100) / 110 of its 15 min before and
+    for 5 min after: 29.1 min. `curve(160)`: over 100 C for 6.4 + 20 + 10 = 36.4 min.
+    """
+    readings = {"a": curve(130), "k": curve(160)}
+    limits = {**LIMITS, "bond_above_C": 100, "bond_above_max_min": 30, "composite_max_C": 165,
+              "composite_above_C": 100, "composite_above_max_min": 40}  # fmt: skip
+    more = {"readings": readings, "metal_sensors": [], "composite_sensors": ["k"], "limits": limits}
+    alone, summed = judged(**more), judged(**more, earlier_composite_above_min=5)
+    found = {line.what: line for line in alone.lines}
+    assert found["bondline above 100 C"].figure == pytest.approx(29.1, abs=0.1)
+    assert found["composite above 100 C"].figure == pytest.approx(36.4, abs=0.1)
+    assert found["composite peak"].figure == 160
+    assert alone.overall == "conforming"
+    assert standing(summed, "composite above 100 C") == "not_conforming"
+    hot = {**limits, "bond_above_max_min": 29, "composite_max_C": 155}
+    over = judged(**(more | {"limits": hot}))
+    assert standing(over, "bondline above 100 C") == standing(over, "composite peak") == "not_conforming"
+
+
+def test_a_sensor_on_the_composite_is_none_of_the_bond() -> None:
+    """It reads less than the lagging minimum throughout, and the soak counts all the same."""
+    readings = {"a": curve(130), "k": curve(100)}
+    verdict = judged(readings=readings, metal_sensors=[], composite_sensors=["k"])
+    assert standing(verdict, "soak") == "conforming"
+
+
 def test_cooling_too_fast_is_a_deviation() -> None:
     steep = [[t, T] for t, T in curve(150) if t <= 2100] + [[2160, 135], [2220, 120], [2280, 40]]
     verdict = judged(readings={"a": steep, "b": curve(130)}, metal_sensors=[])
@@ -150,6 +177,13 @@ def test_cooling_too_fast_is_a_deviation() -> None:
         ({"readings": {"a": [[-5, 20]]}}, "readings.a[0]: found [-5, 20]"),
         ({"readings": {}}, "readings: found none"),
         ({"reading": {}}, "reading: unknown field"),
+        ({"limits": {**LIMITS, "bond_above_max_min": 9}}, "limits.bond_above_max_min: found 9, but no bond"),
+        ({"readings": {"a": [], "b": curve(130)}}, "readings.a: found none"),
+        ({"acts": "off"}, "acts: found off, allowed a list"),
+        ({"composite_sensors": ["k"]}, "composite_sensors[0]: found k, which has no readings"),
+        ({"neighbour_sensors": ["m"]}, "neighbour_sensors[0]: found m, which is in metal_sensors too"),
+        ({"metal_sensors": ["a", "b", "m"]}, "readings: found no sensor on the bond"),
+        ({"earlier_composite_above_min": -1}, "earlier_composite_above_min: found -1"),
     ],
 )
 def test_a_fault_in_the_file_is_one_line(change: dict[str, Any], line: str) -> None:
