@@ -12,10 +12,11 @@ from bayleaf.domain.state import RunState
 from bayleaf.report.heat_curve import Curves, Frame, curves_of, frame_of, ticks
 from bayleaf.report.heat_plan import against_plan, plan_facts, plan_of_run, planned_curves
 from bayleaf.report.ledger import Ledger
+from bayleaf.report.run_summary import NumberedRun, numbered_runs
 from bayleaf.report.source import RunPlan
 from bayleaf.report.verdict_words import STANDING, WHAT, found_words, overall_words
 from bayleaf.report.words import capital, listed, minutes, quantity, run_clock, word
-from bayleaf.step_computations.run_verdict import RunVerdict, VerdictLine, run_verdicts
+from bayleaf.step_computations.run_verdict import RunVerdict, VerdictLine
 
 PADS = ("turn_down", "lift")
 MARK_WIDTH = 28  # permille of the picture, so that two numbers do not touch
@@ -29,23 +30,20 @@ PEAKS: Final[Mapping[str, SensorOf]] = {
 
 def heat_runs(ledger: Ledger) -> list[dict[str, Any]]:
     """In the order in which they were switched on."""
-    runs = [(ledger.entries[run["run"]], run) for run in ledger.state["runs"] if run["run"] in ledger.entries]
-    runs.sort(key=lambda pair: (pair[0].at_ms, pair[0].hash))
-    made = {one.run: one for one in run_verdicts(ledger.state, ledger.entries, ledger.source.methods)}
-    return [_run(ledger, number, run, made.get(on.hash)) for number, (on, run) in enumerate(runs, 1)]
+    return [_run(ledger, one) for one in numbered_runs(ledger)]
 
 
-def _run(ledger: Ledger, number: int, run: RunState, made: RunVerdict | None) -> dict[str, Any]:
-    on = ledger.entries[run["run"]]
+def _run(ledger: Ledger, one: NumberedRun) -> dict[str, Any]:
+    on, run, made = one.on, one.run, one.verdict
     ask, zone = ledger.ask_of(on), _zone(ledger, on)
     settings = ask.settings if isinstance(ask, HeatAsk) else None
-    acts = [ledger.entries[one] for one in run["acts"] if one in ledger.entries]
-    readings = [ledger.entries[one] for one in run["readings"] if one in ledger.entries]
+    acts = [ledger.entries[act] for act in run["acts"] if act in ledger.entries]
+    readings = [ledger.entries[reading] for reading in run["readings"] if reading in ledger.entries]
     curves = curves_of([one.body for one in readings], zone.sensors, settings) if zone and settings else None
     plan = plan_of_run(ledger, on)
     return {
-        "number": number,
-        "title": f"{zone.name if zone else run['zone']}, {run['purpose']}",
+        "number": one.number,
+        "title": one.title,
         "step": ledger.step_name(run["method"], run["step"]),
         "facts": _facts(ledger, on, zone, readings, made),
         "plan": plan_facts(plan) if plan else [],
@@ -54,7 +52,7 @@ def _run(ledger: Ledger, number: int, run: RunState, made: RunVerdict | None) ->
         "picture": _picture(curves, settings, zone, acts, plan)
         if curves and settings and zone and readings
         else None,
-        "acts": [_on(ledger, on), *(_act(ledger, number, one) for number, one in enumerate(acts, 1))],
+        "acts": [_on(ledger, on), *(_act(ledger, number, act) for number, act in enumerate(acts, 1))],
     }
 
 

@@ -9,6 +9,7 @@ from bayleaf.domain.asks import PhotoAsk
 from bayleaf.report.issues import Issue
 from bayleaf.report.ledger import Ledger, Place
 from bayleaf.report.photos import Album
+from bayleaf.report.run_summary import deviating_runs, not_conforming_runs, runs_said
 from bayleaf.report.said import material_name
 from bayleaf.report.words import capital, count, in_groups, listed, many, moment, number_word
 
@@ -38,6 +39,7 @@ def facts(ledger: Ledger) -> list[list[str]]:
             "; ".join(f"{one.title}, revision {one.revision}" for one in ledger.pinned) or "none pinned",
         ],
         ["Lots", _lots(ledger)],
+        ["Heat runs", runs_said(ledger)],
         ["Worked", _worked(ledger)],
         ["Filed", _filed(ledger)],
     ]
@@ -102,8 +104,9 @@ def verdict(ledger: Ledger, issues: list[Issue]) -> dict[str, str]:
     troubles = list(_troubles(ledger, issues))
     if troubles:
         return {"kind": "not", "words": f"The record does not conform: {listed(troubles)}."}
-    if issues:
-        return {"kind": "accepted", "words": f"The record conforms, with {listed(list(_accepted(issues)))}."}
+    accepted = list(_accepted(ledger, issues))
+    if accepted:
+        return {"kind": "accepted", "words": f"The record conforms, with {listed(accepted)}."}
     return {
         "kind": "conforms",
         "words": "The record conforms: every step is done, every hold point passed, nothing deviates.",
@@ -117,6 +120,9 @@ def _troubles(ledger: Ledger, issues: list[Issue]) -> Iterator[str]:
     deviations = sum(1 for one in issues if one.is_open and one.kind == "deviation")
     if deviations:
         yield many(deviations, "deviation that nobody accepted", "deviations that nobody accepted")
+    runs = not_conforming_runs(ledger)
+    if runs:
+        yield f"{many(runs, 'heat run')} outside {'its' if runs == 1 else 'their'} limits"
     steps = [one for one in ledger.state["steps"] if not one["done"]]
     if steps:
         yield f"{many(len(steps), 'step')} not done"
@@ -125,13 +131,16 @@ def _troubles(ledger: Ledger, issues: list[Issue]) -> Iterator[str]:
         yield f"{many(len(held), 'hold point')} not passed"
 
 
-def _accepted(issues: list[Issue]) -> Iterator[str]:
+def _accepted(ledger: Ledger, issues: list[Issue]) -> Iterator[str]:
     deviations = sum(1 for one in issues if one.kind == "deviation")
     if deviations:
         yield many(deviations, "accepted deviation")
     findings = sum(one.findings for one in issues)
     if findings:
         yield many(findings, "accepted finding")
+    runs = deviating_runs(ledger)
+    if runs:
+        yield many(runs, "heat run that deviates", "heat runs that deviate")
 
 
 def missing(ledger: Ledger, album: Album) -> list[str]:

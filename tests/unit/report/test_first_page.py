@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from bayleaf.report.contents import contents_of
-from unit.report.jobs import accept, book_in, bowed, measure, well
+from unit.report.jobs import READINGS, accept, book_in, bowed, measure, well, write_act
 from unit.report.made_up import Log, at
 
 
@@ -33,11 +33,36 @@ def test_the_job_is_named_with_vehicle_part_methods_lots_and_days() -> None:
         ["Part", "invented bracket, left side"],
         ["Methods", "Take a small bracket off, revision made-1"],
         ["Lots", "flange cleaner CL-88"],
+        ["Heat runs", "1 upper joint, removal: conforms"],
         ["Worked", "2026-11-03 09:00 to 2026-11-03 12:20"],
         ["Filed", "2026-11-04 10:00 by Ada Quill"],
     ]
     assert report["invented"].startswith("INVENTED")
     assert report["seal"]["groups"][:4] == ["0123", "4567", "89ab", "cdef"]
+
+
+def test_a_heat_run_that_deviates_is_told_in_the_sentence_and_with_figure_and_limit() -> None:
+    report = report_of(well(readings=READINGS), filed="4 10:00")
+    assert report["verdict"] == {
+        "kind": "accepted",
+        "words": "The record conforms, with one heat run that deviates.",
+    }
+    assert dict(report["facts"])["Heat runs"] == (
+        "1 upper joint, removal: conforms, with deviations (last reading, hottest sensor "
+        "130\u00a0\u00b0C, at most 45\u00a0\u00b0C and longest time without a reading "
+        "600\u00a0s, at most 300\u00a0s)"
+    )
+
+
+def test_an_aborted_run_is_told_on_the_first_page() -> None:
+    log = well()
+    write_act(log, run_of(log), "abort", 1200, text="a pad smoked")
+    facts = dict(report_of(log, filed="4 10:00")["facts"])
+    assert facts["Heat runs"] == "1 upper joint, removal: conforms, with deviations; it was aborted"
+
+
+def run_of(log: Log) -> str:
+    return next(one.hash for one in log.entries if one.kind == "heat" and one.body["act"] == "on")
 
 
 def test_a_deviation_stands_with_step_figure_limit_reason_and_that_nobody_accepted_it() -> None:

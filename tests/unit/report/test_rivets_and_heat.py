@@ -53,7 +53,7 @@ def test_rivets_stand_by_position_and_a_lost_shank_is_named_until_it_is_found() 
 
 
 def test_the_map_has_a_mark_at_every_place_of_the_drawing() -> None:
-    (drawn,) = report_of(well())["rivets"]["maps"]
+    (drawn,) = report_of(well(readings=READINGS))["rivets"]["maps"]
     assert (drawn["w"], drawn["h"]) == (300, 120)
     assert [(one["id"], one["x"], one["shape"]) for one in drawn["places"]] == [
         ("H1", 60, "shank_out"), ("H2", 150, "shank_out"), ("H3", 240, "shank_out"),
@@ -61,7 +61,7 @@ def test_the_map_has_a_mark_at_every_place_of_the_drawing() -> None:
 
 
 def test_a_heat_run_is_held_line_by_line_against_its_limits() -> None:
-    (run,) = report_of(well())["runs"]
+    (run,) = report_of(well(readings=READINGS))["runs"]
     assert [(line["what"], line["found"], line["verdict"]) for line in run["verdict"]] == [
         ("Steepest rise", "7.0\u00a0K/min", "no limit set"),  # sensor a: 20 to 90 in ten minutes
         ("Soak", "10.0\u00a0min, at least 10.0\u00a0min", "within"),
@@ -100,7 +100,7 @@ def test_metal_over_its_maximum_is_outside_with_figure_and_limit() -> None:
 
 
 def test_the_curve_is_drawn_from_the_readings_and_shades_only_what_counts() -> None:
-    picture = report_of(well())["runs"][0]["picture"]
+    picture = report_of(well(readings=READINGS))["runs"][0]["picture"]
     # 70 minutes from on to cold make 1000; the frame is 0 to 200 degrees.
     assert picture["lagging"][2] == [286, 630]
     assert picture["leading"][2] == [286, 650]
@@ -154,7 +154,7 @@ def planned(
 
 
 def test_a_run_stands_beside_the_plan_that_held_when_it_was_switched_on() -> None:
-    log = well()
+    log = well(readings=READINGS)
     before = planned("3 08:30", "3 10:30", name="an older plan")
     log.plans = [before, planned("3 10:30"), planned("3 15:00", name="a later plan")]
     (run,) = report_of(log)["runs"]
@@ -190,12 +190,12 @@ def test_the_plan_that_the_switch_on_names_goes_before_the_one_that_held() -> No
 
 
 def test_a_run_without_a_plan_says_nothing_of_one() -> None:
-    (run,) = report_of(well())["runs"]
+    (run,) = report_of(well(readings=READINGS))["runs"]
     assert (run["plan"], run["against_plan"], run["picture"]["planned"]) == ([], [], [])
 
 
 def test_a_run_whose_plan_never_becomes_workable_is_told_so() -> None:
-    log = well()
+    log = well(readings=READINGS)
     never = {**PLAN, "workable_min": "never", "workable_band_min": [16.0, "never"], "heat_until_min": "never"}
     log.plans = [replace(planned("3 08:30"), answer=never)]
     rows = report_of(log)["runs"][0]["against_plan"]
