@@ -4,4 +4,4 @@ from __future__ import annotations
 
 from typing import Final
 
-MODEL_ID: Final = "coupled-plates-2"  # a changed figure is a new model
+MODEL_ID: Final = "coupled-plates-3"  # a changed figure is a new model

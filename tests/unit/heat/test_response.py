@@ -26,7 +26,7 @@ def told(plan: Plan) -> dict[str, Any]:
 
 
 def test_it_stays_small_and_says_its_form_and_model(told: dict[str, Any]) -> None:
-    assert (told["form"], told["model"]) == (2, "coupled-plates-2")
+    assert (told["form"], told["model"]) == (2, "coupled-plates-3")
     assert len(packed(told)) < MOST_GZIPPED_BYTES
 
 
