@@ -11,6 +11,7 @@ from bayleaf.domain.part import SensorOf, Zone
 from bayleaf.domain.state import RunState
 from bayleaf.report.heat_curve import Curves, Frame, curves_of, frame_of, ticks
 from bayleaf.report.heat_plan import against_plan, plan_facts, plan_of_run, planned_curves
+from bayleaf.report.late_once import late_lines, said_often
 from bayleaf.report.ledger import Ledger
 from bayleaf.report.run_summary import NumberedRun, numbered_runs
 from bayleaf.report.source import RunPlan
@@ -52,7 +53,7 @@ def _run(ledger: Ledger, one: NumberedRun) -> dict[str, Any]:
         "picture": _picture(curves, settings, zone, acts, plan)
         if curves and settings and zone and readings
         else None,
-        "acts": [_on(ledger, on), *(_act(ledger, number, act) for number, act in enumerate(acts, 1))],
+        **_acts(ledger, on, acts),
     }
 
 
@@ -141,8 +142,18 @@ def _results(ledger: Ledger, run: RunState) -> list[dict[str, str]]:
     return lines
 
 
+def _acts(ledger: Ledger, on: Entry, acts: list[Entry]) -> dict[str, Any]:
+    """Every act with its number, and once what they say alike of their way to the office."""
+    often = said_often(ledger.late(one) for one in (on, *acts))
+    rows = [_on(ledger, on), *(_act(ledger, number, act) for number, act in enumerate(acts, 1))]
+    for row, act in zip(rows, (on, *acts), strict=True):
+        late = ledger.late(act)
+        row["note"] = "; ".join(one for one in (row["note"], "" if late in often else late) if one)
+    return {"acts": rows, "late": late_lines(often, len(rows), "act")}
+
+
 def _on(ledger: Ledger, on: Entry) -> dict[str, str]:
-    return {"number": "", "at": "0:00", "what": "On", "who": ledger.signed(on), "note": ledger.late(on)}
+    return {"number": "", "at": "0:00", "what": "On", "who": ledger.signed(on), "note": ""}
 
 
 def _act(ledger: Ledger, number: int, entry: Entry) -> dict[str, str]:
@@ -150,9 +161,8 @@ def _act(ledger: Ledger, number: int, entry: Entry) -> dict[str, str]:
     what = {"turn_down": f"Pad {body['pad']} turned down", "lift": f"Pad {body['pad']} lifted"}.get(
         body["act"], capital(word(body["act"]))
     )
-    doubt = "time in doubt" if body["run_doubt"] else ""
-    note = "; ".join(one for one in (doubt, ledger.late(entry)) if one)
     said = f"{what}: {body['text']}" if body["text"] else what
+    note = "time in doubt" if body["run_doubt"] else ""
     at = run_clock(body["run_ms"])
     return {"number": str(number), "at": at, "what": said, "who": ledger.signed(entry), "note": note}
 

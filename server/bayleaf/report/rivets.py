@@ -9,6 +9,7 @@ from bayleaf.domain.entries import Entry
 from bayleaf.domain.method import LADDER, PIECES
 from bayleaf.domain.part import DrawingMap
 from bayleaf.domain.state import MarkState, PositionState
+from bayleaf.report.late_once import late_lines, said_often
 from bayleaf.report.late_rivets import late_rivets_words
 from bayleaf.report.ledger import Ledger
 from bayleaf.report.words import capital, count, listed, many, number_word, word
@@ -55,7 +56,10 @@ def _group_name(name: str, where: str) -> str:
 def _group(ledger: Ledger, group: str, positions: list[PositionState]) -> dict[str, Any]:
     names = _groups(ledger, positions)
     inside = [one for one in positions if one["group"] == group]
-    return {"name": names[group], "rows": [_position(ledger, one) for one in inside]}
+    rows = [_position(ledger, one) for one in inside]
+    often = said_often(row["late"] for row in rows)
+    kept = [{**row, "late": "" if row["late"] in often else row["late"]} for row in rows]
+    return {"name": names[group], "rows": kept, "late": late_lines(often, len(rows), "position")}
 
 
 def _position(ledger: Ledger, position: PositionState) -> dict[str, Any]:

@@ -46,7 +46,9 @@ def _said(one: NumberedRun) -> str:
     if one.verdict is None:
         return f"{one.number} {one.title}: its method is not here"
     lacks = listed(list(_not_within(one.verdict)))
-    return f"{one.number} {one.title}: {inner(overall_words(one.verdict))}{f' ({lacks})' if lacks else ''}"
+    colon = ":" if one.verdict.over else ","
+    said = inner(overall_words(one.verdict))
+    return f"{one.number} {one.title}{colon} {said}{f' ({lacks})' if lacks else ''}"
 
 
 def _not_within(verdict: RunVerdict) -> Iterator[str]:

@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from collections import Counter
-from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import replace
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import groupby
 from typing import Any, Final
 
 from bayleaf.domain.asks import CountersignAsk
 from bayleaf.domain.entries import Entry
 from bayleaf.report.answers import answer_rows
+from bayleaf.report.late_once import said_often
 from bayleaf.report.ledger import LATE, Ledger, Place
 from bayleaf.report.photos import Album
 from bayleaf.report.value_rows import Row
@@ -22,7 +21,6 @@ HOLDS: Final = {
     "deviation": "hold point passed by a deviation",
 }
 MOST_LINES: Final = 40
-TOGETHER_FROM: Final = 3
 VALUE_KINDS: Final = ("tick", "text", "choice", "reading", "photo", "lot", "countersign", "result")
 
 
@@ -46,7 +44,8 @@ def _step(ledger: Ledger, album: Album, place: Place) -> dict[str, Any]:
     entries = ledger.by_step.get((place.method.id, place.step.id), [])
     untouched = not done and not entries
     hold = state["hold"] if state else "none"
-    rows, together = ([], []) if untouched else _late_once(answer_rows(ledger, album, place, entries))
+    rows = [] if untouched else answer_rows(ledger, album, place, entries)
+    often = _late_often(rows, _tick_late(ledger, place))
     return {
         "number": place.number,
         "id": place.step.id,
@@ -57,8 +56,8 @@ def _step(ledger: Ledger, album: Album, place: Place) -> dict[str, Any]:
         "standing": _standing(ledger, place, untouched=untouched),
         "by": "" if untouched else _by(ledger, entries),
         "caution": place.step.caution,
-        "rows": [_row(row) for row in rows],
-        "lines": _capped([*together, *_lines(ledger, place, entries)]),
+        "rows": [_row(row, often) for row in rows],
+        "lines": _capped([*_late_lines(ledger, place, rows, often), *_lines(ledger, place, entries, often)]),
     }
 
 
@@ -86,43 +85,54 @@ def _by(ledger: Ledger, entries: Iterable[Entry]) -> str:
     return "; ".join(said)
 
 
-def _row(row: Row) -> dict[str, Any]:
+def _row(row: Row, often: Mapping[str, int]) -> dict[str, Any]:
     return {
         "name": row.name,
         "value": row.value,
         "limits": row.limits,
         "by": row.by,
         "mark": row.mark,
-        "note": "; ".join(row.notes),
+        "note": "; ".join(note for note in row.notes if note not in often),
     }
 
 
-def _late_once(rows: Sequence[Row]) -> tuple[list[Row], list[dict[str, str]]]:
-    """The rows without what several of them say alike of their way to the office, and the line that says it.
-
-    A day offline comes in at one moment: under each of its values the same words would bury the others.
-    """
-    said = Counter(note for row in rows for note in row.notes if note.startswith(LATE))
-    often = {note for note, times in said.items() if times >= TOGETHER_FROM}
-    lines = [
-        {
-            "kind": "note",
-            "text": f"{capital(note)}: {'every value here' if times == len(rows) else many(times, 'value')}.",
-            "struck": "",
-        }
-        for note, times in said.items()
-        if note in often
-    ]
-    left = [replace(row, notes=tuple(note for note in row.notes if note not in often)) for row in rows]
-    return left, lines
+def _tick_late(ledger: Ledger, place: Place) -> str:
+    """How the step's own tick came to the office, where it was late."""
+    tick = ledger.entries.get(place.state["tick"]) if place.state else None
+    return ledger.late(tick) if tick is not None and tick.hash not in ledger.struck else ""
 
 
-def _lines(ledger: Ledger, place: Place, entries: list[Entry]) -> Iterator[dict[str, str]]:
+def _lates(row: Row) -> list[str]:
+    return [note for note in row.notes if note.startswith(LATE)] * row.values
+
+
+def _late_often(rows: Sequence[Row], tick: str) -> Mapping[str, int]:
+    """What several values, or one and the tick, say alike of their way to the office: it is said once."""
+    return said_often([*(late for row in rows for late in _lates(row)), tick])
+
+
+def _late_lines(
+    ledger: Ledger, place: Place, rows: Sequence[Row], often: Mapping[str, int]
+) -> Iterator[dict[str, str]]:
+    tick = _tick_late(ledger, place)
+    for note, times in often.items():
+        said = f"{many(times - 1, 'value')} and the tick" if note == tick else many(times, "value")
+        every = times == sum(row.values for row in rows) + 1
+        yield _note(f"{capital(note)}: {'every value here and the tick' if every else said}.")
+
+
+def _note(text: str) -> dict[str, str]:
+    return {"kind": "note", "text": text, "struck": ""}
+
+
+def _lines(
+    ledger: Ledger, place: Place, entries: list[Entry], told: Mapping[str, int]
+) -> Iterator[dict[str, str]]:
     """What was written at the step beside its answers: the tick's troubles, notes, deviations, put off."""
     for entry in entries:
         kind = entry.kind
         if kind == "tick" and not entry.body["ask"]:
-            yield from _tick_trouble(ledger, place, entry)
+            yield from _tick_trouble(ledger, place, entry, told)
         elif kind in ("note", "deviation", "later"):
             text = entry.body.get("text") or entry.body.get("reason", "")
             notes = [note for note in (ledger.late(entry), ledger.struck_by(entry.hash)) if note]
@@ -141,13 +151,17 @@ def _capped(lines: list[dict[str, str]]) -> list[dict[str, str]]:
     if more <= 0:
         return lines
     rest = f"{capital(many(more, 'more line'))}: see data/report.txt of the dossier."
-    return [*lines[:MOST_LINES], {"kind": "note", "text": rest, "struck": ""}]
+    return [*lines[:MOST_LINES], _note(rest)]
 
 
-def _tick_trouble(ledger: Ledger, place: Place, tick: Entry) -> Iterator[dict[str, str]]:
-    """A tick that is not the shown one, or came late."""
+def _tick_trouble(
+    ledger: Ledger, place: Place, tick: Entry, told: Mapping[str, int]
+) -> Iterator[dict[str, str]]:
+    """A tick that is not the shown one, or came late and with no value of the step."""
     shown = place.state["tick"] if place.state else ""
-    notes = [note for note in (ledger.struck_by(tick.hash), ledger.late(tick)) if note]
+    late = ledger.late(tick)
+    notes = [ledger.struck_by(tick.hash), "" if tick.hash == shown and late in told else late]
+    notes = [note for note in notes if note]
     if tick.hash != shown or notes:
         word_of = "done" if tick.body["value"] == "done" else "not applicable"
         said = "; ".join([ledger.signed(tick), *notes])

@@ -17,6 +17,7 @@ INVENTED = "INVENTED: demonstration data. Not a repair of a real vehicle, and no
 FIRST = "The vehicle maker\u2019s instruction and the product\u2019s data sheet come first."
 SPAN = 2  # more steps in a row than this stand as first to last
 SIDES = {"left": "left side", "right": "right side"}
+TIMES = "UTC on every page, not the shop\u2019s local time; each as its author\u2019s own clock had it"
 PREVIEW = "PREVIEW: what the office holds now, not sealed. A sealed report stands in a filed dossier."
 
 
@@ -42,6 +43,7 @@ def facts(ledger: Ledger) -> list[list[str]]:
         ["Heat runs", runs_said(ledger)],
         ["Worked", _worked(ledger)],
         ["Filed", _filed(ledger)],
+        ["Times", TIMES],
     ]
     return [row for row in rows if row[1]]
 

@@ -21,7 +21,10 @@ KIND_OF: Final[Mapping[type, str]] = {
 
 @dataclass(frozen=True)
 class Row:
-    """What was asked and answered, within what; `mark` is empty, struck, outside, void, open or extra."""
+    """What was asked and answered, within what; `mark` is empty, struck, outside, void, open or extra.
+
+    `values` counts the entries that it tells of.
+    """
 
     name: str
     value: str
@@ -29,6 +32,7 @@ class Row:
     by: str = ""
     mark: str = ""
     notes: tuple[str, ...] = ()
+    values: int = 1
 
 
 @dataclass(frozen=True)
@@ -74,7 +78,8 @@ def _shown(step: AtStep, kind: str, ask: Ask) -> set[str]:
 def _together(step: AtStep, ask: Ask, shown: list[Entry]) -> list[Row]:
     """Readings of several points by one person stand in one line, if none of them is in trouble."""
     plain = len(shown) > 1 and isinstance(ask, ReadingAsk) and not any(_trouble(step, one) for one in shown)
-    if not plain or len({(one.by, one.device) for one in shown}) > 1:
+    came = {(one.by, one.device, step.ledger.late(one)) for one in shown}
+    if not plain or len(came) > 1:
         return [_register_row(step, ask, one, {one.hash}) for one in shown]
     assert isinstance(ask, ReadingAsk)  # noqa: S101  (plain says so)
     order = {point: place for place, point in enumerate(ask.point_ids())}
@@ -85,11 +90,14 @@ def _together(step: AtStep, ask: Ask, shown: list[Entry]) -> list[Row]:
     ]
     value = f"{', '.join(values)}\u00a0{UNITS.get(ask.unit, ask.unit)}"
     last = max(shown, key=lambda one: one.at_ms)
-    return [Row(label(ask), value, limit_words(step.ledger, ask), written_by(step, last))]
+    late = tuple(note for note in (step.ledger.late(last),) if note)
+    limits = limit_words(step.ledger, ask)
+    return [Row(label(ask), value, limits, written_by(step, last), "", late, len(shown))]
 
 
 def _trouble(step: AtStep, entry: Entry) -> bool:
-    return bool(_is_outside(step, entry) or notes_on(step, entry, {entry.hash}))
+    said = [note for note in notes_on(step, entry, {entry.hash}) if note != step.ledger.late(entry)]
+    return bool(_is_outside(step, entry) or said)
 
 
 def _is_outside(step: AtStep, entry: Entry) -> bool:

@@ -109,6 +109,19 @@ def test_a_day_offline_is_told_once_a_step_and_not_under_each_value() -> None:
     assert "late: reached the office 2026-11-03 18:00" in late[0]
 
 
+def test_readings_of_several_points_that_came_late_together_stand_in_one_line() -> None:
+    log = opened()
+    for minute, point, value in ((10, "g1", 9), (11, "g2", 17)):
+        log.read("mara", f"3 09:{minute}", "two", "gap", value, point=point, came="3 17:30")
+    log.tick("mara", "3 09:12", "two", came="3 17:30")
+    step = step_of(log, "two")
+    (row,) = [row for row in step["rows"] if row["name"] == "Gap"]
+    assert (row["value"], row["note"]) == ("G1\u00a00.9, G2\u00a01.7\u00a0mm", "")
+    assert [line["text"] for line in step["lines"]] == [
+        "Late: reached the office 2026-11-03 17:30: two values and the tick."
+    ]
+
+
 def test_two_answers_both_stay_and_the_contradiction_is_told() -> None:
     log = opened()
     for who, when, option in (("mara", "3 09:00", "same"), ("oskar", "3 09:09", "different")):

@@ -36,6 +36,10 @@ def test_the_job_is_named_with_vehicle_part_methods_lots_and_days() -> None:
         ["Heat runs", "1 upper joint, removal: conforms"],
         ["Worked", "2026-11-03 09:00 to 2026-11-03 12:20"],
         ["Filed", "2026-11-04 10:00 by Ada Quill"],
+        [
+            "Times",
+            "UTC on every page, not the shop\u2019s local time; each as its author\u2019s own clock had it",
+        ],
     ]
     assert report["invented"].startswith("INVENTED")
     assert report["seal"]["groups"][:4] == ["0123", "4567", "89ab", "cdef"]

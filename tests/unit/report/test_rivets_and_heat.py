@@ -6,8 +6,8 @@ from dataclasses import replace
 from typing import Any
 
 from bayleaf.report.contents import contents_of
-from bayleaf.report.source import RunPlan
-from unit.report.jobs import READINGS, heat, rivets, well
+from bayleaf.report.source import Arrival, RunPlan
+from unit.report.jobs import READINGS, heat, rivets, well, write_act
 from unit.report.made_up import Log, at
 
 
@@ -79,6 +79,21 @@ def test_a_heat_run_is_held_line_by_line_against_its_limits() -> None:
     assert [(act["at"], act["what"]) for act in run["acts"]][:3] == [
         ("0:00", "On"), ("30:00", "Soaked"), ("31:00", "Pad U1 turned down"),
     ]  # fmt: skip
+
+
+def test_acts_and_rivets_that_came_late_together_say_so_once() -> None:
+    log = opened()
+    rivets(log)
+    on = heat(log)
+    evening = Arrival(at("3 17:30"))
+    log.arrivals |= {one.hash: evening for one in log.entries if one.kind in ("heat", "tally")}
+    write_act(log, on, "remark", 4210, text="looked at again")
+    report = report_of(log)
+    assert report["runs"][0]["late"] == ["Late: reached the office 2026-11-03 17:30: eight acts."]
+    assert {act["note"] for act in report["runs"][0]["acts"]} == {""}
+    (group,) = report["rivets"]["groups"]
+    assert group["late"] == ["Late: reached the office 2026-11-03 17:30: every position."]
+    assert {row["late"] for row in group["rows"]} == {""}
 
 
 def test_metal_over_its_maximum_is_outside_with_figure_and_limit() -> None:
