@@ -1,6 +1,6 @@
 // How a run of the demo's removal ends: stages, progress, chart, the steps that it is part of; and a cure.
 import { describe, expect, it } from 'vitest'
-import { runChartOf } from '../../src/core/views/run_chart_view.ts'
+import { chartEnd, runChartOf } from '../../src/core/views/run_chart_view.ts'
 import { nextOf, stageMs } from '../../src/core/views/run_next.ts'
 import { progressOf } from '../../src/core/views/run_progress.ts'
 import { nextWords, phaseWords } from '../../src/ui/phone/heat_words.ts'
@@ -86,6 +86,18 @@ describe('the staged release', () => {
     ])
     expect(chart.soak).toEqual([24 * MINUTE, 39 * MINUTE])
     expect([chart.min, chart.max, chart.metal_max, chart.neighbour_max]).toEqual([125, 185, 190, 80])
+  })
+
+  it('is drawn up to the clock while it heats, and no further than its last entry once aborted or cold', async () => {
+    const { fake, run, view } = await released()
+    const years_later = 10_000_000 * MINUTE
+    expect(chartEnd(await view(), 44 * MINUTE)).toBe(44 * MINUTE)
+    await actAt(fake, run, 45, 'abort')
+    expect(chartEnd(await view(), years_later)).toBe(45 * MINUTE)
+    await readAt(fake, run, 50, { a: 98, b: 102, c: 97, m: 101, n: 52 })
+    expect(chartEnd(await view(), years_later)).toBe(50 * MINUTE)
+    await actAt(fake, run, 80, 'cold')
+    expect(chartEnd(await view(), years_later)).toBe(80 * MINUTE)
   })
 })
 

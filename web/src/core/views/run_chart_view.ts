@@ -37,6 +37,18 @@ export function runChartOf(card: Pick<Card, 'entries'>, view: RunView): RunChart
   }
 }
 
+type Course = Pick<RunView, 'phase' | 'acts' | 'sensors'>
+
+/** Nothing heats it any more: cold, or aborted, whether or not anybody wrote that it is cold. */
+export const hasEnded = ({ phase }: Pick<RunView, 'phase'>): boolean =>
+  phase === 'over' || phase === 'aborted'
+
+/** Run clock up to which a run is drawn: one that has ended up to what was last written, whatever the clock says. */
+export function chartEnd(view: Course, now_ms: number): number {
+  if (!hasEnded(view)) return now_ms
+  return Math.max(...view.acts.map(({ run_ms }) => run_ms), ...view.sensors.map(({ run_ms }) => run_ms ?? 0))
+}
+
 function hottest(rows: readonly RunRow[], of: SensorOf): readonly Point[] {
   const at = new Map<number, number>()
   for (const row of rows)

@@ -3,21 +3,15 @@ import type { JSX } from 'preact'
 import type { Card } from '../../core/views/card.ts'
 import { forecastChartOf } from '../../core/views/forecast_chart.ts'
 import type { RunView } from '../../core/views/heat_view.ts'
-import { runChartOf } from '../../core/views/run_chart_view.ts'
+import { chartEnd, hasEnded, runChartOf } from '../../core/views/run_chart_view.ts'
 import { RunChart } from '../parts/run_chart.tsx'
 import { chartWords } from '../words/en_chart.ts'
 import { clockTime, countdown, scaled, unitName } from '../words/format.ts'
 
 type Props = { card: Card; view: RunView; now_ms: number }
 
-/** A run that is over ends where its last act is, whatever the clock says years later. */
-function endOf({ phase, acts, sensors }: RunView, now_ms: number): number {
-  if (phase !== 'over') return now_ms
-  return Math.max(...acts.map(({ run_ms }) => run_ms), ...sensors.map(({ run_ms }) => run_ms ?? 0))
-}
-
 export function RunChartPart({ card, view, now_ms: clock_ms }: Props): JSX.Element | null {
-  const now_ms = endOf(view, clock_ms)
+  const now_ms = chartEnd(view, clock_ms)
   const chart = runChartOf(card, view)
   const { decimals, sensors_unit, ramp_s, soak_s } = view.ask.settings
   const forecast = forecastChartOf(card, view, now_ms)
@@ -36,7 +30,7 @@ export function RunChartPart({ card, view, now_ms: clock_ms }: Props): JSX.Eleme
         now_ms={now_ms}
         until_ms={
           forecast?.until_ms ??
-          (view.phase === 'over'
+          (hasEnded(view)
             ? now_ms
             : Math.max(now_ms, Math.min((ramp_s + soak_s) * 1000, now_ms + 30 * 60_000)))
         }
