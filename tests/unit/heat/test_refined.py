@@ -23,7 +23,7 @@ Floats = np.ndarray[Any, np.dtype[np.float64]]
 
 
 def hot_corner() -> Zone:
-    """A short piece of a joint that gets to 230 C in 20 min; its pad ends inside it, its layers cover partly."""
+    """A short piece of a joint that gets to 230 C in 20 min; pad and layers end inside it."""
     document = joint(size_mm=[100, 100], duration_min=20, sensors=[])
     document["layers"][1]["covers_mm"] = [[0, 36, 100, 70]]
     document["layers"][2]["covers_mm"] = [[0, 36, 100, 100]]
