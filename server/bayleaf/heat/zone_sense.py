@@ -13,7 +13,7 @@ ROUNDING_S = 1e-6
 
 def sense_faults(document: Document) -> list[Fault]:
     """Every contradiction of a document whose places and references are sound."""
-    checks = (_time, _heat, _heated_layer, _neighbours, _earlier, _report, _webs)
+    checks = (_time, _heat, _heated_layer, _neighbours, _counted, _earlier, _report, _webs)
     return [fault for check in checks for fault in check(document)]
 
 
@@ -53,6 +53,14 @@ def _neighbours(document: Document) -> Iterator[Fault]:
         if one["limit_C"] <= document["ambient_C"]:
             found = f"found {one['limit_C']:g}, allowed above ambient_C = {document['ambient_C']:g}"
             yield Fault(f"{at}.limit_C", found)
+
+
+def _counted(document: Document) -> Iterator[Fault]:
+    """Metal is above the air's temperature all the time: minutes above less say nothing."""
+    for number, above_C in enumerate(document.get("limits", {}).get("count_above_C", [])):
+        if above_C <= document["ambient_C"]:
+            found = f"found {above_C:g}, allowed above ambient_C = {document['ambient_C']:g}"
+            yield Fault(f"limits.count_above_C[{number}]", found)
 
 
 def _earlier(document: Document) -> Iterator[Fault]:

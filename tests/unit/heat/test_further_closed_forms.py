@@ -129,7 +129,7 @@ def test_three_layers_that_cover_a_part_as_two_fins_tied_by_the_adhesive(tmp_pat
         layer("bond", 1.5, (0, 0, 0.3), 1250, 1300, covers_mm=[[0, 0, 60, 10]]),
         layer("laminate", 3, (5, 5, NO_RESISTANCE), 1550, 1050, sublayers=1, covers_mm=[[0, 0, 60, 10]]),
     ]
-    places = {
+    places: dict[str, tuple[str, float, float]] = {
         "m0": ("metal", 2, 5), "m_end": ("metal", 59, 5), "far": ("metal", 245, 5), "l0": ("laminate", 2, 5),
         "l_end": ("laminate", 57.5, 5), "bond": ("bond", 2, 5),
     }  # fmt: skip
@@ -181,7 +181,7 @@ def test_an_even_flux_into_an_insulated_plate_fills_its_heat_table(tmp_path: Pat
     """No loss: q t = C (a theta + b theta^2 / 2) with a capacity that rises straight, from 20 C."""
     q, per_K, a, b = 4000.0, 0.003 * 2700, 900.0, 1.2
     plate = layer("metal", 3, 190, 2700, 0) | {
-        "specific_heat_J_kgK": [[20, a], [420, a + b * 400]], "sublayers": 1, 
+        "specific_heat_J_kgK": [[20, a], [420, a + b * 400]], "sublayers": 1,
         "conductivity_through_W_mK": 1e9,
     }  # fmt: skip
     times_s = [60.0, 300.0, 600.0]

@@ -130,6 +130,10 @@ WRONG: list[tuple[str, Change]] = [
         ),
     ),
     (
+        "limits.count_above_C[1]: found 20, allowed above ambient_C = 20",
+        lambda d: d.update(limits={"count_above_C": [150, 20]}),
+    ),
+    (
         "earlier_runs[0].zone: found short, allowed the name of another zone",
         lambda d: d.update(earlier_runs=[{"layer": "metal", "above_C": 150, "minutes": 5, "zone": "short"}]),
     ),
