@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, Final, Literal
 
@@ -14,6 +14,7 @@ from bayleaf.domain.state import RunState
 from bayleaf.usecases.board_rows import Folded
 from bayleaf.usecases.board_waits import Place, holds_of, of_a_deviation, places_of
 from bayleaf.usecases.run_dues import MS_PER_MIN, Due, RunFacts, dues_of
+from bayleaf.usecases.run_planned import planned_of
 
 BEFORE_MS: Final = 5 * MS_PER_MIN
 OVERDUE_AFTER_MS: Final = 3 * MS_PER_MIN
@@ -68,12 +69,12 @@ class Waiting:
     signs: tuple[Call, ...]
 
 
-def waiting_of(job: str, folded: Folded) -> Waiting:
-    """Nothing of a closed job."""
+def waiting_of(job: str, folded: Folded, response: Callable[[str], bytes]) -> Waiting:
+    """Nothing of a closed job. `response`: the response set that a switch-on names, by its SHA-256."""
     state = folded.state
     if state["job"]["closed"]:
         return Waiting(frozenset(), (), ())
-    timed = tuple(one for run in state["runs"] for one in _timed(job, folded, run))
+    timed = tuple(one for run in state["runs"] for one in _timed(job, folded, run, response))
     return Waiting(frozenset(_assigned(folded)), timed, tuple(_signs(job, folded)))
 
 
@@ -113,15 +114,15 @@ def _moment(left_ms: int, of_ms: int) -> tuple[Moment | None, int]:
     return None, 0
 
 
-def _timed(job: str, folded: Folded, run: RunState) -> Iterator[Timed]:
-    facts = _facts(folded, run)
+def _timed(job: str, folded: Folded, run: RunState, response: Callable[[str], bytes]) -> Iterator[Timed]:
+    facts = _facts(folded, run, response)
     begun = folded.entries[run["run"]]
     on_ms = begun.at_ms + folded.offsets.get(begun.hash, 0)
     for due in dues_of(facts) if facts is not None else ():
         yield Timed(job, run["run"], due, on_ms)
 
 
-def _facts(folded: Folded, run: RunState) -> RunFacts | None:
+def _facts(folded: Folded, run: RunState, response: Callable[[str], bytes]) -> RunFacts | None:
     """None where the method that the run was begun under is not here."""
     method = folded.methods.get(folded.entries[run["run"]].body["digest"])
     step = method.step(run["step"]) if method is not None else None
@@ -133,7 +134,9 @@ def _facts(folded: Folded, run: RunState) -> RunFacts | None:
     readings = [folded.entries[one].body for one in run["readings"]]
     scale = (ask.settings.sensors_unit, ask.settings.decimals)
     like = [body for body in readings if (body["unit"], body["decimals"]) == scale]
-    return RunFacts(run, ask.settings, zone, acts, like)
+    over = run["aborted"] or "cold" in run["moments"]
+    planned = None if over else planned_of(response, folded.entries[run["run"]].body)
+    return RunFacts(run, ask.settings, zone, acts, like, planned)
 
 
 def _signs(job: str, folded: Folded) -> Iterator[Call]:

@@ -160,4 +160,4 @@ def _kept(
     kept = rounds.waiting.get(job.id)
     if kept is not None and kept[0] == mark:
         return kept
-    return mark, waiting_of(job.id, folded_job(office, log, job.id))
+    return mark, waiting_of(job.id, folded_job(office, log, job.id), office.heat.response)

@@ -1,4 +1,5 @@
-"""What a heat run wants next and when, by the method's own times; in pure, from card state and entries.
+"""What a heat run wants next and when, by its plan or the method's own times; in pure, from card state and
+entries.
 
 The phone counts the same in `core/views/run_next.ts` and rings by it; this is for the call that reaches a
 phone whose app is closed, so it holds only what has a time.
@@ -14,6 +15,7 @@ from typing import Any, Final, Literal
 from bayleaf.domain.asks import HeatSettings
 from bayleaf.domain.part import Zone
 from bayleaf.domain.state import RunState
+from bayleaf.usecases.run_planned import PlannedRun, next_step_ms
 
 MS_PER_S: Final = 1000
 MS_PER_MIN: Final = 60_000
@@ -33,13 +35,14 @@ class Due:
 
 @dataclass(frozen=True)
 class RunFacts:
-    """A run, what it is judged by, and the bodies of its acts and readings."""
+    """A run, what it is judged by, the bodies of its acts and readings, and the plan that it was begun by."""
 
     run: RunState
     settings: HeatSettings
     zone: Zone
     acts: Sequence[Body]
     readings: Sequence[Body]
+    planned: PlannedRun | None = None
 
 
 @dataclass(frozen=True)
@@ -83,8 +86,17 @@ def moments_of(facts: RunFacts) -> list[Moment]:
 
 
 def _ramp(facts: RunFacts, moments: Sequence[Moment]) -> Due:
-    """When the forecast says that the soak begins; after that, as often as the method wants readings."""
+    """When the plan says that the soak begins, else the method; after that, as often as it wants readings.
+
+    A plan that says never promises no soak.
+    """
     last_ms = moments[-1].run_ms if moments else 0
+    if facts.planned is not None:
+        soak_ms = facts.planned.soak_ms
+        if soak_ms is None:
+            return Due("read", last_ms, last_ms + _gap_ms(facts))
+        if soak_ms > last_ms:
+            return Due("read", 0, soak_ms)
     again_ms = last_ms + _gap_ms(facts) if moments else 0
     ramp_ms = facts.settings.ramp_s * MS_PER_S
     return Due("read", 0 if ramp_ms >= again_ms else last_ms, max(ramp_ms, again_ms))
@@ -106,7 +118,12 @@ def _soak(facts: RunFacts, last: Moment) -> Iterator[Due]:
 
 
 def _release(facts: RunFacts) -> Iterator[Due]:
-    """The next pad's stage; lifting waits for a reading below its limit."""
+    """The plan's next step, else the next pad's stage; lifting waits for a reading below its limit."""
+    turns = [body["run_ms"] for body in facts.acts if body["act"] in ("turn_down", "lift")]
+    planned_ms = _planned_ms(facts)
+    if planned_ms is not None and turns:
+        yield Due("turn_down", max(turns), max(planned_ms, *turns))
+        return
     done = {*facts.run["lifted"], *facts.run["turned_down"]}
     down = [pad for pad in facts.settings.release if pad not in done]
     if facts.settings.lift_below is None:
@@ -115,9 +132,16 @@ def _release(facts: RunFacts) -> Iterator[Due]:
         yield from _read_again(facts)
         return
     stage_ms = _stage_ms(facts.settings)
-    turns = [body["run_ms"] for body in facts.acts if body["act"] in ("turn_down", "lift")]
     if stage_ms is not None and turns:
         yield Due("turn_down", max(turns), max(turns) + stage_ms)
+
+
+def _planned_ms(facts: RunFacts) -> int | None:
+    """None without a plan, after its last step, and once everything is cool enough to be lifted."""
+    limit = facts.settings.lift_below
+    if facts.planned is None or (limit is not None and _is_below(facts, limit)):
+        return None
+    return next_step_ms(facts.planned, facts.acts, facts.run["lifted"])
 
 
 def _stage_ms(settings: HeatSettings) -> int | None:

@@ -1,7 +1,9 @@
-"""When a run's next moment is due, by the method's own times."""
+"""When a run's next moment is due, by the method's own times or by the plan that the run was begun by."""
 
 from __future__ import annotations
 
+import json
+from base64 import b64decode
 from typing import Any
 
 from hypothesis import given
@@ -10,7 +12,9 @@ from hypothesis import strategies as st
 from bayleaf.domain.asks import HeatSettings
 from bayleaf.domain.part import Sensor, Zone
 from bayleaf.domain.state import RunState
+from bayleaf.seed_folder import SEED_FOLDER
 from bayleaf.usecases.run_dues import Due, RunFacts, dues_of
+from bayleaf.usecases.run_planned import PlannedRun, PlannedStep, planned_of, planned_run
 
 MIN = 60_000
 SETTINGS = HeatSettings(
@@ -82,6 +86,74 @@ def test_the_next_pad_is_due_a_stage_after_the_one_before() -> None:
     state = run(moments=["on", "soaked", "workable"], turned_down=["U1"])
     turned = {"act": "turn_down", "pad": "U1", "run_ms": 90 * MIN}
     assert dues(state, [], turned) == [Due("turn_down", 90 * MIN, 94 * MIN)]
+
+
+PLANNED = PlannedRun(
+    23 * MIN, (PlannedStep(46 * MIN, "U1"), PlannedStep(48 * MIN, "U2"), PlannedStep(50 * MIN, "U1"))
+)
+
+
+def planned_dues(state: RunState, readings: list[dict[str, Any]], *acts: dict[str, Any]) -> list[Due]:
+    return dues_of(RunFacts(state, SETTINGS, zone(), acts, readings, PLANNED))
+
+
+def test_with_a_plan_the_first_reading_is_due_when_its_joint_is_workable() -> None:
+    assert planned_dues(run(), []) == [Due("read", 0, 23 * MIN)]
+    assert planned_dues(run(), read(10, a=70, b=80)) == [Due("read", 0, 23 * MIN)]
+
+
+def test_a_joint_colder_than_planned_falls_back_on_the_methods_times() -> None:
+    """Read after the planned minute and not yet workable: the method's 45 minutes, then a gap later."""
+    assert planned_dues(run(), read(24, a=90, b=95)) == [Due("read", 0, 45 * MIN)]
+    assert planned_dues(run(), read(44, a=100, b=105)) == [Due("read", 44 * MIN, 49 * MIN)]
+
+
+def test_a_plan_that_says_never_wants_readings_and_promises_no_soak() -> None:
+    never = RunFacts(run(), SETTINGS, zone(), [], read(44, a=90, b=95), PlannedRun(None, ()))
+    assert dues_of(never) == [Due("read", 44 * MIN, 49 * MIN)]
+
+
+def test_the_next_step_of_a_plan_is_as_late_as_the_one_before_was() -> None:
+    """U1 was due at 46 and turned down at 51, so U2 follows at 53, not 4 minutes of the method later."""
+    state = run(moments=["on", "soaked", "workable"], turned_down=["U1"])
+    first = {"act": "turn_down", "pad": "U1", "run_ms": 51 * MIN}
+    second = {"act": "turn_down", "pad": "U2", "run_ms": 53 * MIN}
+    assert planned_dues(state, [], first) == [Due("turn_down", 51 * MIN, 53 * MIN)]
+    both = run(moments=["on", "soaked", "workable"], turned_down=["U1", "U2"])
+    assert planned_dues(both, [], first, second) == [Due("turn_down", 53 * MIN, 55 * MIN)]
+
+
+def test_after_the_last_step_of_a_plan_readings_are_due_until_pads_may_be_lifted() -> None:
+    turned = [("U1", 46), ("U2", 48), ("U1", 50)]
+    acts = [{"act": "turn_down", "pad": pad, "run_ms": minute * MIN} for pad, minute in turned]
+    state = run(moments=["on", "soaked", "workable"], turned_down=["U1", "U2"])
+    assert planned_dues(state, [], *acts) == [Due("read", 50 * MIN, 55 * MIN)]
+    assert planned_dues(state, read(60, a=58, b=57, m=59), *acts) == []
+
+
+def test_a_lifted_pad_has_no_step_left() -> None:
+    state = run(moments=["on", "soaked", "workable"], turned_down=["U1"], lifted=["U2"])
+    acts = [
+        {"act": "turn_down", "pad": "U1", "run_ms": 46 * MIN},
+        {"act": "lift", "pad": "U2", "run_ms": 47 * MIN},
+    ]
+    assert planned_dues(state, [], *acts) == [Due("turn_down", 47 * MIN, 50 * MIN)]
+
+
+def test_the_demos_response_set_says_its_soak_and_its_release() -> None:
+    """What its own sentence says: workable in 23 min, release from 46 to 48 min."""
+    told = json.loads((SEED_FOLDER / "plans" / "upper.json").read_text("utf-8"))
+    planned = planned_run(b64decode(told["response"]))
+    assert planned is not None
+    assert planned.soak_ms is not None
+    assert round(planned.soak_ms / MIN) == 23
+    assert [round(step.at_ms / MIN) for step in planned.steps] == [46, 48]
+    assert told["sentence"].startswith("Workable in 23 min (20-34), release from 46 to 48 min")
+
+
+def test_a_run_that_names_no_plan_or_one_that_is_not_here_has_none() -> None:
+    assert planned_of(lambda _: b"", {"plan": ""}) is None
+    assert planned_of(lambda _: b"", {"plan": "0" * 64}) is None
 
 
 def test_cooling_wants_readings_until_the_metal_is_cold() -> None:
