@@ -33,12 +33,17 @@ class Factor:
         return self.solver.solve(right_J)
 
 
-def factorise(system: System, weight_s: float, around_C: Floats) -> Factor:
-    """The losses' slope is frozen at around_C."""
+def solver_of(system: System, weight_s: float, around_C: Floats) -> Banded:
+    """M factorised; the losses' slope is frozen at around_C."""
     diagonal = system.capacity_at(around_C) + weight_s * system.loss_slope(around_C)
-    solver = banded(system.links, diagonal, weight_s)
-    pads = system.heating.shape[1]
-    pad_K = solver.solve(weight_s * system.heating.toarray()) if pads else np.zeros((len(diagonal), 0))
+    return banded(system.links, diagonal, weight_s)
+
+
+def factorise(system: System, weight_s: float, around_C: Floats) -> Factor:
+    """The same, with what the pads do to it."""
+    solver = solver_of(system, weight_s, around_C)
+    heating = weight_s * system.heating.toarray()
+    pad_K = solver.solve(heating) if heating.size else heating
     return Factor(solver, pad_K, system.sensing @ pad_K)
 
 

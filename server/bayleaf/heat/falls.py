@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from bayleaf.heat.factors import factorise
+from bayleaf.heat.factors import solver_of
 from bayleaf.heat.system import System
 
 Floats = NDArray[np.float64]
@@ -32,7 +32,7 @@ def _falls(
     capacity_J_K = system.capacity_at(around_C).reshape(-1, *[1] * (given_W.ndim - 1))
     changes = [np.zeros_like(given_W)]
     for step_s, times in steps_s:
-        factor = factorise(system, step_s, around_C)
+        solver = solver_of(system, step_s, around_C)
         for _ in range(times):
-            changes.append(factor.solve(capacity_J_K * changes[-1] + step_s * given_W))
+            changes.append(solver.solve(capacity_J_K * changes[-1] + step_s * given_W))
     return np.array(changes[1:])
