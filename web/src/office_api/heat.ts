@@ -40,14 +40,6 @@ export type HeatPlan = PlanNews & {
   readonly answer?: PlanAnswer
   readonly faults: readonly { readonly field: string; readonly mend: string }[]
 }
-export type HeatPin = {
-  readonly job: string
-  readonly method: string
-  readonly zone: string
-  readonly plan: string
-  readonly name: string
-  readonly sentence: string
-}
 export type PinOf = { readonly method: string; readonly zone: string; readonly plan: string }
 /** A file as it was written, or a document as it was edited. */
 export type NewZone = { readonly text: string } | { readonly document: Json }
@@ -68,11 +60,6 @@ export function heat(transport: Transport) {
     heatPlan: (digest: string) => transport.get<HeatPlan>(path('heat', 'plans', digest)),
     cancelPlan: (digest: string) => transport.remove(path('heat', 'plans', digest)),
     heatField: (digest: string) => transport.get<FieldFile>(path('heat', 'plans', digest, 'field')),
-    heatPins: async (job: string): Promise<Answer<readonly HeatPin[]>> =>
-      mapAnswer(
-        await transport.get<{ plans: readonly HeatPin[] }>(path('jobs', job, 'heat_plans')),
-        (found) => found.plans,
-      ),
     pinHeat: (job: string, pin: PinOf) => transport.post<unknown>(path('jobs', job, 'heat_plans'), pin),
     unpinHeat: (job: string, { method, zone }: Omit<PinOf, 'plan'>) =>
       transport.remove(path('jobs', job, 'heat_plans', method, zone)),

@@ -8,6 +8,7 @@ import { ago } from './ago.ts'
 import { CallsPart } from './calls_part.tsx'
 import { CodeSheet } from './code_sheet.tsx'
 import { Form } from './forms.tsx'
+import { useSecond } from './office_clock.tsx'
 import { personName, useOffice } from './office_desk.ts'
 import { Empty, Head, Sheet } from './page_parts.tsx'
 import { useAct } from './use_act.ts'
@@ -70,7 +71,8 @@ function holdsWords(device: DeviceRow): string {
 type TableProps = { devices: readonly DeviceRow[]; name: string; canRevoke: boolean }
 
 function PairedTable({ devices, name, canRevoke }: TableProps): JSX.Element {
-  const { shop, now_ms } = useOffice()
+  const { shop } = useOffice()
+  const now_ms = useSecond()
   const [revoking, setRevoking] = useState<DeviceRow>()
   return (
     <>

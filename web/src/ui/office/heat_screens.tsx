@@ -19,8 +19,6 @@ export const HeatChangeScreen = later<{ digest: string }>(
   async () => (await import('./heat_editor.tsx')).HeatChangeScreen,
 )
 export const HeatNewScreen = later(async () => (await import('./heat_editor.tsx')).HeatNewScreen)
-export const JobHeat = later<{
-  job: string
-  methods: readonly import('../../core/method.ts').MethodDoc[]
-  closed: boolean
-}>(async () => (await import('./job_heat.tsx')).JobHeat)
+export const JobHeat = later<import('./job_heat.tsx').JobHeatProps>(
+  async () => (await import('./job_heat.tsx')).JobHeat,
+)

@@ -7,6 +7,7 @@ import { w } from '../words/en.ts'
 import { instruments as words } from '../words/office_en_stock.ts'
 import { Field, Form, Options } from './forms.tsx'
 import { GoodUntil } from './good_until.tsx'
+import { useMinute } from './office_clock.tsx'
 import { useOffice, useRoute } from './office_desk.ts'
 import { Empty, SeenPage } from './page_parts.tsx'
 import { RegisterPage } from './register_page.tsx'
@@ -49,7 +50,7 @@ export function InstrumentsScreen(): JSX.Element {
 type RegisterProps = { rows: readonly InstrumentRow[]; onChange: (row: InstrumentRow) => void }
 
 function Register({ rows, onChange }: RegisterProps): JSX.Element {
-  const { now_ms } = useOffice()
+  const now_ms = useMinute()
   const today = todayOf(now_ms)
   const used = byUrgency(
     rows.filter((row) => !row.gone),

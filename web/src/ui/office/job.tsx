@@ -11,6 +11,7 @@ import { FileSheet } from './file_sheet.tsx'
 import { JobHeat } from './heat_screens.tsx'
 import type { JobAsk } from './job_ask.ts'
 import { JobHeadLine } from './job_head.tsx'
+import type { JobPlans } from './job_heat.tsx'
 import { JobInstruments } from './job_instruments.tsx'
 import { JobLacks } from './job_lacks.tsx'
 import { JobPhotos, PhotoSheet } from './job_photos.tsx'
@@ -27,6 +28,7 @@ import { TimeLine } from './time_line.tsx'
 
 const REFUSED_EVERY_MS = 15_000
 const REGISTER_EVERY_MS = 15_000
+const PLANS_EVERY_MS = 15_000
 const NOTHING: readonly RefusedText[] = []
 
 export function JobScreen({ job }: { job: string }): JSX.Element {
@@ -34,6 +36,7 @@ export function JobScreen({ job }: { job: string }): JSX.Element {
   const { seen, refresh } = useFeed(() => desk.watchJob(job), job)
   const refused = useRoute(() => desk.api.refusedTexts(job), REFUSED_EVERY_MS, `refused ${job}`)
   const register = useRoute(() => desk.api.filedJob(job), REGISTER_EVERY_MS, `filed ${job}`)
+  const plans = useRoute(() => desk.api.cardPlans(job), PLANS_EVERY_MS, `plans ${job}`)
   const refreshAll = (): void => {
     refresh()
     register.refresh()
@@ -45,6 +48,7 @@ export function JobScreen({ job }: { job: string }): JSX.Element {
           log={log}
           register={register.seen.value}
           refused={refused.seen.value ?? NOTHING}
+          plans={plans}
           refresh={refreshAll}
         />
       )}
@@ -53,7 +57,13 @@ export function JobScreen({ job }: { job: string }): JSX.Element {
 }
 
 type Register = readonly FiledRow[] | undefined
-type PageProps = { log: JobLog; register: Register; refused: readonly RefusedText[]; refresh: () => void }
+type PageProps = {
+  log: JobLog
+  register: Register
+  refused: readonly RefusedText[]
+  plans: JobPlans
+  refresh: () => void
+}
 
 function useJob(log: JobLog, register: Register): OfficeJob {
   const { items, methods } = log
@@ -69,7 +79,7 @@ function useJob(log: JobLog, register: Register): OfficeJob {
   return useMemo(() => officeJob(log, state, register), [log, state, register])
 }
 
-function JobPage({ log, register, refused, refresh }: PageProps): JSX.Element {
+function JobPage({ log, register, refused, plans, refresh }: PageProps): JSX.Element {
   const job = useJob(log, register)
   const [ask, setAsk] = useState<JobAsk>()
   if (log.items.length === 0) return <p class="o-loading">{o.job.empty}</p>
@@ -88,8 +98,8 @@ function JobPage({ log, register, refused, refresh }: PageProps): JSX.Element {
           <JobFindings items={job.findings} onAsk={setAsk} />
           <JobInstruments job={job} />
           <JobDeviations items={job.deviations} onAsk={setAsk} />
-          <JobRuns runs={job.runs} log={log} state={job.state} refresh={refresh} />
-          <JobHeat job={log.job} methods={methodsOf(log)} closed={job.filing.at === 'filed'} />
+          <JobRuns runs={job.runs} log={log} state={job.state} plans={plans.seen.value} refresh={refresh} />
+          <JobHeat job={log.job} methods={methodsOf(log)} closed={job.filing.at === 'filed'} plans={plans} />
           <JobTally tally={job.tally} />
           <JobRefused refused={refused} />
           <Papers job={log.job} methods={[...new Set(Object.values(log.methods).map(({ id }) => id))]} />

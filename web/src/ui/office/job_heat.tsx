@@ -2,7 +2,9 @@
 import type { JSX } from 'preact'
 import { useState } from 'preact/hooks'
 import type { MethodDoc } from '../../core/method.ts'
-import type { HeatPin, HeatZoneRow } from '../../office_api/heat.ts'
+import type { CardPlan } from '../../core/views/card_plans.ts'
+import type { Seen } from '../../office_api/feed.ts'
+import type { HeatZoneRow } from '../../office_api/heat.ts'
 import { heat, pins as words } from '../words/en_heat_office.ts'
 import { ActWords, Form, Options } from './forms.tsx'
 import { type MethodZone, methodZones } from './heat_pin.tsx'
@@ -12,21 +14,19 @@ import { linkTo } from './place.ts'
 import { useAct } from './use_act.ts'
 import './office_heat.css'
 
-const LOOK_EVERY_MS = 15_000
-
-type JobHeatProps = { job: string; methods: readonly MethodDoc[]; closed: boolean }
+/** The job page hears the plans, for its curves too. */
+export type JobPlans = { readonly seen: Seen<readonly CardPlan[]>; refresh(): void }
+export type JobHeatProps = { job: string; methods: readonly MethodDoc[]; closed: boolean; plans: JobPlans }
 
 /** Nothing where the methods heat nothing. */
-export function JobHeat({ job, methods, closed }: JobHeatProps): JSX.Element | null {
+export function JobHeat({ job, methods, closed, plans }: JobHeatProps): JSX.Element | null {
   const zones = methodZones(methods)
-  return zones.length === 0 ? null : <Plans job={job} zones={zones} closed={closed} />
+  return zones.length === 0 ? null : <Plans job={job} zones={zones} closed={closed} plans={plans} />
 }
 
-type PlansProps = { job: string; zones: readonly MethodZone[]; closed: boolean }
+type PlansProps = Omit<JobHeatProps, 'methods'> & { zones: readonly MethodZone[] }
 
-function Plans({ job, zones, closed }: PlansProps): JSX.Element {
-  const { desk } = useOffice()
-  const { seen, refresh } = useRoute(() => desk.api.heatPins(job), LOOK_EVERY_MS, `heat plans ${job}`)
+function Plans({ job, zones, closed, plans: { seen, refresh } }: PlansProps): JSX.Element {
   const [asked, setAsked] = useState<MethodZone>()
   const done = (): void => {
     setAsked(undefined)
@@ -65,13 +65,13 @@ function Plans({ job, zones, closed }: PlansProps): JSX.Element {
   )
 }
 
-const pinOf = (found: readonly HeatPin[], { method, zone }: MethodZone): HeatPin | undefined =>
+const pinOf = (found: readonly CardPlan[], { method, zone }: MethodZone): CardPlan | undefined =>
   found.find((pin) => pin.method === method && pin.zone === zone.id)
 
 type PinnedProps = {
   job: string
   zone: MethodZone
-  pin: HeatPin | undefined
+  pin: CardPlan | undefined
   closed: boolean
   onPin: () => void
   refresh: () => void

@@ -8,6 +8,7 @@ import { Mark, type MarkName } from '../parts/mark.tsx'
 import { dateAndTime } from '../words/format.ts'
 import { o } from '../words/office_en.ts'
 import { ago } from './ago.ts'
+import { useSecond } from './office_clock.tsx'
 import { useOffice } from './office_desk.ts'
 
 const LACK_MARK: { readonly [C in LackCode]: readonly [MarkName, string] } = {
@@ -58,7 +59,8 @@ function phonesHolding(job: OfficeJob, devices: readonly DeviceRow[]): readonly 
 
 /** What may be on phones still: a view of the last contact, so it blocks nothing and is only said. */
 export function PhonesHolding({ job }: { job: OfficeJob }): JSX.Element {
-  const { shop, now_ms } = useOffice()
+  const { shop } = useOffice()
+  const now_ms = useSecond()
   return (
     <ul class="o-list">
       {phonesHolding(job, shop.devices).map((device) => (

@@ -6,6 +6,7 @@ import { Mark } from '../parts/mark.tsx'
 import { when } from '../words/format.ts'
 import { o } from '../words/office_en.ts'
 import type { AskFor } from './job_ask.ts'
+import { useMinute } from './office_clock.tsx'
 import { personName, useOffice } from './office_desk.ts'
 
 const words = o.job.photos
@@ -108,7 +109,8 @@ function Folded({ name, slots }: Omit<WallProps, 'onAsk'>): JSX.Element | null {
 type PictureProps = { photo: PhotoView; name: string; number?: number; onAsk: AskFor }
 
 function Picture({ photo, name, number, onAsk }: PictureProps): JSX.Element {
-  const { shop, now_ms } = useOffice()
+  const { shop } = useOffice()
+  const now_ms = useMinute()
   return (
     <>
       {photo.here || photo.thumbHere ? (
@@ -143,7 +145,8 @@ function Picture({ photo, name, number, onAsk }: PictureProps): JSX.Element {
 
 /** One photo in its sheet: the whole picture where it is here, else the small one. */
 export function PhotoSheet({ photo, name, onAsk }: PictureProps): JSX.Element {
-  const { shop, now_ms } = useOffice()
+  const { shop } = useOffice()
+  const now_ms = useMinute()
   return (
     <>
       <img

@@ -8,6 +8,7 @@ import { findings } from '../words/en_kinds.ts'
 import { capital, when } from '../words/format.ts'
 import { o } from '../words/office_en.ts'
 import type { AskFor } from './job_ask.ts'
+import { useMinute } from './office_clock.tsx'
 import { deviceName, personName, useOffice } from './office_desk.ts'
 import { LinkButton } from './page_parts.tsx'
 import { sayWhat } from './say_what.ts'
@@ -19,7 +20,8 @@ export function findingName(code: string): string {
 }
 
 function Accepted({ by }: { by: FindingView['accepted'] }): JSX.Element | null {
-  const { shop, now_ms } = useOffice()
+  const { shop } = useOffice()
+  const now_ms = useMinute()
   if (by === undefined) return null
   return <small>{o.job.accepted(personName(shop, by.by), when(by.at_ms, now_ms), by.reason)}</small>
 }
@@ -100,7 +102,8 @@ function FindingRow({ finding, name, onAsk }: FindingProps): JSX.Element {
 }
 
 export function JobDeviations({ items, onAsk }: WithAsk<DeviationView>): JSX.Element {
-  const { shop, now_ms } = useOffice()
+  const { shop } = useOffice()
+  const now_ms = useMinute()
   return (
     <section class="o-part" aria-label={o.job.deviations}>
       <h2>{o.job.deviations}</h2>
@@ -153,7 +156,8 @@ function DeviationActs({ one, onAsk }: { one: DeviationView; onAsk: AskFor }): J
 }
 
 export function JobAsides({ job, onAsk }: { job: OfficeJob; onAsk: AskFor }): JSX.Element | null {
-  const { shop, now_ms } = useOffice()
+  const { shop } = useOffice()
+  const now_ms = useMinute()
   if (job.asides.length === 0) return null
   return (
     <section class="o-part" aria-label={o.job.asides}>
@@ -186,7 +190,8 @@ export function JobAsides({ job, onAsk }: { job: OfficeJob; onAsk: AskFor }): JS
 }
 
 export function JobRefused({ refused }: { refused: readonly RefusedText[] }): JSX.Element | null {
-  const { shop, now_ms } = useOffice()
+  const { shop } = useOffice()
+  const now_ms = useMinute()
   if (refused.length === 0) return null
   return (
     <section class="o-part" aria-label={o.job.refused}>

@@ -2,6 +2,7 @@
 import type { ComponentChildren, JSX } from 'preact'
 import { useRef } from 'preact/hooks'
 import type { CardState, PositionState } from '../../core/state.ts'
+import type { CardPlan } from '../../core/views/card_plans.ts'
 import { besideDamaged } from '../../core/views/hole_neighbours.ts'
 import type { JobLog } from '../../core/views/office_log.ts'
 import type { RunView } from '../../core/views/office_runs.ts'
@@ -17,13 +18,19 @@ import { RivetMark } from '../parts/rivet_mark.tsx'
 import { ladder, marks } from '../words/en_kinds.ts'
 import { duration, listed, when, wholeMinutes } from '../words/format.ts'
 import { o } from '../words/office_en.ts'
+import { useSecond } from './office_clock.tsx'
 import { personName, useOffice, useRoute } from './office_desk.ts'
 import { ReadingsRun } from './readings_run.tsx'
 import { figure } from './say_what.ts'
 
-type RunsProps = { runs: readonly RunView[]; log: JobLog; state: CardState; refresh: () => void }
-
-const PLANS_EVERY_MS = 60_000
+type RunsProps = {
+  runs: readonly RunView[]
+  log: JobLog
+  state: CardState
+  /** Pinned to the job's zones; undefined while they are not heard. */
+  plans: readonly CardPlan[] | undefined
+  refresh: () => void
+}
 
 /** Asked for again when the log has grown; until the answer is there, what was said before stands. */
 function useVerdicts(log: JobLog): readonly JudgedRun[] | undefined {
@@ -35,10 +42,8 @@ function useVerdicts(log: JobLog): readonly JudgedRun[] | undefined {
   return before.current
 }
 
-export function JobRuns({ runs, log, state, refresh }: RunsProps): JSX.Element {
-  const { desk } = useOffice()
+export function JobRuns({ runs, log, state, plans, refresh }: RunsProps): JSX.Element {
   const verdicts = useVerdicts(log)
-  const plans = useRoute(() => desk.api.cardPlans(log.job), PLANS_EVERY_MS, `card plans ${log.job}`)
   return (
     <section class="o-part" aria-label={o.job.runs}>
       <h2>{o.job.runs}</h2>
@@ -50,7 +55,7 @@ export function JobRuns({ runs, log, state, refresh }: RunsProps): JSX.Element {
             state={state}
             run={run}
             verdict={verdicts?.find((one) => one.run === run.run)}
-            plans={plans.seen.value}
+            plans={plans}
             onRead={refresh}
           />
         </Run>
@@ -60,7 +65,8 @@ export function JobRuns({ runs, log, state, refresh }: RunsProps): JSX.Element {
 }
 
 function Run({ run, children }: { run: RunView; children: ComponentChildren }): JSX.Element {
-  const { shop, now_ms } = useOffice()
+  const { shop } = useOffice()
+  const now_ms = useSecond()
   const hot = run.state === 'hot' || run.state === 'aborted_hot'
   return (
     <article class="o-run" aria-label={o.board.run(run.zone, o.what.purpose(run.purpose))}>

@@ -8,6 +8,7 @@ import { lots as words } from '../words/office_en_stock.ts'
 import { ChoiceField } from './choice_field.tsx'
 import { Field, Form, Options } from './forms.tsx'
 import { GoodUntil } from './good_until.tsx'
+import { useMinute } from './office_clock.tsx'
 import { useOffice, useRoute } from './office_desk.ts'
 import { Empty, SeenPage } from './page_parts.tsx'
 import { RegisterPage } from './register_page.tsx'
@@ -66,7 +67,7 @@ type ShelfProps = {
 }
 
 function Shelf({ rows, materials, onChange }: ShelfProps): JSX.Element {
-  const { now_ms } = useOffice()
+  const now_ms = useMinute()
   const today = todayOf(now_ms)
   const used = byUrgency(
     rows.filter((row) => !row.gone),

@@ -1,6 +1,6 @@
 // The office in a browser: the door, then the bar and one screen.
 import type { JSX, RefObject } from 'preact'
-import { useEffect, useRef, useState } from 'preact/hooks'
+import { useEffect, useRef } from 'preact/hooks'
 import type { Desk, DoorState } from '../../office_api/desk.ts'
 import type { DeviceRow } from '../../office_api/rows.ts'
 import { OfficeSignIn, SignInForm } from '../door/office_sign_in.tsx'
@@ -22,6 +22,7 @@ import { GuideScreen } from './method_guide.tsx'
 import { MethodScreen } from './method_read.tsx'
 import { MethodsScreen } from './methods.tsx'
 import { NewJobScreen } from './new_job.tsx'
+import { OfficeClock } from './office_clock.tsx'
 import { OfficeProvider, useFeed } from './office_desk.ts'
 import { Empty, Sheet } from './page_parts.tsx'
 import { PeopleScreen } from './people.tsx'
@@ -30,7 +31,6 @@ import { HandInScreen, LogScreen } from './shelf.tsx'
 
 const SHOP_EVERY_MS = 5000
 const LOOK_AGAIN_MS = 4000
-const SECOND_MS = 1000
 
 const BAR = [
   'board',
@@ -112,22 +112,11 @@ function SignInAgain({ desk }: { desk: Desk }): JSX.Element {
   )
 }
 
-/** The page's own clock, once a second, for ages and for runs. */
-function useNow(desk: Desk): number {
-  const [now_ms, setNow] = useState(desk.beat.now())
-  useEffect(() => {
-    const timer = setInterval(() => setNow(desk.beat.now()), SECOND_MS)
-    return () => clearInterval(timer)
-  }, [desk])
-  return now_ms
-}
-
 type InsideProps = OfficeProps & { door: DoorIn }
 
 function OfficeInside({ desk, places, door }: InsideProps): JSX.Element {
   const people = useFeed(() => desk.watch(desk.api.people, SHOP_EVERY_MS, 'people'), 'people')
   const devices = useFeed(() => desk.watch(desk.api.devices, SHOP_EVERY_MS, 'devices'), 'devices')
-  const now_ms = useNow(desk)
   const shop = {
     people: people.seen.value ?? [],
     devices: devices.seen.value ?? [],
@@ -140,19 +129,21 @@ function OfficeInside({ desk, places, door }: InsideProps): JSX.Element {
   const screen = screenOf(places.path.value)
   const page = usePageFocus(places.path.value, screen)
   return (
-    <OfficeProvider value={{ desk, demo: door.demo, shop, now_ms, go: places.go, refreshShop }}>
-      <div class="office">
-        <OfficeBar
-          screen={screen}
-          door={door}
-          devices={shop.devices}
-          heard_ms={devices.seen.heard_ms ?? 0}
-          onSignOut={() => void desk.signOut()}
-        />
-        <main class="o-main" id="page" ref={page} tabIndex={-1}>
-          <ScreenOf screen={screen} />
-        </main>
-      </div>
+    <OfficeProvider value={{ desk, demo: door.demo, shop, go: places.go, refreshShop }}>
+      <OfficeClock beat={desk.beat}>
+        <div class="office">
+          <OfficeBar
+            screen={screen}
+            door={door}
+            devices={shop.devices}
+            heard_ms={devices.seen.heard_ms ?? 0}
+            onSignOut={() => void desk.signOut()}
+          />
+          <main class="o-main" id="page" ref={page} tabIndex={-1}>
+            <ScreenOf screen={screen} />
+          </main>
+        </div>
+      </OfficeClock>
     </OfficeProvider>
   )
 }

@@ -19,7 +19,6 @@ export type OfficeView = {
   readonly desk: Desk
   readonly demo: boolean
   readonly shop: Shop
-  readonly now_ms: number
   go(path: string): void
   refreshShop(): void
 }

@@ -6,6 +6,7 @@ import { when } from '../words/format.ts'
 import { readingWords as words } from '../words/office_en_readings.ts'
 import { NAME_LENGTH } from './file_name.ts'
 import { Field, Form } from './forms.tsx'
+import { useMinute } from './office_clock.tsx'
 import { useOffice, useRoute } from './office_desk.ts'
 import { Sheet } from './page_parts.tsx'
 import { SureKey } from './sure_key.tsx'
@@ -42,7 +43,8 @@ export function ReadingsKeys({ job, run }: { job: string; run: string }): JSX.El
 }
 
 function KeyRow({ row, refresh }: { row: LoggerKeyRow; refresh: () => void }): JSX.Element {
-  const { desk, now_ms } = useOffice()
+  const { desk } = useOffice()
+  const now_ms = useMinute()
   const act = useAct()
   const heard = row.heard_ms > 0 ? when(row.heard_ms, now_ms) : ''
   return (

@@ -6,6 +6,7 @@ import type { RunView } from '../../core/views/office_runs.ts'
 import { type ReadingFileRow, readingFileUrl } from '../../office_api/readings.ts'
 import { when } from '../words/format.ts'
 import { readingWords as words } from '../words/office_en_readings.ts'
+import { useMinute } from './office_clock.tsx'
 import { useOffice, useRoute } from './office_desk.ts'
 import { Sheet } from './page_parts.tsx'
 import { ReadingsFile } from './readings_file.tsx'
@@ -56,7 +57,7 @@ export function ReadingsLoggers({ log, run, onRead }: Props): JSX.Element {
 }
 
 function FileRow({ file, onGoOn }: { file: ReadingFileRow; onGoOn: () => void }): JSX.Element {
-  const { now_ms } = useOffice()
+  const now_ms = useMinute()
   const { name, logger, taken, read_ms, added_ms } = file
   return (
     <li class="o-reading-file">

@@ -13,7 +13,7 @@ import { RunChartPart } from '../phone/run_chart.tsx'
 import { runVerdictWords } from '../words/en_verdict.ts'
 import { quantity } from '../words/format.ts'
 import { readingWords as words } from '../words/office_en_readings.ts'
-import { useOffice } from './office_desk.ts'
+import { useSecond } from './office_clock.tsx'
 import { ReadingsLoggers } from './readings_loggers.tsx'
 import './readings.css'
 
@@ -38,7 +38,7 @@ export function ReadingsRun({ log, state, run, verdict, plans, onRead }: Props):
 }
 
 function Curves({ log, state, run, plans }: Omit<Props, 'verdict' | 'onRead'>): JSX.Element | null {
-  const { now_ms } = useOffice()
+  const now_ms = useSecond()
   const card = useMemo(() => officeRunCard(log, state, plans), [log, state, plans])
   const view = useMemo(() => runViewOf(card, run.run), [card, run.run])
   if (view === undefined) return null

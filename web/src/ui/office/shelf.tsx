@@ -5,6 +5,7 @@ import type { HandInTaken, LogLine } from '../../office_api/rows.ts'
 import { count, listed, when } from '../words/format.ts'
 import { o } from '../words/office_en.ts'
 import { FileField, Form } from './forms.tsx'
+import { useMinute } from './office_clock.tsx'
 import { useOffice, useRoute } from './office_desk.ts'
 import { Empty, Head, SeenPage } from './page_parts.tsx'
 import { linkTo } from './place.ts'
@@ -93,7 +94,7 @@ export function LogScreen(): JSX.Element {
 }
 
 function LogTable({ lines }: { lines: readonly LogLine[] }): JSX.Element {
-  const { now_ms } = useOffice()
+  const now_ms = useMinute()
   return (
     <table class="o-table" aria-label={o.log.title}>
       <thead>

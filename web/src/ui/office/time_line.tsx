@@ -6,6 +6,7 @@ import { Mark, type MarkName } from '../parts/mark.tsx'
 import { clockTime, countdown, isToday, shortDay, when } from '../words/format.ts'
 import { o } from '../words/office_en.ts'
 import type { AskFor } from './job_ask.ts'
+import { useMinute } from './office_clock.tsx'
 import { deviceName, personName, useOffice } from './office_desk.ts'
 import { Empty, LinkButton } from './page_parts.tsx'
 import { sayWhat } from './say_what.ts'
@@ -103,7 +104,7 @@ function TimeRows({ row, onAsk }: { row: readonly TimeItem[]; onAsk: AskFor }): 
 }
 
 function Moment({ at_ms }: { at_ms: number }): JSX.Element {
-  const { now_ms } = useOffice()
+  const now_ms = useMinute()
   return (
     <time dateTime={new Date(at_ms).toISOString()}>
       {clockTime(at_ms)}
@@ -139,7 +140,8 @@ function TimeRow({ item, onAsk }: { item: TimeItem; onAsk: AskFor }): JSX.Elemen
 }
 
 function WhoWords({ item }: { item: TimeItem }): JSX.Element {
-  const { shop, now_ms } = useOffice()
+  const { shop } = useOffice()
+  const now_ms = useMinute()
   const { timeLine } = o.job
   const words = [
     timeLine.who(personName(shop, item.by), deviceName(shop, item.device)),
