@@ -111,6 +111,13 @@ def _tell_asked(zone: Zone, *, as_json: bool) -> None:
         return
     for one in answer["report"]:
         click.echo(f"{one['id']} at {one['t_s']:g} s: {one['T_C']:.2f} C")
+    for pad in answer["powers"]:
+        click.echo(f"pad {pad['pad']} at {pad['t_s']:g} s: {pad['q_W_m2']:.0f} W/m2")
+    click.echo(f"heat balance within {answer['heat_balance_error']:.1e}")
+    click.echo(f"model: {answer['model']} ({answer['model_id']})")
+    click.echo(
+        f"inputs: zone {answer['zone']}, {answer['digest'][:16]}; no band: run once, with what it says"
+    )
     click.echo(FIRST)
 
 

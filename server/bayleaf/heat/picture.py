@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from bayleaf.heat.colours import colour
+from bayleaf.heat.model import MODEL_ID
 from bayleaf.heat.picture_curves import CURVES_HIGH, MARGIN, TEXT_INK, WIDTH, curves, text
 from bayleaf.heat.places import Place, histories
 from bayleaf.heat.plan import FIRST, Plan
@@ -27,7 +28,7 @@ def picture(plan: Plan) -> str:
     joint_high = zone.size_m[1] * scale
     at_field = 70.0
     at_curves = at_field + joint_high + 90.0
-    high = at_curves + CURVES_HIGH + 70.0
+    high = at_curves + CURVES_HIGH + 108.0
     head = f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDTH:g} {high:.0f}"'
     what = f"{zone.name}{' (invented)' if zone.invented else ''}: peak of the metal, to scale"
     parts = [
@@ -39,10 +40,17 @@ def picture(plan: Plan) -> str:
         f'<g transform="translate({MARGIN:g} {at_field:g})">{_joint(plan, scale)}</g>',
         _scale_bar(plan, at_field + joint_high + 18),
         f'<g transform="translate({MARGIN:g} {at_curves:g})">{curves(plan)}</g>',
-        text(MARGIN, high - 12, FIRST),
+        *(text(MARGIN, high - 48 + 18 * n, line) for n, line in enumerate((*_rests(zone), FIRST))),
         "</svg>",
     ]
     return "\n".join(parts) + "\n"
+
+
+def _rests(zone: Zone) -> tuple[str, str]:
+    """Which model, of which inputs, over which band."""
+    (low, high), (least, most) = zone.contact_band, zone.loss_band
+    band = f"band: contact {low:g} to {high:g} and loss {least:g} to {most:g} times what the zone says"
+    return f"model {MODEL_ID}; inputs: zone {zone.id}, {zone.digest[:16]}", band
 
 
 def _peaks(plan: Plan) -> tuple[list[tuple[Box, float]], float, float]:

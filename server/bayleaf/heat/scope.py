@@ -27,10 +27,12 @@ def _thick(zone: Zone) -> Iterator[Fault]:
     """
     edges_m = [min(pad.box.x1 - pad.box.x0, pad.box.y1 - pad.box.y0) for pad in zone.pads]
     partial = [edge for edge in edges_m if edge < min(zone.size_m)]
-    for number, layer in enumerate(zone.layers):
+    named = [(f"layers[{number}]", layer) for number, layer in enumerate(zone.layers)]
+    walls = [("profile.wall", zone.profile.wall)] if zone.profile else []
+    for at, layer in (*named, *walls):
         if partial and layer.thickness_m > THICK_SHARE * min(partial):
             found = f"found {layer.thickness_m * 1e3:g}, a pad edge is only {min(partial) * 1e3:g} mm long"
-            yield Fault(f"layers[{number}].thickness_mm", f"{found}: {THICK_REASON}")
+            yield Fault(f"{at}.thickness_mm", f"{found}: {THICK_REASON}")
 
 
 def _size(zone: Zone) -> Iterator[Fault]:

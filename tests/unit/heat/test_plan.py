@@ -19,6 +19,7 @@ from bayleaf.heat.bondline import layer_curves, reached_s
 from bayleaf.heat.colours import colour
 from bayleaf.heat.exposure import exposure_of
 from bayleaf.heat.family import factors
+from bayleaf.heat.model import MODEL_ID
 from bayleaf.heat.picture import picture
 from bayleaf.heat.plan import FIRST, Plan, plan_of
 from bayleaf.heat.plan_json import answer_sentence, plan_json
@@ -158,6 +159,8 @@ def test_the_picture_is_well_formed_and_draws_every_pad_and_sensor(plan: Plan) -
     drawn = ET.fromstring(picture(plan))  # noqa: S314  our own text
     words = {one.text for one in drawn.iter("{http://www.w3.org/2000/svg}text")}
     assert {"A", "B", "a", "b", "c", "leads", "lags", FIRST} <= words
+    assert "band: contact 0.5 to 1.6 and loss 0.7 to 1.4 times what the zone says" in words
+    assert f"model {MODEL_ID}; inputs: zone short, {plan.zone.digest[:16]}" in words
 
 
 def test_colours_grow_evenly_lighter() -> None:
@@ -229,6 +232,10 @@ def test_a_zone_without_a_bondline_answers_what_its_report_asks(tmp_path: Path) 
     rows = json.loads(told.stdout)["report"]
     assert [row["t_s"] for row in rows] == [60, 600]
     assert rows[1]["T_C"] > rows[0]["T_C"] > 20
+    words = run_command("heat", "plan", asked).stdout
+    assert f"p at 600 s: {rows[1]['T_C']:.2f} C\n" in words
+    assert "no band" in words
+    assert words.endswith(f"{FIRST}\n")
 
 
 def test_the_schema_is_printed_for_an_editor() -> None:

@@ -130,6 +130,16 @@ WRONG: list[tuple[str, Change]] = [
         ),
     ),
     (
+        "profile.wall.thickness_mm: found 30, a pad edge is only 60 mm long",
+        lambda d: d.update(
+            profile={
+                "box_mm": [0, 40, 400, 120],
+                "cavity_W_m2K": 8,
+                "wall": {**d["layers"][0], "id": "far", "thickness_mm": 30},
+            }
+        ),
+    ),
+    (
         "limits.count_above_C[1]: found 20, allowed above ambient_C = 20",
         lambda d: d.update(limits={"count_above_C": [150, 20]}),
     ),
