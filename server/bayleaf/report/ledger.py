@@ -116,10 +116,15 @@ class Ledger:
         """Who and when, as it stands behind a value."""
         return f"{self.who(entry)}, {self.when(entry)}"
 
+    def made_ms(self, entry: Entry) -> int:
+        """When it was made, its author's clock put right where the office knows how far it was off."""
+        arrival = self.source.arrivals.get(entry.hash)
+        return entry.at_ms + (arrival.offset_ms if arrival is not None else 0)
+
     def late(self, entry: Entry) -> str:
         """Says so if the entry reached the office long after it was made, or its time was typed."""
         arrival = self.source.arrivals.get(entry.hash)
-        late = arrival and arrival.received_ms - (entry.at_ms + arrival.offset_ms) > LATE_AFTER_MS
+        late = arrival and arrival.received_ms - self.made_ms(entry) > LATE_AFTER_MS
         words = [f"{LATE} {moment(arrival.received_ms)}"] if late and arrival else []
         if entry.body.get("typed_time"):
             words.append("time typed in late")

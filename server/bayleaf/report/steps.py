@@ -6,14 +6,14 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import groupby
 from typing import Any, Final
 
-from bayleaf.domain.asks import CountersignAsk
 from bayleaf.domain.entries import Entry
 from bayleaf.report.answers import answer_rows
+from bayleaf.report.before_holds import acts_before_holds
 from bayleaf.report.late_once import said_often
 from bayleaf.report.ledger import LATE, Ledger, Place
 from bayleaf.report.photos import Album
 from bayleaf.report.value_rows import Row
-from bayleaf.report.words import MS_PER_MIN, capital, listed, many, word
+from bayleaf.report.words import capital, many, word
 
 HOLDS: Final = {
     "held": "hold point not passed",
@@ -142,7 +142,8 @@ def _lines(
                 "text": said,
                 "struck": ledger.struck_by(entry.hash),
             }
-    yield from _before_hold(ledger, place)
+    for said in acts_before_holds(ledger, place):
+        yield {"kind": "finding", "text": said, "struck": ""}
 
 
 def _capped(lines: list[dict[str, str]]) -> list[dict[str, str]]:
@@ -166,26 +167,3 @@ def _tick_trouble(
         word_of = "done" if tick.body["value"] == "done" else "not applicable"
         said = "; ".join([ledger.signed(tick), *notes])
         yield {"kind": "note", "text": f"Ticked {word_of}: {said}", "struck": ledger.struck_by(tick.hash)}
-
-
-def _before_hold(ledger: Ledger, place: Place) -> Iterator[dict[str, str]]:
-    """Says so where a step was done, by the clocks, before a hold point that it needs was."""
-    tick = ledger.entries.get(place.state["tick"]) if place.state and place.state["done"] else None
-    if tick is None:
-        return
-    needed = [ledger.place(place.method.id, one) for one in place.step.needs]
-    early = [one for one in needed if one and one.step.hold and _later_than(ledger, one, tick.at_ms)]
-    if early:
-        names = listed([f"{one.number} {one.step.id}" for one in early])
-        yield {"kind": "finding", "text": f"Done, by the clocks, before hold point {names}.", "struck": ""}
-
-
-def _later_than(ledger: Ledger, place: Place, at_ms: int) -> bool:
-    """Whether a hold point was first passed over a minute after that time, or never.
-
-    It is passed by a countersign where it asks for one, else by its tick, or by a deviation that says so.
-    """
-    entries = ledger.by_step.get((place.method.id, place.step.id), [])
-    signed = "countersign" if any(isinstance(ask, CountersignAsk) for ask in place.step.asks) else "tick"
-    passed = [one.at_ms for one in entries if one.kind == signed or one.body.get("passes_hold")]
-    return not passed or min(passed) > at_ms + MS_PER_MIN

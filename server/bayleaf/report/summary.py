@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from bayleaf.domain.asks import PhotoAsk
+from bayleaf.report.before_holds import count_before_holds
 from bayleaf.report.issues import Issue
 from bayleaf.report.ledger import Ledger, Place
 from bayleaf.report.photos import Album
@@ -80,6 +81,8 @@ def work_done(ledger: Ledger) -> str:
     if holds:
         passed = len(holds) - holds.count("held")
         parts.append(f"{count(passed)} of {count(len(holds))} hold points passed")
+        early = count_before_holds(ledger)
+        parts += [f"{many(early, 'act')} before a hold point"] if early else []
     parts += [f"{many(len(ledger.state['runs']), 'heat run')}"] if ledger.state["runs"] else []
     photos = sum(1 for _ in ledger.standing("photo"))
     parts += [many(photos, "photo")] if photos else []

@@ -6,7 +6,8 @@ from typing import Any
 
 from bayleaf.report.contents import contents_of
 from bayleaf.report.said import result_words
-from unit.report.jobs import countersign, measure, rivets, well
+from bayleaf.report.source import Arrival
+from unit.report.jobs import countersign, heat, measure, rivets, well
 from unit.report.made_up import Log, at
 
 
@@ -152,6 +153,20 @@ def test_a_step_done_before_its_hold_point_says_so() -> None:
     log.tick("mara", "3 11:31", "two")
     lines = [line["text"] for line in step_of(log, "three")["lines"]]
     assert lines == ["Done, by the clocks, before hold point 2 two."]
+
+
+def test_a_switch_on_before_the_sign_of_its_hold_point_says_so_there_and_on_the_first_page() -> None:
+    log = opened()
+    saw = measure(log)
+    on = heat(log)
+    countersign(log, saw, "3 11:04")
+    log.tick("mara", "3 11:05", "two")
+    assert "Switched on 2026-11-03 11:00, by the clocks, before hold point 2 two." in [
+        line["text"] for line in step_of(log, "four")["lines"]
+    ]
+    assert "1 of 1 hold points passed, one act before a hold point" in report_of(log)["done"]
+    log.arrivals[on] = Arrival(at("3 11:20"), 10 * 60_000)  # her clock was ten minutes slow
+    assert step_of(log, "four")["lines"] == []
 
 
 def test_lots_stand_with_expiry_and_step_and_an_expired_one_says_so() -> None:
