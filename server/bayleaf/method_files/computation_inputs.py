@@ -100,16 +100,10 @@ COMPUTATIONS: Mapping[str, Takes] = {
         about=("zone", "purpose"),
     ),
     "hole_decision": Takes(
-        {
-            "largest": "mm",
-            "ovality": "mm",
-            "edge": "mm",
-            "pitch": "mm",
-            "nominal": "mm",
-            "ovality_allowed": "mm",
-        },
-        {"next_size": "mm"},
+        {"edge": "mm", "pitch": "mm", "nominal": "mm", "ovality_allowed": "mm"},
+        {"along": "mm", "across": "mm", "largest": "mm", "ovality": "mm", "next_size": "mm"},
         about=("groups",),
+        one_of=(("along", "largest"), ("across", "ovality")),
     ),
     "open_time": Takes(
         {"air": "C", "flange": "C", "adhesive": "C", "sheet_time": "min", "sheet_temperature": "C"},

@@ -9,19 +9,10 @@ from bayleaf.fastening import holes
 from bayleaf.fastening.lengths import times_mm
 from bayleaf.fastening.refusal import Refused
 from bayleaf.step_computations.figures import difference, figure, number_of
+from bayleaf.step_computations.hole_measured import MeasuredHole
 from bayleaf.step_computations.inputs import Quantity
 from bayleaf.step_computations.question import Question
 from bayleaf.step_computations.shapes import Line, Unanswerable
-
-
-@dataclass(frozen=True, slots=True)
-class MeasuredHole:
-    """Largest diameter, difference of the two, and the room round it where it was measured."""
-
-    largest: Quantity
-    ovality: Quantity
-    edge: Quantity | None
-    pitch: Quantity | None
 
 
 @dataclass(frozen=True, slots=True)

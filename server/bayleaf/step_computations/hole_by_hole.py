@@ -1,7 +1,4 @@
-"""What every hole allows, each by itself: how many are used, opened, go up a size, or wait for the maker.
-
-Each of `largest`, `ovality`, `edge` and `pitch` is read at the positions, or is one figure for all of them.
-"""
+"""What every hole allows, each by itself: how many are used, opened, go up a size, or wait for the maker."""
 
 from __future__ import annotations
 
@@ -12,21 +9,20 @@ from bayleaf.step_computations.figures import difference, figure, is_over
 from bayleaf.step_computations.hole_asked import (
     WHY,
     AskedHole,
-    MeasuredHole,
     asked_hole,
     decided,
     next_size_needs,
 )
-from bayleaf.step_computations.inputs import Points, Quantity
+from bayleaf.step_computations.hole_measured import MeasuredHole, measured_hole, positions_of
 from bayleaf.step_computations.question import Question
-from bayleaf.step_computations.shapes import Answer, Line, Unanswerable, Value
+from bayleaf.step_computations.shapes import Answer, Line, Value
 
 Decided = Mapping[str, holes.HoleDecision]
 
 
 def hole_by_hole(question: Question) -> Answer:
     """Inside where every hole may be used as it is; positions in the order in which they were read."""
-    measured = {name: _measured(question, name) for name, _ in question.points("largest").at}
+    measured = {name: measured_hole(question, name) for name in positions_of(question)}
     asked = {name: asked_hole(question, one) for name, one in measured.items()}
     found = {name: decided(one) for name, one in asked.items()}
     lines = [*_said(found), *next_size_needs(next(iter(asked.values())))]
@@ -40,20 +36,6 @@ def hole_by_hole(question: Question) -> Answer:
         tuple(lines),
         ("hole", "edge_metal"),
     )
-
-
-def _measured(question: Question, position: str) -> MeasuredHole:
-    largest = _at(question, "largest", position)
-    ovality = _at(question, "ovality", position)
-    if largest is None or ovality is None:
-        raise Unanswerable("ovality", "other_points")
-    return MeasuredHole(largest, ovality, _at(question, "edge", position), _at(question, "pitch", position))
-
-
-def _at(question: Question, name: str, position: str) -> Quantity | None:
-    """Its figure at the position, or the one for all; None where nothing was asked."""
-    read = question.find(name, Points)
-    return question.find(name, Quantity) if read is None else read.quantities().get(position)
 
 
 def _sizes(measured: Mapping[str, MeasuredHole], asked: Mapping[str, AskedHole]) -> tuple[Value, ...]:

@@ -1,8 +1,8 @@
 """What the worst hole allows: use it, open it, take the next size, or ask the maker.
 
-The largest diameter and the largest ovality of all holes are taken together as one hole, the worst there
-can be; measured at several positions, each is decided by itself (`hole_by_hole.py`). A hole that is marked
-damaged goes to the maker's rule, whatever the figures say.
+One figure for all: the largest diameter and the largest ovality are taken together as one hole, the worst
+there can be; measured at several positions, each is decided by itself (`hole_by_hole.py`). A hole that is
+marked damaged goes to the maker's rule, whatever the figures say.
 """
 
 from __future__ import annotations
@@ -12,31 +12,23 @@ from bayleaf.step_computations.figures import difference, figure
 from bayleaf.step_computations.hole_asked import (
     WHY,
     AskedHole,
-    MeasuredHole,
     asked_hole,
     decided,
     next_size_needs,
 )
 from bayleaf.step_computations.hole_by_hole import hole_by_hole
-from bayleaf.step_computations.inputs import Points, Quantity
+from bayleaf.step_computations.hole_measured import measured_hole, positions_of
 from bayleaf.step_computations.question import Question
 from bayleaf.step_computations.shapes import Answer, Line, Value
 
 
 def hole_decision(question: Question) -> Answer:
     """Inside where every hole may be used as it is."""
-    if question.find("largest", Points) is not None:
-        return hole_by_hole(question)
-    return _worst(question)
+    return hole_by_hole(question) if positions_of(question) else _worst(question)
 
 
 def _worst(question: Question) -> Answer:
-    measured = MeasuredHole(
-        question.quantity("largest"),
-        question.quantity("ovality"),
-        question.find("edge", Quantity),
-        question.find("pitch", Quantity),
-    )
+    measured = measured_hole(question)
     asked = asked_hole(question, measured)
     largest, smallest = measured.largest, difference("smallest", measured.largest, measured.ovality, "mm")
     found = decided(asked)

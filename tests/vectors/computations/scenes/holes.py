@@ -174,4 +174,48 @@ BY_HOLE = {
         refused={"field": "ovality", "code": "other_points"},
     ),
 }
-SCENES = {"hole_decision": {**HOLES, **BY_HOLE}}
+
+
+def _crosswise(**more: Json) -> Json:
+    """Two diameters at right angles in the place of size and ovality."""
+    fixed = {name: one for name, one in _holes(0, 0).items() if name not in ("largest", "ovality")}
+    return {**fixed, **more}
+
+
+CROSSWISE = {
+    "two_diameters_of_one_hole": case(
+        "4.98 one way, 5.09 the other: the size is 5.09, the ovality 0.11, over 0.10; none larger is kept.",
+        RULES,
+        _crosswise(along=q(498, "mm", 2), across=q(509, "mm", 2)),
+        _hole(509, 498),
+        "outside",
+        facts=FACTS,
+        lines=["ask_maker"],
+    ),
+    "two_diameters_each_hole_its_own": case(
+        "P1 4.99 and 5.01 is good, P2 4.88 and 4.85 small, P3 4.91 and 5.06 oval by 0.15: 5.06 and 4.85.",
+        RULES,
+        _crosswise(**_at("along", 2, p1=499, p2=488, p3=491), **_at("across", 2, p1=501, p2=485, p3=506)),
+        [*_hole(506, 485), *_counted(1, 1, 0, 1)],
+        "outside",
+        facts=FACTS,
+        lines=["holes_smaller", "holes_none_kept"],
+    ),
+    "two_diameters_alike_in_another_step": case(
+        "5.1 and 5.10 are one size: round, and on the limit.",
+        RULES,
+        _crosswise(along=q(51, "mm", 1), across=q(510, "mm", 2)),
+        [v("largest", 51, "mm", 1), *_hole(510, 510, RIVET)[1:]],
+        "inside",
+        facts=FACTS,
+        lines=["reuse"],
+    ),
+    "two_diameters_one_not_read": case(
+        "P2 was read one way only: nothing is assumed of the other.",
+        RULES,
+        _crosswise(**_at("along", 2, p1=500, p2=500), **_at("across", 2, p1=501)),
+        facts=FACTS,
+        refused={"field": "across", "code": "other_points"},
+    ),
+}
+SCENES = {"hole_decision": {**HOLES, **BY_HOLE, **CROSSWISE}}

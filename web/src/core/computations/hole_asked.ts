@@ -1,18 +1,10 @@
 /** A measured hole with the rules that decide about it, and what they decide. Model "hole-1". */
 import { difference, figure, numberOf, rounded } from './figures.ts'
-import type { Quantity } from './inputs.ts'
+import type { MeasuredHole } from './hole_measured.ts'
 import { find, type Question, quantity } from './question.ts'
 import { type Line, line, Refusal } from './shapes.ts'
 
 type Range = readonly [low: number, high: number]
-type Measured = Omit<Quantity, 'kind'>
-/** Largest diameter, difference of the two, and the room round it where it was measured. */
-export type MeasuredHole = {
-  readonly largest: Measured
-  readonly ovality: Measured
-  readonly edge: Measured | undefined
-  readonly pitch: Measured | undefined
-}
 export type AskedHole = {
   readonly nominal: number
   readonly largest: number

@@ -1,21 +1,9 @@
-/**
- * What every hole allows, each by itself: how many are used, opened, go up a size, or wait for the maker.
- *
- * Each of `largest`, `ovality`, `edge` and `pitch` is read at the positions, or is one figure for all of them.
- */
+/** What every hole allows, each by itself: how many are used, opened, go up a size, or wait for the maker. */
 import type { ResultValue } from '../entries.ts'
 import { difference, exact, figure, isOver } from './figures.ts'
-import {
-  type AskedHole,
-  askedHole,
-  type Decision,
-  decide,
-  type MeasuredHole,
-  nextSizeNeeds,
-  WHYS,
-} from './hole_asked.ts'
-import type { Quantity } from './inputs.ts'
-import { find, findPoints, points, type Question } from './question.ts'
+import { type AskedHole, askedHole, type Decision, decide, nextSizeNeeds, WHYS } from './hole_asked.ts'
+import { type MeasuredHole, measuredHole, positionsOf } from './hole_measured.ts'
+import type { Question } from './question.ts'
 import { type Answer, type Line, line, Refusal } from './shapes.ts'
 
 type Hole = {
@@ -32,8 +20,8 @@ const COUNTS = [
 ] as const
 
 export function holeByHole(asked: Question): Answer {
-  const holes = [...points(asked, 'largest').keys()].map((position): Hole => {
-    const measured = measuredAt(asked, position)
+  const holes = positionsOf(asked).map((position): Hole => {
+    const measured = measuredHole(asked, position)
     const hole = askedHole(asked, measured)
     return { position, measured, asked: hole, decision: decide(hole) }
   })
@@ -52,23 +40,6 @@ export function holeByHole(asked: Question): Answer {
     ],
     sources: ['hole', 'edge_metal'],
   }
-}
-
-function measuredAt(asked: Question, position: string): MeasuredHole {
-  const [largest, ovality] = [figureAt(asked, 'largest', position), figureAt(asked, 'ovality', position)]
-  if (largest === undefined || ovality === undefined) throw new Refusal('ovality', 'other_points')
-  return {
-    largest,
-    ovality,
-    edge: figureAt(asked, 'edge', position),
-    pitch: figureAt(asked, 'pitch', position),
-  }
-}
-
-/** Its figure at the position, or the one for all; undefined where nothing was asked. */
-function figureAt(asked: Question, name: string, position: string): Omit<Quantity, 'kind'> | undefined {
-  const read = findPoints(asked, name)
-  return read === undefined ? find(asked, name, 'quantity') : read.get(position)
 }
 
 function sizesOf(holes: readonly Hole[], first: Hole): readonly ResultValue[] {

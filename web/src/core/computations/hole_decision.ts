@@ -1,24 +1,25 @@
 /**
  * What the worst hole allows: use it, open it, take the next size, or ask the maker. Model "hole-1".
  *
- * The largest diameter and the largest ovality of all holes count as one hole, the worst there can be; measured at
- * several positions, each is decided by itself. A hole that is marked damaged goes to the maker's rule.
+ * One figure for all: the largest diameter and the largest ovality count as one hole, the worst there can be; measured
+ * at several positions, each is decided by itself. A hole that is marked damaged goes to the maker's rule.
  */
 import type { ResultValue } from '../entries.ts'
 import { difference, exact, figure } from './figures.ts'
 import { askedHole, type Decision, decide, nextSizeNeeds } from './hole_asked.ts'
 import { holeByHole } from './hole_by_hole.ts'
-import { find, findPoints, type Question, quantity } from './question.ts'
+import { measuredHole, positionsOf } from './hole_measured.ts'
+import type { Question } from './question.ts'
 import { type Answer, type Line, line } from './shapes.ts'
 
 export function holeDecision(asked: Question): Answer {
-  return findPoints(asked, 'largest') === undefined ? worst(asked) : holeByHole(asked)
+  return positionsOf(asked).length === 0 ? worst(asked) : holeByHole(asked)
 }
 
 function worst(asked: Question): Answer {
-  const [largest, ovality] = [quantity(asked, 'largest'), quantity(asked, 'ovality')]
-  const [edge, pitch] = [find(asked, 'edge', 'quantity'), find(asked, 'pitch', 'quantity')]
-  const hole = askedHole(asked, { largest, ovality, edge, pitch })
+  const measured = measuredHole(asked)
+  const { largest, ovality } = measured
+  const hole = askedHole(asked, measured)
   const damaged = asked.damaged ?? []
   const decision = decide(hole)
   const limit = figure('ovality_allowed', hole.ovalityAllowed, 'mm', 2)

@@ -106,8 +106,10 @@ const VALUES: Readonly<Record<string, string>> = {
 
 const INPUTS: Readonly<Record<string, string>> = {
   activation_energy: 'activation energy',
+  across: 'diameter across',
   adhesive: 'adhesive',
   air: 'air',
+  along: 'diameter along',
   blob: 'sample blob',
   blob_least: 'blob at least',
   earlier: 'earlier margin',
