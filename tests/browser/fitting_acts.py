@@ -17,22 +17,26 @@ from bayleaf import demo_plan as plan
 from bayleaf.demo_scenario import WHOLE_JOB
 from bayleaf.demo_scenario.cast import MARA
 from bayleaf.demo_scenario.deeds import Deviation, Mark, Step
+from bayleaf.demo_scenario.removal_heat import ACROSS, ALONG, HOLES
 from browser import phone_hand as hand
 from browser.card_hand import Act, CardHand
 from browser.heat_hand import MINUTE_MS
 
 OVAL = "P6"
+AT_P6 = 12  # seven holes of the header and five of the post come before it
+OVAL_ALONG = (*ALONG[:AT_P6], 5.06, *ALONG[AT_P6 + 1 :])
+OVAL_ACROSS = (*ACROSS[:AT_P6], 4.92, *ACROSS[AT_P6 + 1 :])
 OVAL_HOLES = Step(
     "rem-39",
     "4 09:10",
     MARA,
-    {"largest": 5.06, "ovality": 0.14, "edge": 11.4},
+    {**HOLES, "along": OVAL_ALONG, "across": OVAL_ACROSS},
     minutes=45,
     before=(Mark(OVAL, "damaged_hole"),),
     then=(
         Deviation(
             "P6 is oval. The maker's rule, asked by telephone: used with a ring under the head.",
-            about=("rem-39.ovality",),
+            about=("rem-39.decision",),
             passes_hold=True,
         ),
     ),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Final
 
 from bayleaf.demo_scenario.cast import MARA, OSKAR, OSKAR_BY_PIN
@@ -142,6 +143,17 @@ POST_ZONE: Final = (
         },
     ),
 )
+# Diameters of H1 to H7, P1 to P9 and F1 to F6, mm: P4 is the largest hole, none is oval by more than 0.05.
+_HEADER_ALONG: Final = (4.97, 4.96, 4.98, 4.95, 4.97, 4.96, 4.98)
+_HEADER_ACROSS: Final = (4.96, 4.97, 4.96, 4.96, 4.98, 4.96, 4.97)
+_POST_ALONG: Final = (4.97, 4.98, 4.96, 5.02, 4.97, 4.99, 4.98, 4.96, 4.97)
+_POST_ACROSS: Final = (4.98, 4.96, 4.97, 4.97, 4.98, 4.97, 4.96, 4.97, 4.98)
+_FOOT_ALONG: Final = (4.95, 4.96, 4.97, 4.96, 4.95, 4.97)
+_FOOT_ACROSS: Final = (4.96, 4.96, 4.95, 4.97, 4.96, 4.96)
+ALONG: Final = (*_HEADER_ALONG, *_POST_ALONG, *_FOOT_ALONG)
+ACROSS: Final = (*_HEADER_ACROSS, *_POST_ACROSS, *_FOOT_ACROSS)
+HOLES: Final[Mapping[str, float | tuple[float, ...]]] = {"along": ALONG, "across": ACROSS, "edge": 11.4}
+
 INSPECT: Final = (
     Step(
         "rem-36",
@@ -173,7 +185,7 @@ INSPECT: Final = (
         ),
     ),
     Step("rem-38", "4 07:30", MARA, {"flange": 2.96}, minutes=90),
-    Step("rem-39", "4 09:10", MARA, {"largest": 5.02, "ovality": 0.05, "edge": 11.4}, minutes=45),
+    Step("rem-39", "4 09:10", MARA, HOLES, minutes=45),
     Step(
         "rem-40",
         "4 10:05",

@@ -45,6 +45,12 @@ const BODY = {
   dz: { d1: 2, d2: 1, d3: -5, d4: 4, d5: -6, d6: 8 },
 }
 const BENT = { ...BODY, dx: { ...BODY.dx, d5: 92 }, dy: { ...BODY.dy, d5: 64 } }
+const ROWS = { h: 7, p: 9, f: 6 }
+const HOLES: Readonly<Record<string, number>> = Object.fromEntries(
+  Object.entries(ROWS).flatMap(([row, count]) =>
+    Array.from({ length: count }, (_, place) => [`${row}${place + 1}`, 497 + (place % 3)]),
+  ),
+)
 const ROOM = {
   header_left: 112,
   header_centre: 118,
@@ -126,7 +132,7 @@ export const COMPUTE_SCENES: Record<string, Scene> = {
   compute_holes: asked(
     'rem-39',
     'decision',
-    read('rem-39', { largest: { '': 523 }, ovality: { '': 14 }, edge: { '': 102 } }),
+    read('rem-39', { along: HOLES, across: { ...HOLES, p6: 523, h2: 487 }, edge: { '': 102 } }),
   ),
   compute_sheet: asked('fit-17', 'bead', withSheet),
   compute_edge: asked('rem-39', 'edge_rule', read('rem-39', { edge: { '': 93 } })),
