@@ -14,6 +14,7 @@ from bayleaf.demo_pens import DrawnPhotos, PastPhone, ShopPens, TurnedClock
 from bayleaf.demo_scenario import HALF, HALF_NOW, WHOLE_JOB, Scenario, for_vehicle
 from bayleaf.demo_scenario.cast import PHONES
 from bayleaf.demo_scenario.player import DAY_MS, Player, ms_of
+from bayleaf.demo_sheets import bring_in_sheets
 from bayleaf.domain.entries import read_entry
 from bayleaf.domain.method import MethodDoc, methods_of
 from bayleaf.http.parts import Parts
@@ -25,6 +26,7 @@ from bayleaf.usecases.heat_plans import zone_plans
 from bayleaf.usecases.import_methods import import_methods
 from bayleaf.usecases.open_job import NewJob, open_job
 from bayleaf.usecases.people import PersonChange, add_person
+from bayleaf.usecases.sheets import sheets_in_use
 
 METHOD_FOLDER: Final = SEED_FOLDER / "methods"
 PRACTICE_FILE: Final = "spine.yaml"
@@ -104,6 +106,8 @@ def make_all(making: Making) -> None:
     frame = making.method(FRAME_FILE)
     making.heat = bring_in_zones(making.parts.office, making.people[plan.OFFICE.name])
     making.say("  heat zones of the frame, planned beforehand (invented)")
+    bring_in_sheets(making.parts.office, making.people[plan.OFFICE.name])
+    making.say("  a supplier's sheet of the adhesive (invented)")
     docs = methods_of({one: json.loads(text) for one, text in _texts(making, frame).items()})
     phones = past_phones(making)
     making.say(f"  job {plan.FILED.order}, {plan.FILED.what}: playing ten days of two methods ...")
@@ -158,8 +162,10 @@ def _played(making: Making, job: plan.DemoJob, script: Script) -> str:
     people = {name: making.people[one.name] for name, one in plan.CAST.items()}
     pens = ShopPens(office, making.clock, opened, people, script.phones, making.photos)
     scenario = for_vehicle(script.scenario, job.vin)
-    plans = tuple(zone_plans(office, opened))
-    player = Player(scenario, script.methods, pens, making.photos, script.begins_ms, plans=plans)
+    plans, sheets = tuple(zone_plans(office, opened)), sheets_in_use(office.stock)
+    player = Player(
+        scenario, script.methods, pens, making.photos, script.begins_ms, plans=plans, sheets=sheets
+    )
     with office.log.reading() as log:
         for one in log.after(opened, 0, EVERY):
             player.memory.keep(read_entry(one.text), "")

@@ -18,6 +18,7 @@ from bayleaf.demo_scenario.usual import deeds_of
 from bayleaf.domain.entries import Entry
 from bayleaf.domain.method import MethodDoc
 from bayleaf.step_computations.plans import ZonePlan
+from bayleaf.step_computations.sheets import MaterialSheet
 
 MINUTE_MS = 60_000
 DAY_MS = 24 * 60 * MINUTE_MS
@@ -57,6 +58,7 @@ class Player:
     begins_ms: int
     memory: Memory = field(default_factory=Memory)
     plans: Sequence[ZonePlan] = ()
+    sheets: Sequence[MaterialSheet] = ()
 
     def play(self) -> Iterator[Step]:
         """Step by step; each is given when all of it is written."""
@@ -70,7 +72,15 @@ class Player:
         deeds = list(deeds_of(step, doc))
         begins_ms, each_ms = self.at_ms(step.at), step.minutes * MINUTE_MS // max(1, len(deeds))
         stage = Stage(
-            self.memory, self.scenario, self.methods, self.darkroom.shot, method, doc, digest, self.plans
+            self.memory,
+            self.scenario,
+            self.methods,
+            self.darkroom.shot,
+            method,
+            doc,
+            digest,
+            self.plans,
+            self.sheets,
         )
         for number, deed in enumerate(deeds):
             self._do(stage, step, deed, begins_ms + number * each_ms)

@@ -14,7 +14,7 @@ def worked_out(stage: Stage, ask: ComputeAsk, at_ms: int) -> dict[str, Any]:
     """What a result says beside its place: computation, model, inputs, values, verdict, tables if any."""
     entries, methods = stage.memory.entries, stage.methods
     by_hash, docs = {one.hash: one for one in entries}, tuple(methods.values())
-    record = Record(fold(methods, entries), by_hash, docs, plans=stage.plans)
+    record = Record(fold(methods, entries), by_hash, docs, stage.sheets, stage.plans)
     gathered = gather(record, stage.method, ask, at_ms)
     told = {"inputs": list(gathered.hashes), **_told(answer(gathered.question))}
     if gathered.tables:

@@ -14,6 +14,7 @@ from bayleaf.domain.fold import fold
 from bayleaf.domain.method import MethodDoc, StepDoc
 from bayleaf.domain.state import CardState
 from bayleaf.step_computations.plans import ZonePlan
+from bayleaf.step_computations.sheets import MaterialSheet
 
 A = TypeVar("A")
 
@@ -31,6 +32,8 @@ class Stage:
     digest: str
     plans: Sequence[ZonePlan] = ()
     """The heat plans that the office pinned."""
+    sheets: Sequence[MaterialSheet] = ()
+    """The suppliers' sheets in use."""
 
     @property
     def place(self) -> dict[str, str]:

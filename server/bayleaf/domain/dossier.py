@@ -50,6 +50,7 @@ _CAPS: Final[tuple[tuple[str, int, bool], ...]] = (
     (r"data/photos/[0-9a-f]{64}\.(jpg|png)", 64 * MIB, False),
     (r"data/papers/[0-9a-f]{64}\.pdf", 64 * MIB, False),
     (r"data/readings/[0-9a-f]{64}\.csv", 64 * MIB, False),
+    (r"data/sheets/[0-9a-f]{64}\.json", 4 * MIB, False),
     (r"data/heat/[0-9a-f]{64}/(zone\.yaml|plan\.json|response\.json\.gz)", 4 * MIB, False),
     (r"(bagit|bag-info)\.txt|seal\.json", 4096, True),
     (r"(manifest|tagmanifest)-sha256\.txt", 16 * MIB, True),
@@ -180,6 +181,11 @@ def paper_name(sha256: str) -> str:
 
 def readings_name(sha256: str) -> str:
     return f"data/readings/{sha256}.csv"
+
+
+def sheet_name(digest: str) -> str:
+    """Of a supplier's sheet: its canonical JSON, whose SHA-256 results name among their tables."""
+    return f"data/sheets/{digest}.json"
 
 
 def heat_names(response_sha256: str) -> tuple[str, str, str]:

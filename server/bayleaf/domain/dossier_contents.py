@@ -24,6 +24,7 @@ ABOUT_MAY: Mapping[str, type] = {
     "supersedes": list,
     "papers": list,
     "readings": list,
+    "sheets": list,
     "heat": list,
 }
 BESIDE_KEYS: Mapping[str, type] = {"sha256": str, "name": str}
@@ -36,6 +37,7 @@ ABOUT_ROWS: Mapping[str, Mapping[str, type]] = {
     "supersedes": EARLIER_KEYS,
     "papers": BESIDE_KEYS,
     "readings": BESIDE_KEYS,
+    "sheets": BESIDE_KEYS,
     "heat": HEAT_KEYS,
 }
 HEAD_KEYS: Mapping[str, type] = {"job": str, "device": str, "seq": int, "hash": str, "signature": str}

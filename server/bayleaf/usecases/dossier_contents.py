@@ -83,6 +83,7 @@ class Gathered:
     papers: Sequence[FiledBeside] = ()
     readings: Sequence[FiledBeside] = ()
     plans: Sequence[FiledPlan] = ()
+    sheets: Sequence[FiledBeside] = ()
 
 
 def about_of(gathered: Gathered) -> dict[str, Any]:
@@ -111,6 +112,7 @@ def _where_it_says_something(gathered: Gathered) -> dict[str, Any]:
         "supersedes": list(gathered.supersedes),
         "papers": [{"sha256": one.sha256, "name": one.name} for one in gathered.papers],
         "readings": [{"sha256": one.sha256, "name": one.name} for one in gathered.readings],
+        "sheets": [{"sha256": one.sha256, "name": one.name} for one in gathered.sheets],
         "heat": [_pinned(one) for one in gathered.plans],
     }
     return {name: found for name, found in told.items() if found}
@@ -139,6 +141,7 @@ def payload_of(
     members += [member_of(dossier.REPORT_PDF, pdf)] if pdf else []
     members += _beside(gathered.papers, dossier.paper_name)
     members += _beside(gathered.readings, dossier.readings_name)
+    members += _beside(gathered.sheets, dossier.sheet_name)
     members += {member.name: member for one in gathered.plans for member in _of_plan(one)}.values()
     return about, [*members, *_of_methods(gathered), *_photos(gathered.photos, photo_bytes)]
 

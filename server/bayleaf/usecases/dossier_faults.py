@@ -14,7 +14,7 @@ from bayleaf.domain.fold import FOLD_VERSION, fold, state_digest
 from bayleaf.usecases.job_gaps import what_is_missing
 
 Verifies = Callable[[str, str, str], bool]
-BY_HASH = ("data/photos/", "data/drawings/", "data/papers/", "data/readings/")
+BY_HASH = ("data/photos/", "data/drawings/", "data/papers/", "data/readings/", "data/sheets/")
 
 
 def content_faults(
@@ -30,6 +30,7 @@ def content_faults(
     yield from _photo_faults(seen, contents)
     yield from _beside_faults(seen, contents, "papers", dossier.paper_name)
     yield from _beside_faults(seen, contents, "readings", dossier.readings_name)
+    yield from _beside_faults(seen, contents, "sheets", dossier.sheet_name)
     yield from heat_faults(seen, contents)
     yield from _state_faults(contents)
 
@@ -123,7 +124,7 @@ def _photo_faults(seen: Mapping[str, Seen], contents: Contents) -> Iterator[str]
 def _beside_faults(
     seen: Mapping[str, Seen], contents: Contents, what: str, name_of: Callable[[str], str]
 ) -> Iterator[str]:
-    """Files that no entry names by itself: makers' instructions, loggers' files."""
+    """Files that stand beside the entries: makers' instructions, loggers' files, suppliers' sheets."""
     told = {name_of(one["sha256"]) for one in contents.about.get(what, [])}
     yield from _differences(told, {name for name in seen if name.startswith(f"data/{what}/")})
 

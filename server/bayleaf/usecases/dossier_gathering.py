@@ -19,6 +19,7 @@ from bayleaf.usecases.heat_plans import plans_of
 from bayleaf.usecases.job_gaps import what_is_missing
 from bayleaf.usecases.office import Office
 from bayleaf.usecases.papers import papers_of_job
+from bayleaf.usecases.sheets import sheet_texts
 
 
 @dataclass(frozen=True)
@@ -75,6 +76,7 @@ def gathered_of(office: Office, job: str, at: Snapshot) -> Gathered:
         papers=_papers(office, job, methods.values()),
         readings=_readings(office, job),
         plans=_plans(office, job),
+        sheets=_sheets(office, at.entries),
     )
 
 
@@ -131,6 +133,21 @@ def _readings(office: Office, job: str) -> list[FiledBeside]:
         FiledBeside(one.sha256, one.name, one.bytes, partial(_content, office, one.sha256))
         for _, one in sorted(found.items())
     ]
+
+
+def _sheets(office: Office, entries: Sequence[Entry]) -> list[FiledBeside]:
+    """Suppliers' sheets that any result rests on, whatever became of it or of them."""
+    named = {one for entry in entries if entry.kind == "result" for one in entry.body.get("tables", ())}
+    told = sheet_texts(office.stock)
+    found = [(digest, *told[digest]) for digest in sorted(named) if digest in told]
+    return [
+        FiledBeside(digest, name, len(text.encode()), partial(_once, text.encode()))
+        for digest, name, text in found
+    ]
+
+
+def _once(content: bytes) -> Iterable[bytes]:
+    return (content,)
 
 
 def _plans(office: Office, job: str) -> list[FiledPlan]:

@@ -10,7 +10,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import asdict, dataclass, replace
 from typing import Any
 
-from bayleaf.canonical.digest import value_digest
+from bayleaf.canonical.digest import text_hash, value_digest
 from bayleaf.canonical.form import dumps
 from bayleaf.ports import ReadsLog
 from bayleaf.step_computations.sheets import MaterialSheet, SheetValue
@@ -20,6 +20,7 @@ from bayleaf.usecases.refusal import Refusal
 from bayleaf.usecases.sheet_faults import TypedFigure, scaled, sheet_faults
 
 MOST = 1_000
+WORDS = ("group", "material", "name", "sheet", "revision")
 
 
 @dataclass(frozen=True)
@@ -58,7 +59,7 @@ def keep_sheet(office: Office, by: str, named: dict[str, Any]) -> str:
         raise Refusal("sheet_faults", f"{first.field}: {first.message}", first.field, named=told)
     values = [asdict(one) for one in scaled(named["group"], typed)]
     things = {"about": named["about"], "dated": named["dated"], "values": values}
-    words = {key: named[key] for key in ("group", "material", "name", "sheet", "revision")}
+    words = {key: named[key] for key in WORDS}
     added = Sheet(id=office.ids.uuid(), **words, things=dumps(things), by=by, made_ms=_later(office))
     if not office.stock.add_sheet(added):
         message = f"revision: {named['sheet']} {named['revision']} is here already for this material."
@@ -135,12 +136,22 @@ def _job(log: ReadsLog, job: str, lots: Sequence[str], digest: str) -> SheetJob:
     return SheetJob(job, order, filed_ms, tuple(dict.fromkeys(lots)), len(results))
 
 
+def sheet_texts(stock: Stock) -> dict[str, tuple[str, str]]:
+    """Of every sheet by its digest: its name with its revision, and the text that the digest is of."""
+    texts = [(f"{one.sheet}, {one.revision}", dumps(_said(one))) for one in stock.sheets()]
+    return {text_hash(text): (name, text) for name, text in texts}
+
+
 def _told(sheet: Sheet) -> MaterialSheet:
-    things = json.loads(sheet.things)
-    words = {key: getattr(sheet, key) for key in ("group", "material", "name", "sheet", "revision")}
-    digest = value_digest({"form": 1, **words, **things})
-    values = tuple(_values(things["values"]))
-    return MaterialSheet(digest=digest, **words, dated=things["dated"], values=values)
+    said = _said(sheet)
+    words = {key: said[key] for key in (*WORDS, "dated")}
+    return MaterialSheet(digest=value_digest(said), **words, values=tuple(_values(said["values"])))
+
+
+def _said(sheet: Sheet) -> dict[str, Any]:
+    """All that it says, of which the digest is."""
+    words = {key: getattr(sheet, key) for key in WORDS}
+    return {"form": 1, **words, **json.loads(sheet.things)}
 
 
 def _values(listed: Sequence[dict[str, Any]]) -> Iterator[SheetValue]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import json
 import time
 import zipfile
@@ -24,6 +25,7 @@ from bayleaf.domain.method import methods_of
 from bayleaf.domain.state import CardState
 from bayleaf.http.parts import Parts
 from bayleaf.usecases.check_dossier import check_dossier
+from bayleaf.usecases.sheets import jobs_of_sheet, kept_sheets
 
 MINUTE_MS = 60_000
 
@@ -126,6 +128,30 @@ def test_the_filed_job_is_complete_and_its_dossier_checks(demo: Demo) -> None:
         verdict = check_dossier(ContainerReader(file), verifies, row.seal_fingerprint)
     assert verdict.good, verdict.faults
     assert verdict.photos == len({entry.body["sha256"] for entry in job.entries if entry.kind == "photo"})
+
+
+def test_the_office_sees_which_job_used_the_suppliers_sheet_that_it_entered(demo: Demo) -> None:
+    office = demo.parts.office
+    (sheet,) = kept_sheets(office.stock)
+    assert (sheet.told.material, sheet.in_use) == ("adhesive", True)
+    (used,) = jobs_of_sheet(office, sheet.told.digest)
+    # bondline, open time of the rehearsal, bead, open time, cure in three steps
+    assert (used.order, used.results) == ("DEMO-4", 7)
+    assert sheet.made_ms <= min(entry.at_ms for entry in demo.job("DEMO-4").entries)
+
+
+def test_the_filed_jobs_dossier_holds_the_sheet_that_its_results_rest_on(demo: Demo) -> None:
+    (row,) = demo.parts.filing.register.all()
+    results = [entry.body for entry in demo.job("DEMO-4").entries if entry.kind == "result"]
+    named = {one for body in results for one in body.get("tables", ())}
+    with zipfile.ZipFile(demo.data / "dossiers" / f"{row.id}.zip") as opened:
+        (name,) = (one for one in opened.namelist() if "/data/sheets/" in one)
+        held = opened.read(name)
+    assert hashlib.sha256(held).hexdigest() in named
+    told = json.loads(held)
+    assert (told["sheet"], told["revision"]) == ("Demo data sheet structural epoxy", "demo-1")
+    open_time = {"name": "open_time", "value": 35, "low": 35, "high": 35, "unit": "min", "decimals": 0}
+    assert open_time in told["values"]
 
 
 def test_the_filed_jobs_dossier_holds_its_report(demo: Demo) -> None:
