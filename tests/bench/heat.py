@@ -3,7 +3,7 @@
 Usage: OMP_NUM_THREADS=1 OPENBLAS_NUM_THREADS=1 python tests/bench/heat.py [--quick]
 Each program runs at its cheapest setting found whose bondline error against a fine reference (cells halved
 both ways, steps of 0.02 K) is under 0.5 K. CPU seconds on one core, each the least of three (FiPy: once).
-Prints tables and the plan's peak memory. Some 5 minutes; --quick leaves FiPy out.
+Prints tables and the plan's peak memory. Some 6 minutes; --quick leaves FiPy out.
 """
 
 from __future__ import annotations
