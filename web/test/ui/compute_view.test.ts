@@ -120,6 +120,22 @@ describe('the cure of fit-27', () => {
     expect(elapsed(after) - elapsed(before)).toBe(60)
   })
 
+  it('names the rivets among its inputs', async () => {
+    const { view } = await viewAt(fake, 'fit-25', 'accounted')
+    const rivets = view.inputs.find((one) => one.name === 'tallies')?.input
+    expect(rivets?.kind === 'rivets' && rivets.rivets.length).toBe(22)
+  })
+
+  it('names the hole that the method gives, in its unit, among the inputs of a decision', async () => {
+    const { view } = await viewAt(fake, 'rem-39', 'decision')
+    const given = view.inputs.filter((one) => one.name.startsWith('rivet.')).map((one) => one.input)
+    // The scenario of the method file: holes of 4.9 to 5.1 mm.
+    expect(given).toEqual([
+      { kind: 'quantity', value: 49, unit: 'mm', decimals: 1 },
+      { kind: 'quantity', value: 51, unit: 'mm', decimals: 1 },
+    ])
+  })
+
   it('counts no rivet that was taken out when it counts those that were set', async () => {
     const { view } = await viewAt(fake, 'fit-25', 'accounted')
     expect(view.answer?.values.find((value) => value.name === 'owed_mandrel')?.value).toBe(22)

@@ -1,6 +1,7 @@
 /** A computation's question, gathered from earlier entries, with the hashes of those it rests on. */
 import type { Input, Quantity, Rivets } from '../computations/inputs.ts'
 import type { Question } from '../computations/question.ts'
+import { FACTS } from '../computations/sheets.ts'
 import { type Entry, isRunReading } from '../entries.ts'
 import { inputsAt, isCounted, type Spot, spotsOf } from '../fold/tally.ts'
 import type { ComputeAsk, ComputeInput, HeatSettings, Ladder } from '../method.ts'
@@ -32,6 +33,8 @@ export type Gathered = {
 export type Asking = { readonly at_ms: (started_ms: number, source: Source | undefined) => number }
 
 const TIMES = ['started']
+/** Facts say their unit in their names. */
+const UNIT_OF_NAME = /_(mm)$/
 const NO_TIME: Asking = { at_ms: () => 0 }
 type TallyEntry = Extract<Entry, { kind: 'tally' }>
 
@@ -62,7 +65,12 @@ export function gather(card: Card, place: StepPlace, ask: ComputeAsk, asking: As
       ...timeOf(inputs, asking),
       ...logOf(card, ask, named),
     },
-    inputs: plan === undefined ? inputs : [...inputs, { name: 'plan', input: plan.input, sources: [] }],
+    inputs: [
+      ...inputs,
+      ...factViews(ask, about.facts, sheets.facts),
+      ...(plan === undefined ? [] : [{ name: 'plan', input: plan.input, sources: [] }]),
+      ...(tally === undefined ? [] : [{ name: 'tallies', input: tally.input, sources: [] }]),
+    ],
     waits: read.flatMap(({ name, found }) => found.waits.map((wait) => ({ ...wait, input: name }))),
     hashes: sortedOnce([
       ...read.flatMap(({ found }) => found.hashes),
@@ -121,7 +129,11 @@ function logOf(
 }
 
 /** The things of the method that the ask is about. */
-function aboutOf(card: Card, place: StepPlace, ask: ComputeAsk): Omit<Question, 'inputs'> {
+function aboutOf(
+  card: Card,
+  place: StepPlace,
+  ask: ComputeAsk,
+): Omit<Question, 'inputs'> & { readonly facts: Quantities } {
   const { method } = place
   const groups = ask.groups ?? []
   const set = method.point_sets?.find((one) => one.id === ask.points)
@@ -145,6 +157,22 @@ function factsOf(card: Card): Quantities {
       'value' in one ? [[one.name, { value: one.value, unit: '', decimals: one.decimals }] as const] : [],
     ),
   )
+}
+
+/** What the computation reads of the method's facts, or of the sheet in their place. */
+function factViews(
+  { computation }: ComputeAsk,
+  facts: Quantities,
+  uses: ReturnType<typeof sheetFacts>,
+): readonly InputView[] {
+  return Object.keys(FACTS[computation] ?? {}).flatMap((name): InputView[] => {
+    const [fact, use] = [facts[name], uses[name]]
+    const own = fact && { ...fact, unit: UNIT_OF_NAME.exec(name)?.[1] ?? fact.unit }
+    if (use !== undefined) {
+      return [{ name, input: inputOf(use), sources: [], sheet: own ? { ...use, instead: own } : use }]
+    }
+    return own === undefined ? [] : [{ name, input: { kind: 'quantity', ...own }, sources: [] }]
+  })
 }
 
 /** Settings of the run of that zone and purpose, where a pinned method has one. */

@@ -73,9 +73,10 @@ function InputRow({ card, name, input, sources, sheet }: InputView & { card: Car
       <strong>{capital(source?.ask.name ?? inputName(name))}</strong>
       <span class="compute-value">{inputWords(input, source)}</span>
       {sheet && <small>{sheetWords(sheet)}</small>}
-      {!sheet && <small>{source === undefined ? computeWords.constant : sourceWords(card, source)}</small>}
+      {!sheet && <small>{source === undefined ? bareWords(input) : sourceWords(card, source)}</small>}
     </span>
   )
+  if (input.kind === 'rivets') return <MapLink card={card}>{told}</MapLink>
   if (source === undefined) return told
   return (
     <a href={paths.ask(card.job, source.place.method.id, source.place.step.id, source.ask.id)}>
@@ -83,6 +84,20 @@ function InputRow({ card, name, input, sources, sheet }: InputView & { card: Car
       <Mark name="onward" />
     </a>
   )
+}
+
+function MapLink({ card, children }: { card: Card; children: JSX.Element }): JSX.Element {
+  return (
+    <a href={paths.map(card.job)}>
+      {children}
+      <Mark name="onward" />
+    </a>
+  )
+}
+
+/** Of what no one answer gave. */
+function bareWords({ kind }: Input): string {
+  return kind === 'rivets' ? computeWords.onTheMap : computeWords.constant
 }
 
 /** Which sheet it is from, its range, and what the method says where that differs. */
@@ -123,7 +138,7 @@ function inputWords(input: Input, source: Source | undefined): string {
     case 'runs':
       return listed(input.runs.map((run) => clockTime(run.on_ms)))
     case 'rivets':
-      return String(input.rivets.length)
+      return computeWords.rivets(input.rivets.length)
     case 'plan':
       return computeWords.planned(input.plan.slice(0, 12), quantity(input.figures.ambient_dC, 1, 'C'))
   }

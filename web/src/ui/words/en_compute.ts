@@ -18,6 +18,8 @@ export const computeWords = {
   inputs: (n: number) => `Worked out from ${n} ${plural(n, 'input', 'inputs')}`,
   already: (n: number) => `Already there: ${n} ${plural(n, 'input', 'inputs')}`,
   constant: 'by the method',
+  rivets: (n: number) => `${n} ${plural(n, 'rivet', 'rivets')}`,
+  onTheMap: 'as recorded, on the map',
   sheet: (sheet: string, revision: string) => `by the supplier’s sheet: ${sheet}, revision ${revision}`,
   sheetBand: (low: string, high: string) => `it gives ${low} to ${high}`,
   instead: (said: string) => `the method says ${said}`,

@@ -124,8 +124,11 @@ const INPUTS: Readonly<Record<string, string>> = {
   least: 'at least',
   least_spares: 'spares at least',
   nominal: 'rivet',
+  'rivet.hole_max_mm': 'hole at most',
+  'rivet.hole_min_mm': 'hole at least',
   sheet_temperature: 'the sheet’s temperature',
   sheet_time: 'the sheet’s time',
+  tallies: 'rivets',
 }
 
 /** The figure of a result by its name; `label` knows groups and points by their ids. */
