@@ -38,7 +38,8 @@ def _lot(ledger: Ledger, entry: Entry) -> dict[str, Any]:
         "expiry": expiry_words(body["expires_ms"]).removeprefix("expires "),
         "step": ledger.step_name(body["method"], body["step"]),
         "who": ledger.signed(entry),
-        "marks": [one for one in (*trouble, ledger.struck_by(entry.hash), ledger.late(entry)) if one],
+        "marks": [one for one in (*trouble, ledger.struck_by(entry.hash)) if one],
+        "late": ledger.late(entry),
         "struck": entry.hash in ledger.struck,
         "trouble": bool(trouble),
     }

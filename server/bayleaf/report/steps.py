@@ -92,7 +92,7 @@ def _row(row: Row, often: Mapping[str, int]) -> dict[str, Any]:
         "limits": row.limits,
         "by": row.by,
         "mark": row.mark,
-        "note": "; ".join(note for note in row.notes if note not in often),
+        "note": "; ".join(note for note in dict.fromkeys(row.notes) if note not in often),
     }
 
 
@@ -103,7 +103,7 @@ def _tick_late(ledger: Ledger, place: Place) -> str:
 
 
 def _lates(row: Row) -> list[str]:
-    return [note for note in row.notes if note.startswith(LATE)] * row.values
+    return [note for note in row.notes if note.startswith(LATE)]
 
 
 def _late_often(rows: Sequence[Row], tick: str) -> Mapping[str, int]:

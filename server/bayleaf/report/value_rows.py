@@ -23,7 +23,7 @@ KIND_OF: Final[Mapping[type, str]] = {
 class Row:
     """What was asked and answered, within what; `mark` is empty, struck, outside, void, open or extra.
 
-    `values` counts the entries that it tells of.
+    `values` counts the entries that it tells of; `notes` say of each that was late how it came.
     """
 
     name: str
@@ -78,8 +78,7 @@ def _shown(step: AtStep, kind: str, ask: Ask) -> set[str]:
 def _together(step: AtStep, ask: Ask, shown: list[Entry]) -> list[Row]:
     """Readings of several points by one person stand in one line, if none of them is in trouble."""
     plain = len(shown) > 1 and isinstance(ask, ReadingAsk) and not any(_trouble(step, one) for one in shown)
-    came = {(one.by, one.device, step.ledger.late(one)) for one in shown}
-    if not plain or len(came) > 1:
+    if not plain or len({(one.by, one.device) for one in shown}) > 1:
         return [_register_row(step, ask, one, {one.hash}) for one in shown]
     assert isinstance(ask, ReadingAsk)  # noqa: S101  (plain says so)
     order = {point: place for place, point in enumerate(ask.point_ids())}
@@ -90,7 +89,7 @@ def _together(step: AtStep, ask: Ask, shown: list[Entry]) -> list[Row]:
     ]
     value = f"{', '.join(values)}\u00a0{UNITS.get(ask.unit, ask.unit)}"
     last = max(shown, key=lambda one: one.at_ms)
-    late = tuple(note for note in (step.ledger.late(last),) if note)
+    late = tuple(note for note in map(step.ledger.late, shown) if note)
     limits = limit_words(step.ledger, ask)
     return [Row(label(ask), value, limits, written_by(step, last), "", late, len(shown))]
 

@@ -110,16 +110,16 @@ def test_a_day_offline_is_told_once_a_step_and_not_under_each_value() -> None:
     assert "late: reached the office 2026-11-03 18:00" in late[0]
 
 
-def test_readings_of_several_points_that_came_late_together_stand_in_one_line() -> None:
+def test_readings_of_several_points_stand_in_one_line_though_one_came_late() -> None:
     log = opened()
-    for minute, point, value in ((10, "g1", 9), (11, "g2", 17)):
-        log.read("mara", f"3 09:{minute}", "two", "gap", value, point=point, came="3 17:30")
-    log.tick("mara", "3 09:12", "two", came="3 17:30")
+    log.read("mara", "3 09:10", "two", "gap", 9, point="g1", came="3 09:22")
+    log.read("mara", "3 09:15", "two", "gap", 17, point="g2", came="3 09:22")  # in time
+    log.tick("mara", "3 09:11", "two", came="3 09:22")
     step = step_of(log, "two")
     (row,) = [row for row in step["rows"] if row["name"] == "Gap"]
     assert (row["value"], row["note"]) == ("G1\u00a00.9, G2\u00a01.7\u00a0mm", "")
     assert [line["text"] for line in step["lines"]] == [
-        "Late: reached the office 2026-11-03 17:30: two values and the tick."
+        "Late: reached the office 2026-11-03 09:22: one value and the tick."
     ]
 
 
