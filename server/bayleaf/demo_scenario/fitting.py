@@ -203,7 +203,7 @@ FINISH: Final = (
         minutes=40,
         instead={
             "edge_sealant": (
-                Lot("edge_sealant", "FS-318", 88, "foot_sealant", name="wrong_cartridge"),
+                Lot("edge_sealant", "FS-318", 89, "foot_sealant", name="wrong_cartridge"),
                 Note("That was the foot sealant's cartridge; put back, not used."),
                 Lot("edge_sealant", "ES-2040", 210),
             )
