@@ -34,7 +34,13 @@ from bayleaf.heat.reduced_run import FamilyRun
 from bayleaf.heat.release import Release, plan_release
 from bayleaf.heat.run import AFTER_ACT_S, Run, simulate
 from bayleaf.heat.touch import TouchSafe, touch_safe
-from bayleaf.heat.troubles import Trouble, mending_change, troubles_of
+from bayleaf.heat.troubles import (
+    TOO_STEEP_TO_RELEASE,
+    Trouble,
+    after_workable_s,
+    mending_change,
+    troubles_of,
+)
 from bayleaf.heat.zone import PadAct, Zone
 
 Floats = NDArray[np.float64]
@@ -77,6 +83,11 @@ class Plan:
     mend: str
     family: Family
     bands: Bands
+
+    @property
+    def first_act_s(self) -> float:
+        """When the first pad is turned down or off; without acts when heating ends."""
+        return min((act.at_s for act in self.acts), default=self.heat_until_s)
 
     @property
     def last_act_s(self) -> float:
@@ -124,7 +135,7 @@ def plan_of(zone: Zone, tick: Tick | None = None, family_size: int = 5) -> Plan:
 def _heat_until(zone: Zone, bond: Curves) -> float:
     """When the release may begin: workable, soaked and (for a removal) wedged; infinity if never workable."""
     soft_s = workable_s(bond, zone.workable_C)
-    return soft_s + zone.soak_s + (zone.wedging_s if zone.purpose == "removal" else 0.0)
+    return soft_s + after_workable_s(zone)
 
 
 def _members_until(zone: Zone, ground: Ground, hot: FamilyRun) -> Floats:
@@ -223,5 +234,5 @@ def _troubles(zone: Zone, run: Run, release: Release | None) -> tuple[Trouble, .
     if release and not release.keeps_limit:
         limit = zone.limits.cooling_K_min
         sentence = f"release falls by {release.steepest_K_min:.1f} K/min, the limit is {limit:.1f} K/min"
-        found = (*found, Trouble("cooling_too_steep", sentence))
+        found = (*found, Trouble(TOO_STEEP_TO_RELEASE, sentence))
     return found

@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 
 from bayleaf.heat.asked import asked_figures, asked_powers
 from bayleaf.heat.bands_json import NEVER, bands_json, minutes
-from bayleaf.heat.bondline import Spot, layer_curves
+from bayleaf.heat.bondline import Spot, layer_curves, whole_window_s
 from bayleaf.heat.exposure import AGEING_SOURCE, STRONGER_TIMES, Above, Exposure
 from bayleaf.heat.model import MODEL_ID
 from bayleaf.heat.nearby import NeighbourAnswer
@@ -80,6 +80,7 @@ def plan_json(plan: Plan) -> Json:
             {"x_mm": _mm(one.x_m), "from_min": minutes(one.from_s), "until_min": minutes(one.until_s)}
             for one in plan.windows
         ],
+        "wedging_whole_min": [minutes(at_s) for at_s in whole_window_s(plan.bond, plan.windows)],
         "layers": [_exposure(one) for one in plan.exposures],
         "neighbours": [_neighbour(one) for one in plan.neighbours],
         "release": [act_json(act) for act in plan.acts],
@@ -123,7 +124,7 @@ def answer_sentence(plan: Plan) -> str:
         return f"Not feasible: {plan.troubles[0].sentence}.{mend}"
     low, high = (_rounded(at_s) for at_s in (plan.workable_from_s, plan.workable_to_s))
     metal = max((one.peak_C for one in plan.exposures if one.role == "metal"), default=math.nan)
-    release = f"release from {_rounded(plan.heat_until_s)} to {_rounded(plan.last_act_s)} min"
+    release = f"release from {_rounded(plan.first_act_s)} to {_rounded(plan.last_act_s)} min"
     workable = f"Workable in {_rounded(plan.workable_s)} min ({low}-{high})"
     return f"{workable}, {release}, metal peaks at {metal:.0f} C."
 

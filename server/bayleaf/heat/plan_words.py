@@ -27,21 +27,19 @@ def _troubles(answer: Json) -> Iterator[str]:
 def _times(answer: Json) -> Iterator[str]:
     workable = _min(answer["workable_min"], answer["workable_band_min"])
     bands = answer["bands"]
-    yield f"coldest bondline workable in {workable}"
+    yield f"coldest bondline workable: {workable}"
     until = _min(answer["heat_until_min"], bands["heat_until_min"])
     yield f"soak {_min(answer['soak_min'])}, heat until {until}"
     begins, ends = bands["window_from_min"], bands["window_until_min"]
     if answer["purpose"] == "removal":
-        band = f"over the band from {_ends(begins)} until {_ends(ends)} min"
-        yield f"wedging, zone end to end: {_window(answer)}; {band}"
+        band = f"band: begins {_ends(begins)}, ends {_ends(ends)} min"
+        yield f"wedging, zone end to end: {_window(answer)} ({band})"
 
 
 def _window(answer: Json) -> str:
     """The minutes in which every place of the joint can be wedged."""
-    windows = answer["wedging_windows"]
-    opens = max((_number(one["from_min"]) for one in windows), default=float("inf"))
-    closes = min((_number(one["until_min"]) for one in windows), default=0.0)
-    return f"{opens:.0f} to {closes:.0f} min" if opens <= closes else NEVER
+    opens, closes = answer["wedging_whole_min"]
+    return NEVER if NEVER in (opens, closes) else f"{opens:.0f} to {closes:.0f} min"
 
 
 def _spots(answer: Json) -> Iterator[str]:
@@ -146,10 +144,6 @@ def _rests(answer: Json) -> Iterator[str]:
     yield f"inputs: zone {answer['zone']}, {answer['digest'][:16]}"
     (low, high), (least, most) = answer["band"]["contact_factor"], answer["band"]["loss_factor"]
     yield f"band: contact {low:g} to {high:g} and loss {least:g} to {most:g} times what the zone says"
-
-
-def _number(minutes: float | str) -> float:
-    return float("inf") if minutes == NEVER else float(minutes)
 
 
 def _min(minutes: float | str, band: Sequence[float | str] = ()) -> str:

@@ -16,10 +16,11 @@ from bayleaf.heat.step_length import ROUGH
 from bayleaf.heat.zone import Pad, Supply, Zone
 
 SETPOINTS = (0.9, 0.8, 0.7, 0.6, 0.5)
-POWERS = (0.9, 0.8, 0.7, 0.6, 0.5)
+POWERS = (0.9, 0.8, 0.7, 0.6, 0.5, 0.4, 0.3)
 STRONGER = (1.25, 1.5, 2.0)
 CONTACTS = (1.5, 2.5)
 LONGER = (1.5, 2.5)
+TOO_STEEP_TO_RELEASE = "cooling_too_steep"
 
 
 @dataclass(frozen=True)
@@ -32,7 +33,7 @@ class Trouble:
 
 def troubles_of(zone: Zone, run: Run) -> tuple[Trouble, ...]:
     """Everything about a run's heating that breaks a limit of the zone."""
-    checks = (_never_workable, _too_hot, _layers, _neighbours, _circuit, _ramp)
+    checks = (_never_workable, _too_short, _too_hot, _layers, _neighbours, _circuit, _ramp)
     return tuple(trouble for check in checks for trouble in check(zone, run))
 
 
@@ -44,6 +45,21 @@ def _never_workable(zone: Zone, run: Run) -> Iterator[Trouble]:
             "never_workable",
             f"coldest bondline reaches {best:.0f} C, workable from {zone.workable_C:.0f} C",
         )
+
+
+def _too_short(zone: Zone, run: Run) -> Iterator[Trouble]:
+    """The soak and the wedging have to fit, unless the document brings a release of its own."""
+    soft_s = workable_s(layer_curves(run, zone, zone.bondline), zone.workable_C)
+    needed_s = soft_s + after_workable_s(zone)
+    if math.isfinite(soft_s) and needed_s > zone.duration_s and not zone.acts:
+        done = "soaked and wedged" if zone.purpose == "removal" else "soaked"
+        found = f"workable after {soft_s / 60:.0f} min and {done} after {needed_s / 60:.0f} min"
+        yield Trouble("run_too_short", f"{found}, the longest run is {zone.duration_s / 60:.0f} min")
+
+
+def after_workable_s(zone: Zone) -> float:
+    """How long the pads stay on once the coldest place is workable: soak, and for a removal wedging."""
+    return zone.soak_s + (zone.wedging_s if zone.purpose == "removal" else 0.0)
 
 
 def _too_hot(zone: Zone, run: Run) -> Iterator[Trouble]:
@@ -89,9 +105,12 @@ def _ramp(zone: Zone, run: Run) -> Iterator[Trouble]:
 def mending_change(zone: Zone, troubles: tuple[Trouble, ...]) -> str:
     """The first single change that a workshop can make under which nothing is broken; '' if none does.
 
-    Only changes that can help against these troubles are tried.
+    Only changes that can help against these troubles are tried. A release that falls too steeply is not
+    released anew under each: against it nothing is promised.
     """
     kinds = {trouble.code.split(":")[0] for trouble in troubles}
+    if TOO_STEEP_TO_RELEASE in kinds:
+        return ""
     for sentence, changed in _changes(zone, kinds):
         if not troubles_of(changed, _heated(changed)):
             return sentence
@@ -102,7 +121,7 @@ def _heated(zone: Zone) -> Run:
     """The zone heated until workable and soaked, or to its end, on a coarse mesh."""
     run = simulate(zone, layout_of(zone, mesh_of(zone, QUICK)), accuracy=ROUGH)
     soft_s = workable_s(layer_curves(run, zone, zone.bondline), zone.workable_C)
-    return run.until(soft_s + zone.soak_s + zone.wedging_s)
+    return run.until(soft_s + after_workable_s(zone))
 
 
 def _changes(zone: Zone, kinds: set[str]) -> Iterator[tuple[str, Zone]]:
@@ -117,6 +136,9 @@ def _changes(zone: Zone, kinds: set[str]) -> Iterator[tuple[str, Zone]]:
             others = tuple(two for two in zone.neighbours if two.id != one.id)
             yield f"move {one.name} away, or shield it", replace(zone, neighbours=others)
     if "never_workable" in kinds:
+        yield from _hotter(zone)
+    elif "run_too_short" in kinds:
+        yield from _longer(zone)
         yield from _hotter(zone)
     else:
         for share in POWERS:
@@ -135,14 +157,22 @@ def _powered(zone: Zone, times: float) -> Zone:
 
 
 def _hotter(zone: Zone) -> Iterator[tuple[str, Zone]]:
+    spared = [pad.name for pad in zone.pads if pad.power_share < 1 and pad.power_W_m2 > 0]
+    if spared:
+        whole = tuple(replace(pad, power_share=1.0) for pad in zone.pads)
+        yield f"give {' and '.join(spared)} full power", replace(zone, pads=whole)
     for times in CONTACTS:
         pads = tuple(_pressed(pad, times) for pad in zone.pads)
         yield f"press the pads flush: {times:g} times the contact", replace(zone, pads=pads)
+    yield from _longer(zone)
+    for times in STRONGER:
+        yield f"use pads of {times:g} times the power", _powered(zone, times)
+
+
+def _longer(zone: Zone) -> Iterator[tuple[str, Zone]]:
     for times in LONGER:
         minutes = times * zone.duration_s / 60
         yield f"heat for {minutes:.0f} min", replace(zone, duration_s=times * zone.duration_s)
-    for times in STRONGER:
-        yield f"use pads of {times:g} times the power", _powered(zone, times)
 
 
 def _setpoints(zone: Zone) -> Iterator[tuple[str, Zone]]:

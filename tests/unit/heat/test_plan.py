@@ -6,6 +6,7 @@ import json
 import math
 import re
 import xml.etree.ElementTree as ET
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -25,7 +26,7 @@ from bayleaf.heat.plan import FIRST, Plan, plan_of
 from bayleaf.heat.plan_json import answer_sentence, plan_json
 from bayleaf.heat.plan_words import plan_lines
 from bayleaf.heat.release import order_of_release
-from bayleaf.heat.troubles import mending_change, troubles_of
+from bayleaf.heat.troubles import Trouble, mending_change, troubles_of
 from unit.heat.zones import SEED, joint, joint_zone
 
 RELEASED: dict[str, Any] = {
@@ -196,6 +197,50 @@ def test_pads_too_weak_are_told_as_never_workable_and_what_mends_it() -> None:
     troubles = troubles_of(zone, asked_run(zone))
     assert [one.code for one in troubles] == ["never_workable"]
     assert mending_change(zone, troubles) == "use pads of 1.25 times the power"
+
+
+def test_a_soak_that_does_not_fit_into_the_run_is_told_with_the_time_that_mends_it() -> None:
+    """Workable after some 5 min, and 2 min of soak and 2 of wedging: over 6 min, under 1.5 times 7 min."""
+    zone = joint_zone(duration_min=7)
+    troubles = troubles_of(zone, asked_run(zone))
+    assert [one.code for one in troubles] == ["run_too_short"]
+    assert re.search(r"soaked and wedged after \d+ min, the longest run is 7 min", troubles[0].sentence)
+    assert mending_change(zone, troubles) == "heat for 10 min"
+
+
+def test_a_pad_that_is_off_is_what_mends_a_cold_end() -> None:
+    pads = joint()["pads"]
+    zone = joint_zone(pads=[pads[0], {**pads[1], "power_share": 0}], duration_min=20)
+    troubles = troubles_of(zone, asked_run(zone))
+    assert [one.code for one in troubles] == ["never_workable"]
+    assert mending_change(zone, troubles) == "give B full power"
+
+
+def test_nothing_is_promised_against_a_release_that_falls_too_steeply() -> None:
+    steep = (Trouble("cooling_too_steep", "release falls by 9.0 K/min, the limit is 0.5 K/min"),)
+    assert mending_change(joint_zone(limits={"cooling_K_min": 0.5}), steep) == ""
+
+
+@pytest.fixture(scope="module")
+def own_release() -> Plan:
+    """One pad only, and a release of the document's own: off after 20 min."""
+    acts = [{"at_min": 20, "pad": "A", "act": "off"}]
+    bondline = {**joint()["bondline"], "workable_C": 60}
+    return plan_of(
+        joint_zone(pads=joint()["pads"][:1], acts=acts, bondline=bondline, duration_min=30), family_size=3
+    )
+
+
+def test_a_release_of_the_documents_own_is_told_by_its_own_times(own_release: Plan) -> None:
+    assert "release from 20 to 20 min" in answer_sentence(own_release)
+
+
+def test_there_is_no_window_of_the_whole_joint_while_one_end_stays_hard(plan: Plan) -> None:
+    cold_end = replace(plan, windows=plan.windows[:-1])
+    assert plan_json(cold_end)["wedging_whole_min"] == ["never", "never"]
+    opens, closes = plan_json(plan)["wedging_whole_min"]
+    assert opens < plan.heat_until_s / 60 - 2 < closes
+    assert "wedging, zone end to end: never" in "\n".join(plan_lines(plan_json(cold_end)))
 
 
 def test_factors_of_the_family_are_even_in_their_logarithm_with_nominal_in_the_middle() -> None:

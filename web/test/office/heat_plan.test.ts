@@ -212,6 +212,8 @@ describe('the figures', () => {
     expect(wholeWindow(ANSWER)).toEqual([13, 24])
     const hard = [{ x_mm: 0, from_min: 'never', until_min: 'never' } as const]
     expect(wholeWindow({ ...ANSWER, wedging_windows: hard })).toBeUndefined()
+    expect(wholeWindow({ ...ANSWER, wedging_whole_min: [12, 25] })).toEqual([12, 25])
+    expect(wholeWindow({ ...ANSWER, wedging_whole_min: ['never', 'never'] })).toBeUndefined()
   })
 
   it('name the inputs that they rest on, by the document’s own words', () => {

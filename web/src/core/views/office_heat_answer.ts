@@ -115,6 +115,8 @@ export type PlanAnswer = {
     readonly from_min: Minutes
     readonly until_min: Minutes
   }[]
+  /** Of the whole joint; missing in what an older program has planned. */
+  readonly wedging_whole_min?: MinuteSpan
   readonly layers: readonly LayerAnswer[]
   readonly neighbours: readonly NeighbourAnswer[]
   readonly release: readonly ReleaseAct[]
@@ -141,6 +143,10 @@ export type PlanAnswer = {
 
 /** The minutes in which the whole joint can be wedged: from its last place to become soft to its first to harden. */
 export function wholeWindow(answer: PlanAnswer): readonly [from: number, until: number] | undefined {
+  if (answer.wedging_whole_min !== undefined) {
+    const [opens, closes] = answer.wedging_whole_min
+    return opens === 'never' || closes === 'never' ? undefined : [opens, closes]
+  }
   const windows = answer.wedging_windows
   const from = windows.map((one) => one.from_min)
   const until = windows.map((one) => (one.until_min === 'never' ? Number.POSITIVE_INFINITY : one.until_min))
