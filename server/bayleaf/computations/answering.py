@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Mapping
 from typing import Any
 
 from bayleaf.bonding.refusal import Refused as BondingRefused
@@ -31,6 +33,7 @@ def _answer(computation: Computation, inputs: Inputs) -> Answered:
         outcome = computation.answer(inputs)
     except (BondingRefused, FasteningRefused) as refused:
         raise DocumentRefused(refused.field, str(refused.found), refused.allowed, refused.shown) from refused
+    _refuse_endless({**outcome.result, **outcome.band})
     return {
         "computation": computation.name,
         "model": outcome.model or computation.model,
@@ -41,6 +44,13 @@ def _answer(computation: Computation, inputs: Inputs) -> Answered:
         "sources": list(computation.sources),
         "first": FIRST,
     }
+
+
+def _refuse_endless(figures: Mapping[str, Any]) -> None:
+    """Figures that are each in range may still lie too far apart for a number: no answer names them."""
+    for name, one in figures.items():
+        if isinstance(one, float) and not math.isfinite(one):
+            raise DocumentRefused(name, str(one), "a finite answer; these figures lie too far apart for one")
 
 
 def to_ten_digits(figures: Any) -> Any:

@@ -39,6 +39,13 @@ def test_an_answer_carries_model_inputs_with_defaults_band_sources_and_who_comes
     assert "come first" in answer["first"]
 
 
+def test_figures_too_far_apart_for_an_answer_are_refused_and_none_is_made_up() -> None:
+    case = next(one for one in cases_of("bonding") if one.computation == "double-lap")
+    found = ask("bonding", "double-lap", {**case.inputs, "inner_modulus_psi": 1e-300})["result"]
+    assert found["refused"] is True
+    assert "too far apart" in found["allowed"]
+
+
 def test_the_coldest_of_several_surfaces_decides() -> None:
     found = ask("bonding", "dew-point", {**AIR, "surface_temperatures_C": {"sill": 14.0, "post": 16.0}})
     assert (found["result"]["coldest_surface"], found["result"]["meets_rule"]) == ("sill", False)
