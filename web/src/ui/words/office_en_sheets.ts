@@ -101,7 +101,7 @@ export const sheetWords = {
 export const withdrawWords = {
   key: 'Withdraw',
   label: (name: string, revision: string) => `Withdraw ${name}, revision ${revision}`,
-  sure: 'The card reckons with the revision before it again, or with the method’s own figures. It stays here with what rests on it; its revision can be entered anew.',
+  sure: 'From then on the card reckons with the revision before it, or with the method’s own figures. It stays here with what rests on it, and its revision can be entered anew.',
   why: 'What is wrong with it',
   needWhy: 'Say what is wrong with it first.',
   done: (name: string) => `${name} is withdrawn. Phones hear of it with their next contact.`,
