@@ -132,7 +132,9 @@ def verdict(file: Path | None, data: Path, database: str, as_json: bool, **of: A
     """Judge finished runs by their readings: ramp, soak, peak, minutes, release, cooling, gaps.
 
     By --job or --dossier from the entries alone, every run of the job; or one run in FILE, JSON or YAML:
-    purpose, limits, readings per sensor as [s after switch-on, C], and the acts.
+    purpose, limits, readings per sensor as [s after switch-on, C], and the acts. Sensors are on the bond
+    unless metal_sensors, composite_sensors or neighbour_sensors name them; limits may count minutes above a
+    temperature of each (bond_above_C, bond_above_max_min, and so on).
 
     \b
     Example: bayleaf heat verdict --job 2024-17 --data /srv/bayleaf
@@ -165,12 +167,14 @@ def _of_file(file: Path, *, as_json: bool) -> None:
 
 def verdict_json(made: Verdict) -> dict[str, object]:
     """The verdict as plain data; `limit` is left out where there is none."""
+    from bayleaf.step_computations.heat_verdict import MODEL
+
     lines = [
         {"what": one.what, "figure": round(one.figure, 2), "unit": one.unit, "standing": one.standing}
         | ({} if one.limit is None else {"limit": one.limit})
         for one in made.lines
     ]
-    return {"verdict": made.overall, "lines": lines, "first": FIRST}
+    return {"verdict": made.overall, "model": MODEL, "lines": lines, "first": FIRST}
 
 
 def _lines(made: Verdict) -> str:
