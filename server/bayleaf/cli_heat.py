@@ -178,5 +178,8 @@ def verdict_json(made: Verdict) -> dict[str, object]:
 
 
 def _lines(made: Verdict) -> str:
-    rows = [f"{one.sentence}: {one.standing.replace('_', ' ')}" for one in made.lines]
+    from bayleaf.report.verdict_words import STANDING
+
+    told = {"not_recorded": STANDING["not_recorded"]}
+    rows = [f"{one.sentence}: {told.get(one.standing, one.standing.replace('_', ' '))}" for one in made.lines]
     return "\n".join([made.overall.replace("_", " "), *rows, FIRST])

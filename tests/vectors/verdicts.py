@@ -139,6 +139,12 @@ def scenes() -> dict[str, tuple[str, dict[str, Any], dict[str, Any], list[dict[s
             SETTINGS,
             [],
         ),
+        "nobody_recorded_the_release": (
+            "Down by 20 K/min with no turn-down, lift or switch-off recorded: told, and not judged.",
+            {**run(a=through((0, 20), (18, 150), (36, 160), (41, 60), (66, 40))), "acts": [act("cold", 66)]},
+            SETTINGS | {"release": []},
+            [],
+        ),
         "cure_conforms": ("A warm cure long enough.", run(released(84, 85, 108), "cure", **cure), CURE, []),
         "cure_short": (
             "The same, but the coldest place gives out early: a cure that is none.",

@@ -6,7 +6,9 @@ is not conforming.
 The soak counts between two moments at which every bond sensor was read, no farther apart than the gap
 limit, with the lagging one at or above the minimum at both; it pauses below and goes on after. What it lost
 so between its first and its last counted moment is a gap of the soak: a deviation, no failure. Gaps of a
-sensor count until the release begins: what cools is read for its rate and its end.
+sensor count until the release begins: what cools is read for its rate and its end. Where no turn-down, lift
+or switch-off was recorded, the steepest fall of the whole run is told and not judged: nobody can say what of
+it was the cooling, and a limit that was not judged was not kept to.
 """
 
 from __future__ import annotations
@@ -15,18 +17,20 @@ from collections import defaultdict
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from itertools import pairwise
-from typing import Literal
+from typing import Final, Literal
 
 import numpy as np
 
 from bayleaf.heat.ageing import above_s
 from bayleaf.heat.readings_document import FinishedRun
 
-Standing = Literal["conforming", "deviation", "not_conforming", "not_judged"]
+Standing = Literal["conforming", "deviation", "not_conforming", "not_judged", "not_recorded"]
 Overall = Literal["conforming", "conforming_with_deviations", "not_conforming"]
 Rows = tuple[tuple[float, float], ...]
 Read = Mapping[str, Rows]
 RATE_OVER_S = 60.0
+DEVIATES: Final = frozenset[Standing](("deviation", "not_recorded"))
+"""How a line stands that keeps a run from conforming as it is, and is no failure."""
 
 
 @dataclass(frozen=True)
@@ -57,7 +61,7 @@ def verdict_of(run: FinishedRun) -> Verdict:
     standings = {line.standing for line in lines}
     if "not_conforming" in standings:
         return Verdict("not_conforming", lines)
-    return Verdict("conforming_with_deviations" if "deviation" in standings else "conforming", lines)
+    return Verdict("conforming_with_deviations" if standings & DEVIATES else "conforming", lines)
 
 
 def _line(
@@ -170,9 +174,18 @@ def _first_release_s(run: FinishedRun) -> float:
     )
 
 
+def _is_released(run: FinishedRun) -> bool:
+    return _first_release_s(run) < float("inf")
+
+
 def _steepest(run: FinishedRun, *, falling: bool) -> float:
-    """K/min over at least a minute, of bond sensors; falls count from the first release on, rises before."""
+    """K/min over at least a minute, of bond sensors; falls count from the first release on, rises before.
+
+    Without a release both count over the whole run.
+    """
     turn_s = _first_release_s(run)
+    if falling and not _is_released(run):
+        turn_s = 0.0
     sign, worst = (-1.0 if falling else 1.0), 0.0
     for rows in run.bond.values():
         kept = [row for row in rows if (row[0] >= turn_s if falling else row[0] <= turn_s)]
@@ -195,8 +208,11 @@ def _ramp(run: FinishedRun) -> Iterator[Line]:
 
 
 def _cooling(run: FinishedRun) -> Iterator[Line]:
-    rate, limit = _steepest(run, falling=True), run.limits.cooling_K_min
-    yield _line("cooling", rate, limit, "K/min", keeps=limit is None or rate <= limit, otherwise="deviation")
+    rate, limit, released = _steepest(run, falling=True), run.limits.cooling_K_min, _is_released(run)
+    keeps = released and (limit is None or rate <= limit)
+    yield _line(
+        "cooling", rate, limit, "K/min", keeps=keeps, otherwise="deviation" if released else "not_recorded"
+    )
 
 
 def _release(run: FinishedRun) -> Iterator[Line]:

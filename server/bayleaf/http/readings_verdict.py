@@ -27,7 +27,11 @@ class JudgedLine(Schema):
 
     code = fields.String(required=True)
     standing = fields.String(
-        required=True, metadata={"description": "conforming, deviation, not_conforming, not_judged, pending"}
+        required=True,
+        metadata={
+            "description": "conforming, deviation, not_conforming, not_judged, not_recorded (the act that it "
+            "is judged from), pending"
+        },
     )
     figure = fields.Nested(Figure, required=True)
     limit = fields.Nested(Figure, required=True, allow_none=True)

@@ -102,7 +102,7 @@ def _verdict(ledger: Ledger, run: RunState, made: RunVerdict | None) -> list[dic
 
 
 def _judged(run: RunState, ledger: Ledger, line: VerdictLine) -> dict[str, str]:
-    tone = {"not_conforming": "stop", "deviation": "note"}.get(line.standing, "")
+    tone = {"not_conforming": "stop", "deviation": "note", "not_recorded": "note"}.get(line.standing, "")
     found = found_words(line, _hottest(run, ledger, line.code))
     return _line(WHAT[line.code], found, STANDING[line.standing], tone=tone)
 

@@ -12,7 +12,7 @@ from bayleaf.report.verdict_words import STANDING, WHAT, found_words, overall_wo
 from bayleaf.report.words import inner, listed
 from bayleaf.step_computations.run_verdict import RunVerdict, run_verdicts
 
-NOT_WITHIN = ("deviation", "not_conforming")
+NOT_WITHIN = ("deviation", "not_recorded", "not_conforming")
 
 
 @dataclass(frozen=True)
@@ -54,7 +54,7 @@ def _said(one: NumberedRun) -> str:
 def _not_within(verdict: RunVerdict) -> Iterator[str]:
     for line in verdict.lines:
         if line.standing in NOT_WITHIN:
-            said = f" {STANDING[line.standing]}:" if line.standing == "not_conforming" else ""
+            said = f" {STANDING[line.standing]}:" if line.standing != "deviation" else ""
             yield f"{inner(WHAT[line.code])}{said} {found_words(line)}"
 
 

@@ -19,6 +19,7 @@ STANDING: Final = {
     "deviation": "deviates",
     "not_conforming": "not conforming",
     "not_judged": "no limit set",
+    "not_recorded": "not judged: no turn-down, lift or switch-off was recorded",
     "pending": "not over yet",
 }
 WHAT: Final = {

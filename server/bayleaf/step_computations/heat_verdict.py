@@ -14,7 +14,7 @@ from bayleaf.step_computations.inputs import Run, Runs
 from bayleaf.step_computations.question import Question
 from bayleaf.step_computations.shapes import Answer, Line, Unanswerable, Value
 
-MODEL: Final = "heat_verdict/1"
+MODEL: Final = "heat_verdict/2"
 _MS_PER_S: Final = 1000
 _NEEDED: Final = ("lagging_min", "leading_max", "soak_s", "gap_max_s", "ramp_s", "cold_below")
 _CODES: Final = {

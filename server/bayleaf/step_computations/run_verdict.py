@@ -16,6 +16,7 @@ from bayleaf.domain.entries import Entry
 from bayleaf.domain.method import MethodDoc
 from bayleaf.domain.part import Zone
 from bayleaf.domain.state import CardState, RunState
+from bayleaf.heat.verdict import DEVIATES
 from bayleaf.step_computations import inputs as given
 from bayleaf.step_computations.gathering import quantities_of
 from bayleaf.step_computations.heat_verdict import heat_verdict
@@ -29,6 +30,8 @@ Standing = str
 PENDING: Final = "pending"
 """How a line stands that only the rest of the run can settle."""
 _SETTLED_LAST: Final = ("soak", "release", "cold")
+_TILL_RECORDED: Final = "not_recorded"
+"""How a line stands that wants an act which the rest of the run may bring."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,7 +126,8 @@ def _verdict(one: _Begun, before: Sequence[_Begun]) -> RunVerdict:
 def _line(code: str, standing: Standing, values: Sequence[Value], *, over: bool) -> VerdictLine:
     figure, *limit = values
     name = code.removeprefix("heat_")
-    waits = not over and name in _SETTLED_LAST and standing not in ("conforming", "not_judged")
+    unsettled = name in _SETTLED_LAST and standing not in ("conforming", "not_judged")
+    waits = not over and (unsettled or standing == _TILL_RECORDED)
     return VerdictLine(name, PENDING if waits else standing, figure, limit[0] if limit else None)
 
 
@@ -132,5 +136,5 @@ def _overall(lines: Sequence[VerdictLine], *, aborted: bool) -> Overall:
         return "not_judged"
     if any(line.standing == "not_conforming" for line in lines):
         return "not_conforming"
-    deviates = aborted or any(line.standing == "deviation" for line in lines)
+    deviates = aborted or any(line.standing in DEVIATES for line in lines)
     return "conforming_with_deviations" if deviates else "conforming"

@@ -167,6 +167,27 @@ def test_cooling_too_fast_is_a_deviation() -> None:
     assert standing(verdict, "cooling") == "deviation"
 
 
+def test_cooling_is_told_and_not_judged_where_no_release_was_recorded() -> None:
+    """By hand: from 120 C to 40 C within the last minute are 80 K/min."""
+    steep = [[t, T] for t, T in curve(150) if t <= 2100] + [[2160, 135], [2220, 120], [2280, 40]]
+    made = judged(readings={"a": steep, "b": curve(130)}, metal_sensors=[], acts=[], release_order=[])
+    cooling = next(line for line in made.lines if line.what == "cooling")
+    assert (cooling.figure, cooling.limit, cooling.standing) == (80, 8, "not_recorded")
+    assert made.overall == "conforming_with_deviations"
+
+
+def test_cooling_without_a_limit_is_not_judged_for_want_of_one() -> None:
+    limits = {name: value for name, value in LIMITS.items() if name != "cooling_K_min"}
+    assert standing(judged(acts=[], limits=limits), "cooling") == "not_judged"
+
+
+def test_the_command_says_why_it_did_not_judge_the_cooling(tmp_path: Path) -> None:
+    file = tmp_path / "run.json"
+    file.write_text(json.dumps(document(acts=[])))
+    told = CliRunner().invoke(main, ["heat", "verdict", str(file)])
+    assert "limit 8 K/min: not judged: no turn-down, lift or switch-off was recorded\n" in told.output
+
+
 @pytest.mark.parametrize(
     ("change", "line"),
     [

@@ -16,3 +16,13 @@ def test_the_vectors_say_what_their_names_say() -> None:
     assert made["conforms"]["overall"] == made["cure_conforms"]["overall"] == "conforming"
     assert made["breaker_trips"]["overall"] == "conforming_with_deviations"
     assert made["cure_short"]["overall"] == "not_conforming"
+
+
+def test_a_fall_after_no_recorded_release_is_told_and_not_judged() -> None:
+    """By hand: 160 C at minute 36 and 60 C at minute 41 are 20 K/min; every other limit is kept."""
+    made = verdicts.vectors()["nobody_recorded_the_release"]
+    told = {line["code"]: line for line in made["lines"]}
+    unjudged = {"code": "cooling", "figure": 20.0, "limit": 8.0, "standing": "not_recorded"}
+    assert told.pop("cooling") == unjudged
+    assert {line["standing"] for line in told.values()} == {"conforming", "not_judged"}
+    assert made["overall"] == "conforming_with_deviations"

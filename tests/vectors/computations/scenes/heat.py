@@ -231,6 +231,7 @@ def _found(**more: Json) -> list[Json]:
 
 HOT = [(m, 1910 if m == 20 else value) for m, value in M]
 SHORT = [(m, 1240 if m == 20 else value) for m, value in A]
+FAST = [*A[:7], (35, 500), (40, 450), (45, 400)]
 VERDICT = {
     "on_every_limit": case(
         "10 K/min up, 15 min at 130 C, 8 K/min down: on a limit is good; 41 C at the end.",
@@ -264,6 +265,14 @@ VERDICT = {
         BY_HAND,
         {"run": runs(_run(SHORT, M))},
         _found(soak=v("soak", 50, "min", 1)),
+        "inside",
+        settings=LIMITS,
+    ),
+    "nobody_recorded_the_release": case(
+        "130 to 50 C in 5 min is 16 K/min: told, and not judged; neither pad was released.",
+        BY_HAND,
+        {"run": runs(_run(FAST, M, acts=[]))},
+        _found(release=v("release", 2, "pads"), cooling=v("cooling", 1600, "K/min", 2)),
         "inside",
         settings=LIMITS,
     ),

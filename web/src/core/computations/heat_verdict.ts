@@ -10,6 +10,7 @@ const TONE: { readonly [One in Standing]: Tone } = {
   conforming: 'note',
   deviation: 'note',
   not_judged: 'note',
+  not_recorded: 'note',
   not_conforming: 'stop',
 }
 

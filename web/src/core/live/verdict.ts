@@ -4,7 +4,7 @@ import type { HeatSettings, SensorOf } from '../method.ts'
 import { aboveMs, type Row, type Sensors, steepest, wholeMoments } from './curves.ts'
 
 /** Name and form of these rules: a changed rule is a new model. */
-export const VERDICT_MODEL = 'heat_verdict/1'
+export const VERDICT_MODEL = 'heat_verdict/2'
 
 /** `value` at the scale of the settings' `decimals`. */
 export type RunRow = {
@@ -33,7 +33,8 @@ export type LineCode =
   | 'cooling'
   | 'cold'
   | 'sensor_gap'
-export type Standing = 'conforming' | 'deviation' | 'not_conforming' | 'not_judged'
+/** `not_recorded`: there is a limit, and no act was recorded to judge from. */
+export type Standing = 'conforming' | 'deviation' | 'not_conforming' | 'not_judged' | 'not_recorded'
 export type VerdictLine = {
   readonly code: LineCode
   readonly at: readonly string[]
@@ -85,7 +86,7 @@ export function heatVerdict(
   const has = (standing: Standing) => lines.some((line) => line.standing === standing)
   const overall: Overall = has('not_conforming')
     ? 'not_conforming'
-    : has('deviation') || run.aborted
+    : has('deviation') || has('not_recorded') || run.aborted
       ? 'conforming_with_deviations'
       : 'conforming'
   return {
@@ -138,8 +139,7 @@ const LINES: readonly ((judged: Judged) => VerdictLine | undefined)[] = [
   metalMinutes,
   ({ settings, neighbour }) => peakLine('neighbour_peak', settings, settings.neighbour_max, neighbour),
   releaseLine,
-  ({ run, settings, bond }) =>
-    rateLine('cooling', settings, settings.cooling_max, steepest(bond, releaseMs(run), -1)),
+  coolingLine,
   coldLine,
   gapLine,
 ]
@@ -150,9 +150,19 @@ function rateLine(
   { decimals }: HeatSettings,
   limit: number | undefined,
   rate: number,
+  unrecorded = false,
 ): VerdictLine {
   const made = { figure: rate * 10, limit: limit === undefined ? undefined : limit * 10, unit: 'K/min' }
-  return line(code, { ...made, decimals: decimals + 1 }, rate <= (limit ?? 0), 'deviation')
+  const otherwise = unrecorded ? 'not_recorded' : 'deviation'
+  return line(code, { ...made, decimals: decimals + 1 }, !unrecorded && rate <= (limit ?? 0), otherwise)
+}
+
+/** Where no release was recorded the steepest fall of the whole run is told: nobody can say what of it was the cooling. */
+function coolingLine({ run, settings, bond }: Judged): VerdictLine {
+  const from_ms = releaseMs(run)
+  const unrecorded = from_ms === Number.POSITIVE_INFINITY
+  const rate = steepest(bond, unrecorded ? 0 : from_ms, -1)
+  return rateLine('cooling', settings, settings.cooling_max, rate, unrecorded)
 }
 
 const MINUTES = { unit: 'min', decimals: 1 } as const

@@ -10,7 +10,12 @@ import { w } from '../words/en.ts'
 import { runVerdictWords as words } from '../words/en_verdict.ts'
 import { quantity } from '../words/format.ts'
 
-const STATE = { conforming: 'done', deviation: 'deviation', not_conforming: 'finding' } as const
+const STATE = {
+  conforming: 'done',
+  deviation: 'deviation',
+  not_conforming: 'finding',
+  not_recorded: 'deviation',
+} as const
 
 export function RunVerdict({ card, view }: { card: Card; view: RunView }): JSX.Element | null {
   const run = runInputOf(card, view.run)

@@ -34,6 +34,7 @@ export const runVerdictWords: {
     deviation: 'deviates',
     not_conforming: 'not conforming',
     not_judged: 'no limit given',
+    not_recorded: 'not judged: no turn-down, lift or switch-off was recorded',
   },
   limit: (limit) => `limit ${limit}`,
   aborted: 'It was aborted.',
