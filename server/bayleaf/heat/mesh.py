@@ -25,8 +25,8 @@ class Grading:
     pad forgets the pad's end within some 60 mm: the one needs finer cells than the other.
     """
 
-    layer_end_m: float = 0.003
-    layer_growth: float = 0.3  # of the distance
+    layer_end_m: float = 0.0025
+    layer_growth: float = 0.25  # of the distance
     pad_end_m: float = 0.012
     pad_growth: float = 0.6
     largest_m: float = 0.050

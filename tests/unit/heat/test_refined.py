@@ -53,8 +53,8 @@ def both(runs: tuple[Zone, Run, Run], places: tuple[Place, ...]) -> tuple[Floats
     return np.asarray(first), np.asarray(second)
 
 
-@pytest.mark.parametrize("layer", ["bond", "metal"])
-def test_every_place_of_bondline_and_metal_is_within_half_a_kelvin(
+@pytest.mark.parametrize("layer", ["bond", "metal", "laminate"])
+def test_every_place_of_every_layer_is_within_half_a_kelvin(
     runs: tuple[Zone, Run, Run], layer: str
 ) -> None:
     zone, usual, fine = runs
