@@ -76,8 +76,17 @@ def rivets(log: Log) -> None:
     log.tick("mara", "3 10:10", "three")
 
 
-def heat(log: Log, readings: dict[str, list[tuple[int, int]]] | None = None, *, plan: str = "") -> str:
-    """A whole run; the hash of its on. Readings are (seconds since on, degrees)."""
+def heat(
+    log: Log,
+    readings: dict[str, list[tuple[int, int]]] | None = None,
+    *,
+    plan: str = "",
+    released: bool = True,
+) -> str:
+    """A whole run; the hash of its on. Readings are (seconds since on, degrees).
+
+    Not `released`: nobody recorded that a pad was turned down, lifted or switched off.
+    """
     on = log.write(
         "mara",
         "3 11:00",
@@ -117,7 +126,8 @@ def heat(log: Log, readings: dict[str, list[tuple[int, int]]] | None = None, *, 
         ("cold", "", 4200),
     ]
     for act, pad, seconds in acts:
-        write_act(log, on, act, seconds, pad=pad)
+        if released or act in ("soaked", "cold"):
+            write_act(log, on, act, seconds, pad=pad)
     log.tick("mara", "3 12:20", "four")
     return on
 

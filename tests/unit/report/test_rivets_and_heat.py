@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from copy import deepcopy
 from dataclasses import replace
 from typing import Any
 
 from bayleaf.report.contents import contents_of
 from bayleaf.report.source import Arrival, RunPlan
 from unit.report.jobs import READINGS, heat, rivets, well, write_act
-from unit.report.made_up import Log, at
+from unit.report.made_up import METHOD, Log, at
 
 
 def report_of(log: Log) -> dict[str, Any]:
@@ -112,6 +113,23 @@ def test_metal_over_its_maximum_is_outside_with_figure_and_limit() -> None:
         "over the maximum: zone upper, sensor m, 196\u00a0\u00b0C; "
         "limits bondline 185\u00a0\u00b0C and metal 190\u00a0\u00b0C"
     ) in said
+
+
+def test_a_fall_with_no_release_recorded_is_told_and_not_judged() -> None:
+    """Sensor b falls from 135 to 110 in five minutes, 5 K/min, under a limit of 4."""
+    method = deepcopy(METHOD)
+    method["stages"][1]["steps"][1]["asks"][0]["settings"] |= {"cooling_max": 4, "release": []}
+    log = Log(methods=[method])
+    log.open()
+    heat(log, released=False)
+    report = report_of(log)
+    line = next(one for one in report["runs"][0]["verdict"] if one["what"] == "Steepest fall")
+    reason = "not judged: no turn-down, lift or switch-off was recorded"
+    found = "5.0\u00a0K/min, at most 4.0\u00a0K/min"
+    assert (line["found"], line["verdict"], line["tone"]) == (found, reason, "note")
+    assert dict(report["facts"])["Heat runs"] == (
+        f"1 upper joint, removal: conforms, with deviations (steepest fall {reason}: {found})"
+    )
 
 
 def test_the_curve_is_drawn_from_the_readings_and_shades_only_what_counts() -> None:

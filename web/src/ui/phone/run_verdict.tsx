@@ -53,7 +53,11 @@ function Line({ line: { code, values, standing } }: { line: VerdictLine }): JSX.
       <span>{words.line[code]}</span>
       <strong class="num">{amount(figure)}</strong>
       <span class="label soft">{limit ? words.limit(amount(limit)) : words.standing.not_judged}</span>
-      {standing !== 'not_judged' && <StateWord state={STATE[standing]} word={words.standing[standing]} />}
+      {standing !== 'not_judged' && (
+        <span class={standing === 'not_recorded' ? 'whole' : ''}>
+          <StateWord state={STATE[standing]} word={words.standing[standing]} />
+        </span>
+      )}
     </>
   )
 }

@@ -72,6 +72,14 @@ async function over(fake: FakePhone, run: string) {
   await actAt(fake, run, 77, 'cold')
 }
 
+/** Cold by its readings, and nobody wrote down that a pad was turned down, lifted or off. */
+async function overUnrecorded(fake: FakePhone, run: string) {
+  await workable(fake, run)
+  await readAt(fake, run, 60, { a: 98, b: 102, c: 97, m: 101, n: 52 })
+  await readAt(fake, run, 76, { a: 39, b: 41, c: 38, m: 40, n: 33 })
+  await actAt(fake, run, 77, 'cold')
+}
+
 export const HEAT_SCENES: Record<string, Scene> = {
   heat_before: async () => {
     const fake = drawnPhone()
@@ -124,6 +132,7 @@ export const HEAT_SCENES: Record<string, Scene> = {
       await actAt(fake, run, 68, 'off')
     }),
   heat_over: () => heated(78, over),
+  heat_over_unrecorded: () => heated(78, overUnrecorded),
   heat_aborted: () =>
     heated(14, async (fake, run) => {
       await usualTo(fake, run, 10)
