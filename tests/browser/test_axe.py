@@ -26,9 +26,8 @@ empty jobs card held text choice reading points lot photo photo_denied tally com
 run_due deviation na f_later records strike hand_in self update wanted done_card shared_who offline full
 refused revoked lost unsaved loading not_there f_morning f_held f_two f_put_off f_steps f_since f_against
 map map_40 map_set map_whole heat_before heat_ramp heat_soak heat_workable heat_lift heat_cooling
-heat_aborted heat_over heat_over_metal heat_over_unrecorded heat_second_phone compute_waits compute_dew compute_holes
-p_live
-p_none p_denied p_in_use p_wanted sheet_more sheet_holds sheet_records door_pair door_install_first
+heat_aborted heat_over heat_over_metal heat_over_unrecorded heat_second_phone compute_waits compute_dew
+compute_holes p_live p_none p_denied p_in_use p_wanted sheet_more sheet_holds sheet_records door_pair door_install_first
 door_waiting door_wrong_code door_expired_code door_no_answer door_insecure door_store_lost
 door_store_failed office_heat office_heat_empty office_heat_offline office_heat_refused office_heat_plan
 office_heat_unplanned office_heat_waiting office_heat_planning office_heat_cancelled office_heat_failed
