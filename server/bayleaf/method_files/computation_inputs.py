@@ -67,6 +67,7 @@ COMPUTATIONS: Mapping[str, Takes] = {
         },
         one_of=(("gaps", "bondline"),),
     ),
+    "bit_use": Takes({"holes": "pcs", "per_bit": "pcs", "limit": "pcs"}, {"bit": "material"}),
     "cure_progress": Takes(
         {**CURE_SHEET, "coldest": "C"},
         {"adhesive": "@lot", "run": "@run", "blob": "Shore D", "blob_least": "Shore D"},
@@ -104,6 +105,9 @@ COMPUTATIONS: Mapping[str, Takes] = {
         {"along": "mm", "across": "mm", "largest": "mm", "ovality": "mm", "next_size": "mm"},
         about=("groups",),
         one_of=(("along", "largest"), ("across", "ovality")),
+    ),
+    "laminate_drying": Takes(
+        {"time": "min", "coldest": "C", "hottest": "C", "from": "C", "to": "C", "least": "min"}
     ),
     "open_time": Takes(
         {"air": "C", "flange": "C", "adhesive": "C", "sheet_time": "min", "sheet_temperature": "C"},

@@ -7,6 +7,7 @@ from typing import Final
 
 from bayleaf.step_computations.bead_volume import bead_volume
 from bayleaf.step_computations.best_fit import best_fit
+from bayleaf.step_computations.bit_use import bit_use
 from bayleaf.step_computations.cure_progress import cure_progress
 from bayleaf.step_computations.dew_point_margin import dew_point_margin
 from bayleaf.step_computations.edge_distance import edge_distance
@@ -16,6 +17,7 @@ from bayleaf.step_computations.grip import grip
 from bayleaf.step_computations.heat_plan import heat_plan
 from bayleaf.step_computations.heat_verdict import heat_verdict
 from bayleaf.step_computations.hole_decision import hole_decision
+from bayleaf.step_computations.laminate_drying import laminate_drying
 from bayleaf.step_computations.open_time import open_time
 from bayleaf.step_computations.pick_list import pick_list
 from bayleaf.step_computations.question import Question
@@ -26,6 +28,7 @@ from bayleaf.step_computations.thermal_mismatch import thermal_mismatch
 BOOK: Final[Mapping[str, Callable[[Question], Answer]]] = {
     "bead_volume": bead_volume,
     "best_fit": best_fit,
+    "bit_use": bit_use,
     "cure_progress": cure_progress,
     "dew_point_margin": dew_point_margin,
     "edge_distance": edge_distance,
@@ -35,6 +38,7 @@ BOOK: Final[Mapping[str, Callable[[Question], Answer]]] = {
     "heat_plan": heat_plan,
     "heat_verdict": heat_verdict,
     "hole_decision": hole_decision,
+    "laminate_drying": laminate_drying,
     "open_time": open_time,
     "pick_list": pick_list,
     "tally_reconciliation": tally_reconciliation,

@@ -54,8 +54,10 @@ def _quantities(found: Mapping[str, Found]) -> dict[str, Quantity]:
 
 
 def _material(record: Record, ask: ComputeAsk, role: str) -> str:
-    """What the lot input of that name asks for, else the name itself."""
+    """What the lot input of that name asks for or its fixed word, else the name itself."""
     for one in ask.inputs:
+        if one.name == role and one.text:
+            return one.text
         for ref in one.sources if one.name == role else ():
             at = record.find(ref.method, ref.step, ref.ask)
             if at is not None and isinstance(at.ask, LotAsk):

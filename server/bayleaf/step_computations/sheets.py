@@ -97,8 +97,10 @@ RISING: Final = (
 
 ADHESIVE: Final = "adhesive"
 RIVETS: Final = "rivets"
+BIT: Final = "bit"
 
-# By computation and input: the lot input (else the material of that name) whose sheet it is, and the figure.
+# By computation and input: the lot or material input (else the material of that name) whose sheet it is, and
+# the figure.
 TAKES: Final[Mapping[str, Mapping[str, tuple[str, str]]]] = {
     "open_time": {"sheet_time": (ADHESIVE, "open_time"), "sheet_temperature": (ADHESIVE, "open_time_at")},
     "cure_progress": {
@@ -115,6 +117,7 @@ TAKES: Final[Mapping[str, Mapping[str, tuple[str, str]]]] = {
         "left_in_mixer": (ADHESIVE, "left_in_mixer"),
     },
     "thermal_mismatch": {"shear_modulus": (ADHESIVE, "shear_modulus")},
+    "bit_use": {"limit": (BIT, "holes_per_bit")},
     "grip": {"grip_from": (RIVETS, "grip_from"), "grip_to": (RIVETS, "grip_to")},
 }
 # Facts of the method that a computation reads beside its inputs.

@@ -16,6 +16,7 @@ def write_all() -> None:
         bead,
         bond,
         cure,
+        drying,
         fasteners,
         heat,
         holes,
@@ -25,7 +26,7 @@ def write_all() -> None:
         shape,
     )
 
-    for module in (bead, bond, cure, fasteners, heat, holes, pairs, picks, pieces, shape):
+    for module in (bead, bond, cure, drying, fasteners, heat, holes, pairs, picks, pieces, shape):
         for computation, cases in module.SCENES.items():
             folder = HERE / computation
             folder.mkdir(exist_ok=True)

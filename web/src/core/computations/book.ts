@@ -1,6 +1,7 @@
 /** The computations by the names that a method may write. */
 import { beadVolume } from './bead_volume.ts'
 import { bestFit } from './best_fit.ts'
+import { bitUse } from './bit_use.ts'
 import { cureProgress } from './cure_progress.ts'
 import { dewPointMargin } from './dew_point_margin.ts'
 import { edgeDistance } from './edge_distance.ts'
@@ -10,6 +11,7 @@ import { grip } from './grip.ts'
 import { heatPlan } from './heat_plan.ts'
 import { heatVerdict } from './heat_verdict.ts'
 import { holeDecision } from './hole_decision.ts'
+import { laminateDrying } from './laminate_drying.ts'
 import { openTime } from './open_time.ts'
 import { pickList } from './pick_list.ts'
 import type { Question } from './question.ts'
@@ -20,6 +22,7 @@ import { thermalMismatch } from './thermal_mismatch.ts'
 export const BOOK: { readonly [name: string]: (asked: Question) => Answer } = {
   bead_volume: beadVolume,
   best_fit: bestFit,
+  bit_use: bitUse,
   cure_progress: cureProgress,
   dew_point_margin: dewPointMargin,
   edge_distance: edgeDistance,
@@ -29,6 +32,7 @@ export const BOOK: { readonly [name: string]: (asked: Question) => Answer } = {
   heat_plan: heatPlan,
   heat_verdict: heatVerdict,
   hole_decision: holeDecision,
+  laminate_drying: laminateDrying,
   open_time: openTime,
   pick_list: pickList,
   tally_reconciliation: reconciliation,

@@ -20,7 +20,7 @@ export type MaterialSheet = {
   readonly dated: string
   readonly values: readonly SheetValue[]
 }
-/** The lot input (else the material of that name) whose sheet it is, and the figure. */
+/** The lot or material input (else the material of that name) whose sheet it is, and the figure. */
 type Taken = readonly [role: string, figure: string]
 type Book = { readonly [computation: string]: { readonly [input: string]: Taken } }
 
@@ -40,6 +40,7 @@ export const TAKES: Book = {
     left_in_mixer: ['adhesive', 'left_in_mixer'],
   },
   thermal_mismatch: { shear_modulus: ['adhesive', 'shear_modulus'] },
+  bit_use: { limit: ['bit', 'holes_per_bit'] },
   grip: { grip_from: ['rivets', 'grip_from'], grip_to: ['rivets', 'grip_to'] },
 }
 /** Facts of the method that a computation reads beside its inputs. */

@@ -61,8 +61,10 @@ function usesOf(
   )
 }
 
-/** What the lot input of that name asks for, else the name itself. */
+/** What the lot input of that name asks for or its fixed word, else the name itself. */
 function materialOf(card: Card, ask: ComputeAsk, role: string): string {
+  const said = (ask.inputs ?? []).find((one) => one.name === role)
+  if (said !== undefined && 'text' in said) return said.text
   const refs = (ask.inputs ?? []).flatMap((one) => (one.name === role && 'from' in one ? one.from : []))
   for (const ref of refs) {
     const place = placeOf(card, ref.method, ref.step)

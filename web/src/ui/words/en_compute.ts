@@ -68,6 +68,9 @@ const REFUSED: Readonly<Record<string, string>> = {
   too_dry: 'the air is too dry for the formula.',
   other_points: 'the readings do not cover the same points.',
   on_a_line: 'the points lie on one line: the turn about it is open.',
+  band_turned: 'it lies above the other end of the band.',
+  under_coldest: 'it lies under the coldest reading.',
+  more_than_holes: 'one bit cannot have done more holes than there are.',
   no_group_point: 'a group has no reading of its own.',
   no_group: 'no electromotive group is known for this material.',
   no_bondline: 'the earlier result has no bondline.',
@@ -103,6 +106,10 @@ const SENTENCES: Readonly<Record<string, Sentence>> = {
     values.some((one) => one.name === 'cartridges')
       ? `Lay ready ${some(of('cartridges'), 'cartridge')} and ${some(of('mixers'), 'mixer')}.`
       : `The bondline is ${of('bondline_mean')} on average and takes ${of('volume')} of adhesive.`,
+  bit_use: (of, { verdict }) =>
+    verdict === 'inside'
+      ? `${some(of('bits_used'), 'bit')} for these holes, at most ${of('per_bit')} each; the last may do ${of('last_bit_left')} more.`
+      : `One bit did ${of('per_bit')} holes, ${of('limit')} are allowed: ${some(of('bits_needed'), 'bit')} at least.`,
   cure_progress: (of, answer, clock) => cureSentence(of, answer, clock),
   dew_point_margin: (of) => `The surface is ${of('margin')} over the dew point.`,
   edge_distance: (of, { verdict }) =>
@@ -131,6 +138,8 @@ const SENTENCES: Readonly<Record<string, Sentence>> = {
         ? 'The run conforms.'
         : 'Nothing to judge yet.',
   hole_decision: (of, { lines }) => holeSentence(of, lines[0]?.code ?? '', lines),
+  laminate_drying: (of, { verdict }) =>
+    verdict === 'inside' ? `Dried for ${of('in_band')} inside the band.` : 'Not dried as the method asks.',
   open_time: (of, { values }, clock) => {
     const left = values.find((one) => one.name === 'left')
     if (left === undefined) return `The parts may be joined for ${of('open_time')} from the first gram.`

@@ -28,11 +28,19 @@ const LINES: Readonly<Record<string, Said>> = {
   band_reaches_least: (_, of) =>
     `The instruments’ own error reaches down to ${of('margin_low')}, under the ${of('least')} asked for.`,
   bead_too_small: (_, of) => `The bead lacks ${of('missing')} to fill the bondline.`,
+  bit_change_after: (_, of) => `Change the last bit after ${of('last_bit_left')} more holes.`,
+  bit_change_now: () => 'Change the last bit now: it has done its holes.',
+  bit_over: (_, of) =>
+    `${of('per_bit')} holes with one bit, ${of('limit')} are allowed: look at its last holes, front and back.`,
   by_sheet: (_, of) => `${of('temperature')} at most: the sheet’s own time. Colder lengthens nothing.`,
   damaged_holes: (at) => `Marked damaged: ${listed(at)}. They go to the maker’s rule.`,
   differs_head: () => 'Heads taken do not match the rivets out.',
   differs_mandrel: () => 'Mandrels taken do not match the rivets out.',
   differs_shank: () => 'Shanks taken do not match the rivets out.',
+  drying_cold: (_, of) =>
+    `Down to ${of('coldest')}, under ${of('from')}: for how long is not known, so nothing counts.`,
+  drying_hot: (_, of) => `Up to ${of('hottest')}, over ${of('to')}: ask the maker before it is used.`,
+  drying_short: (_, of) => `${of('still_to_dry')} inside the band are missing.`,
   edge_short: (_, of) => `Short of the minimum of ${of('minimum')}.`,
   elastic_only: () =>
     'Elastic only: no peel, no creep, no bending. What the adhesive bears stands in its sheet.',
@@ -72,6 +80,7 @@ const LINES: Readonly<Record<string, Said>> = {
   next_size_needs: (_, of) =>
     `The next size, ${of('rivet')}, wants ${of('edge')} to the edge and ${of('pitch')} to its neighbours.`,
   no_forecast: () => 'The method’s own times. Nobody worked out a plan for this run.',
+  no_moisture_told: () => 'Time and temperature only: how much water is left is not told.',
   not_set: (at) => `Not set yet: ${listed(at)}.`,
   one_spare: () => 'And one spare cartridge and one spare mixer within reach.',
   open_time_over: (_, of) => `The open time has run out; ${of('used')} have gone by.`,
