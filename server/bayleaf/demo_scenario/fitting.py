@@ -82,7 +82,13 @@ DRY_FIT: Final = (
     ),
 )
 SURFACES: Final = (
-    Step("fit-12", "6 07:40", MARA, {"last_cloth": "white"}, before=MORNING),
+    Step(
+        "fit-12",
+        "6 07:40",
+        MARA,
+        {"drying_time": 720, "drying": (66, 74), "last_cloth": "white"},
+        before=MORNING,
+    ),
     Step("fit-13", "6 07:55", MARA, minutes=20),
     Step("fit-14", "6 08:20", OSKAR, {"surface": "dull and closed"}, minutes=15),
     Step("fit-15", "6 08:38", MARA, {"film": "stays closed", "film_time": 45}, minutes=7),

@@ -47,7 +47,8 @@ RIVET = sheet(
     ("hole_min", 49, "mm", 1),
     ("hole_max", 50, "mm", 1),
 )
-SHEETS = (PASTE, RIVET)
+BIT = sheet("carbide_bit", "bits", ("holes_per_bit", 20, "pcs", 0))
+SHEETS = (PASTE, RIVET, BIT)
 
 
 def asked(step: str, ask: str, sheets: tuple[MaterialSheet, ...] = SHEETS) -> tuple[Entry, Gathered]:
@@ -83,6 +84,8 @@ def figure(name: str, found: Gathered) -> int:
         # 49.6 mL of bead out of one cartridge of 400 mL less 12 mL in the mixer: 338.4 mL are left.
         ("fit-17", "bead", "left_over", 3384),
         ("rem-39", "decision", "hole_to", 500),
+        # The second bit did 11 holes of the sheet's 20; by the method's 11 it would be done.
+        ("fit-08", "bits", "last_bit_left", 9),
     ],
 )
 def test_a_figure_of_the_sheet_stands_in_the_place_of_the_methods(
@@ -90,7 +93,7 @@ def test_a_figure_of_the_sheet_stands_in_the_place_of_the_methods(
 ) -> None:
     _, found = asked(step, ask)
     assert figure(name, found) == expected
-    assert found.tables == ((RIVET if step == "rem-39" else PASTE).digest,)
+    assert found.tables == ({"rem-39": RIVET, "fit-08": BIT}.get(step, PASTE).digest,)
 
 
 def test_a_grip_beyond_the_sheet_is_outside_though_the_method_would_hold_it() -> None:
@@ -115,7 +118,7 @@ def test_a_sheet_in_another_unit_is_left_alone() -> None:
 def test_the_phone_works_every_result_out_from_the_sheets_as_the_server_does(tmp_path: Path) -> None:
     told = on_the_phone(frame_documents(), JOB.entries, tmp_path, SHEETS)["results"]
     used = [one for one in JOB.entries if one.kind == "result" and told[one.hash]["tables"]]
-    assert len(used) == 8
+    assert len(used) == 9
     for entry in used:
         _, found = asked(entry.body["step"], entry.body["ask"])
         theirs = answer(found.question)

@@ -108,7 +108,7 @@ const SENTENCES: Readonly<Record<string, Sentence>> = {
       : `The bondline is ${of('bondline_mean')} on average and takes ${of('volume')} of adhesive.`,
   bit_use: (of, { verdict }) =>
     verdict === 'inside'
-      ? `${some(of('bits_used'), 'bit')} for these holes, at most ${of('per_bit')} each; the last may do ${of('last_bit_left')} more.`
+      ? `${some(of('bits_used'), 'bit')} for these holes, at most ${of('per_bit')} holes each.`
       : `One bit did ${of('per_bit')} holes, ${of('limit')} are allowed: ${some(of('bits_needed'), 'bit')} at least.`,
   cure_progress: (of, answer, clock) => cureSentence(of, answer, clock),
   dew_point_margin: (of) => `The surface is ${of('margin')} over the dew point.`,

@@ -28,7 +28,7 @@ const LINES: Readonly<Record<string, Said>> = {
   band_reaches_least: (_, of) =>
     `The instruments’ own error reaches down to ${of('margin_low')}, under the ${of('least')} asked for.`,
   bead_too_small: (_, of) => `The bead lacks ${of('missing')} to fill the bondline.`,
-  bit_change_after: (_, of) => `Change the last bit after ${of('last_bit_left')} more holes.`,
+  bit_change_after: (_, of) => `Holes that the last bit may still do: ${of('last_bit_left')}.`,
   bit_change_now: () => 'Change the last bit now: it has done its holes.',
   bit_over: (_, of) =>
     `${of('per_bit')} holes with one bit, ${of('limit')} are allowed: look at its last holes, front and back.`,

@@ -140,6 +140,12 @@ export const COMPUTE_SCENES: Record<string, Scene> = {
     await read('fit-10', { laminate: { header: 320, post: 321, foot: 318 } })(fake)
     await workOut(fake, 'fit-10', 'grip')
   }),
+  compute_drying_cold: asked(
+    'fit-12',
+    'dried',
+    read('fit-12', { drying_time: { '': 720 }, drying: { coldest: 58, hottest: 74 } }),
+  ),
+  compute_bit_over: asked('fit-08', 'bits', read('fit-08', { drilled: { '': 22 }, per_bit: { '': 12 } })),
   compute_pairs: asked('fit-10', 'pairs'),
   compute_open_time: async () => {
     const scene = await asked('fit-19', 'open_time', async (fake) => fake.pass(12 * MIN))()
