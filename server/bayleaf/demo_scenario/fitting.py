@@ -63,7 +63,17 @@ DRY_FIT: Final = (
     Step("fit-07", "5 09:50", MARA, {"room": (1.1, 1.2, 1.3, 1.2, 1.2, 1.1)}, minutes=30),
     Step("fit-08", "5 10:25", MARA, {"drilled": 22, "per_bit": 11, "back": "clean"}, minutes=60),
     Step("fit-09", "5 11:30", MARA, {"edge": 15.2}, minutes=35),
-    Step("fit-10", "5 12:45", MARA, {"laminate": (3.21, 3.24, 3.18)}, minutes=30),
+    Step(
+        "fit-10",
+        "5 12:45",
+        MARA,
+        {
+            "laminate": (3.21, 3.24, 3.18),
+            "trial_gap": (0.02, 0.03),
+            "trial": "both locked and bulb formed",
+        },
+        minutes=30,
+    ),
     Step(
         "fit-11",
         "5 13:20",
