@@ -26,9 +26,9 @@ class Grading:
     """
 
     layer_end_m: float = 0.0025
-    layer_growth: float = 0.25  # of the distance
-    pad_end_m: float = 0.012
-    pad_growth: float = 0.6
+    layer_growth: float = 0.28  # of the distance
+    pad_end_m: float = 0.016
+    pad_growth: float = 0.7
     largest_m: float = 0.050
     largest_share: float = 0.34  # of a stretch between two ends
 
