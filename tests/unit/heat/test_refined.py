@@ -54,9 +54,7 @@ def both(runs: tuple[Zone, Run, Run], places: tuple[Place, ...]) -> tuple[Floats
 
 
 @pytest.mark.parametrize("layer", ["bond", "metal", "laminate"])
-def test_every_place_of_every_layer_is_within_half_a_kelvin(
-    runs: tuple[Zone, Run, Run], layer: str
-) -> None:
+def test_every_place_of_every_layer_is_within_half_a_kelvin(runs: tuple[Zone, Run, Run], layer: str) -> None:
     zone, usual, fine = runs
     assert fine.layout.count > 15 * usual.layout.count
     first, second = both(runs, places_of(zone, zone.layer(layer)))
