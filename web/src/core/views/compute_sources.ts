@@ -2,9 +2,10 @@
 
 import type { Input, Run } from '../computations/inputs.ts'
 import type { Entry } from '../entries.ts'
+import { grouped } from '../fold/order.ts'
 import { type AnswerRef, type Ask, type ComputeAsk, type Ladder, ladderTo } from '../method.ts'
 import type { RegisterState, RunState } from '../state.ts'
-import { askOf, bodyOf, type Card, type Known, knownOf, placeOf, registerOf, type StepPlace } from './card.ts'
+import { askOf, bodyOf, type Card, type Known, knownOf, placeOf, type StepPlace } from './card.ts'
 import { actRowsOf, rowsOf } from './run_rows.ts'
 
 /** One answer that an input takes: where it is given, and by whom. */
@@ -76,13 +77,24 @@ function notAsked(place: StepPlace, ref: AnswerRef, ask: Ask): Found {
 }
 
 /** The value that answers: one that was sent back answers nothing. */
+/** Whole sets of points are asked for register by register: each step's are looked for once a card. */
+const BY_STEP = new WeakMap<Card, ReadonlyMap<string, readonly RegisterState[]>>()
+
+function registersAt(card: Card, { method, step }: StepPlace): readonly RegisterState[] {
+  const byStep = BY_STEP.get(card) ?? grouped(card.state.registers, (one) => `${one.method}/${one.step}`)
+  BY_STEP.set(card, byStep)
+  return byStep.get(`${method.id}/${step.id}`) ?? []
+}
+
 function answerAt(
   card: Card,
   { ref, place }: At,
   kind: RegisterState['kind'],
   point = '',
 ): Known | undefined {
-  const register = registerOf(card, place, kind, ref.ask, point)
+  const register = registersAt(card, place).find(
+    (one) => one.kind === kind && one.ask === ref.ask && one.point === point,
+  )
   if (register === undefined || register.sent_back.includes(register.shown)) return undefined
   return knownOf(card, register.shown)
 }
