@@ -14,6 +14,7 @@ from bayleaf.domain.method import TAKING_OUT, MethodDoc, StepDoc
 from bayleaf.domain.state import StepState
 from bayleaf.report.source import ReportSource
 from bayleaf.report.words import HOW_KNOWN, capital, moment
+from bayleaf.step_computations.run_verdict import RunVerdict, run_verdicts
 
 LATE: Final = "late: reached the office"
 LATE_AFTER_MS: Final = 10 * 60_000  # an entry that took longer to reach the office is late
@@ -45,6 +46,12 @@ class Ledger:
         """The body of that entry; nothing for no entry."""
         entry = self.entries.get(entry_hash)
         return entry.body if entry is not None else {}
+
+    @cached_property
+    def verdicts(self) -> Mapping[str, RunVerdict]:
+        """Of each heat run, by its switch-on: the first page and the runs' chapter tell the same ones."""
+        found = run_verdicts(self.state, self.entries, self.source.methods)
+        return {one.run: one for one in found}
 
     @cached_property
     def opened(self) -> Mapping[str, Any]:

@@ -10,7 +10,7 @@ from bayleaf.domain.state import RunState
 from bayleaf.report.ledger import Ledger
 from bayleaf.report.verdict_words import STANDING, WHAT, found_words, overall_words
 from bayleaf.report.words import inner, listed
-from bayleaf.step_computations.run_verdict import RunVerdict, run_verdicts
+from bayleaf.step_computations.run_verdict import RunVerdict
 
 NOT_WITHIN = ("deviation", "not_recorded", "not_conforming")
 
@@ -33,8 +33,8 @@ def numbered_runs(ledger: Ledger) -> list[NumberedRun]:
     """In the order in which they were switched on."""
     runs = [(ledger.entries[run["run"]], run) for run in ledger.state["runs"] if run["run"] in ledger.entries]
     runs.sort(key=lambda pair: (pair[0].at_ms, pair[0].hash))
-    made = {one.run: one for one in run_verdicts(ledger.state, ledger.entries, ledger.source.methods)}
-    return [NumberedRun(number, on, run, made.get(on.hash)) for number, (on, run) in enumerate(runs, 1)]
+    verdicts = ledger.verdicts
+    return [NumberedRun(number, on, run, verdicts.get(on.hash)) for number, (on, run) in enumerate(runs, 1)]
 
 
 def runs_said(ledger: Ledger) -> str:
