@@ -76,7 +76,6 @@ function notAsked(place: StepPlace, ref: AnswerRef, ask: Ask): Found {
   return waiting({ ref: { ...ref, ask: choice.id, point: '' }, place, ask: choice })
 }
 
-/** The value that answers: one that was sent back answers nothing. */
 /** Whole sets of points are asked for register by register: each step's are looked for once a card. */
 const BY_STEP = new WeakMap<Card, ReadonlyMap<string, readonly RegisterState[]>>()
 
@@ -86,6 +85,7 @@ function registersAt(card: Card, { method, step }: StepPlace): readonly Register
   return byStep.get(`${method.id}/${step.id}`) ?? []
 }
 
+/** The value that answers: one that was sent back answers nothing. */
 function answerAt(
   card: Card,
   { ref, place }: At,

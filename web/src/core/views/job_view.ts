@@ -18,7 +18,7 @@ export type JobView = {
   readonly progress: { readonly done: number; readonly all: number }
   readonly next: StepStanding | undefined
   readonly run: RunView | undefined
-  /** Counted when it is asked for: only the list of jobs shows it. */
+  /** Counted when it is asked for: only the list of jobs and a card's end show it. */
   readonly wanted: number
   /** By the office's clock; 0 while its opening has not come. */
   readonly opened_ms: number
