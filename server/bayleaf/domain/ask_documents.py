@@ -18,6 +18,7 @@ from bayleaf.domain.asks import (
     Option,
     PhotoAsk,
     ReadingAsk,
+    RivetRow,
     TallyAsk,
     TextAsk,
     TickAsk,
@@ -72,6 +73,7 @@ def _reading(ask: Document) -> ReadingAsk:
         against=_ref(ask, "against"),
         since=_ref(ask, "since"),
         when=_when(ask),
+        where_needed=ask.get("where_needed", False),
     )
 
 
@@ -138,6 +140,7 @@ def _input(one: Document) -> ComputeInput:
         unit=one.get("unit", ""),
         decimals=one.get("decimals", 0),
         text=one.get("text", ""),
+        rows=tuple(RivetRow(**row) for row in one.get("rows", ())),
     )
 
 

@@ -68,7 +68,7 @@ class ReadingAsk:
     """A number in `unit` / 10^decimals; limits and plausible range are scaled alike, or None.
 
     With `against` the limits hold for this value minus that one, point by point. `since` is for the
-    keypad's proposal alone.
+    keypad's proposal alone. `where_needed`: a point without a value leaves nothing open.
     """
 
     id: str
@@ -82,6 +82,7 @@ class ReadingAsk:
     against: AnswerRef | None = None
     since: AnswerRef | None = None
     when: When | None = None
+    where_needed: bool = False
 
     def point_ids(self) -> tuple[str, ...]:
         """The points that a value is wanted at; the one empty id where the ask names none."""
@@ -167,8 +168,21 @@ class CountersignAsk:
 
 
 @dataclass(frozen=True, slots=True)
+class RivetRow:
+    """A rivet's length and the grips that it is for, ends included, in its table's decimals.
+
+    `length` is 0 where only a range is given; `part` is the supplier's number or name of it.
+    """
+
+    length: int
+    low: int
+    high: int
+    part: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class ComputeInput:
-    """One input of a computation: answers (`many` if the method listed them), or a fixed figure or word."""
+    """One input of a computation: answers (`many` if the method listed them), or a fixed figure, word or table."""
 
     name: str
     sources: tuple[AnswerRef, ...] = ()
@@ -177,6 +191,7 @@ class ComputeInput:
     unit: str = ""
     decimals: int = 0
     text: str = ""
+    rows: tuple[RivetRow, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -54,6 +54,8 @@ class StepDoc:
     clears: tuple[str, ...]
     asks: tuple[Ask, ...]
     text: str
+    minutes: int = 0
+    """How long it is planned to take; 0 = the method does not say."""
 
     def ask(self, ask_id: str) -> Ask | None:
         """The ask with that id, or None."""
@@ -155,4 +157,5 @@ def _step_of(step: Mapping[str, Any]) -> StepDoc:
         clears=tuple(step["clears"]),
         asks=tuple(ask_of(ask) for ask in step["asks"]),
         text=dumps(step),
+        minutes=step.get("minutes", 0),
     )

@@ -72,6 +72,7 @@ def _step(step: StepAt, scenario: Row, index: Index) -> Row:
         "sets": row.get("sets", []),
         "clears": row.get("clears", []),
         "asks": [ask_of(ask, scenario, index) for ask in index.asks_of(step)],
+        **said({"minutes": row.get("minutes")}),
     }
 
 

@@ -69,7 +69,8 @@ def _reading(row: Row, index: Index) -> Row:
     if "plausible" in row:
         limits["plausible"] = [scaled(figure, decimals) for figure in row["plausible"]]
     read = {"unit": row["unit"], "decimals": decimals, "points": row.get("repeat", [])}
-    return read | limits | _answers(row, ("against", "since"), index)
+    needed = said({"where_needed": row.get("where_needed") or None})
+    return read | limits | _answers(row, ("against", "since"), index) | needed
 
 
 def _answers(row: Row, keys: tuple[str, ...], index: Index) -> Row:

@@ -11,7 +11,7 @@ from .figures import exact, positions_of
 from .words import said, slug, spaced
 
 FACTS = ("adhesive", "bond", "rivet", "split", "stack_up_mm")
-POINT_SETS = ("datum_points", "gap_points")
+POINT_SETS = ("datum_points", "gap_points", "rivet_points")
 SENSORS_OF = {"m": "metal", "n": "neighbour"}  # by its letter, where the file does not say; others: the bond
 
 

@@ -7,12 +7,12 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from .book import Book
+from .build_scenario import POINT_SETS
 from .computation_inputs import ABOUT, COMPUTATIONS, LISTS, SOURCES, WORDS, Takes
 from .faults import Fault, Path, shown
 from .index import AskAt, Index, named_ask
 
 SCENARIO: Path = ("scenario",)
-POINT_SETS = ("datum_points", "gap_points")
 MOST_DECIMALS = 9
 
 

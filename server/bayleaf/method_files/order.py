@@ -29,6 +29,7 @@ def _doubled(book: Book) -> Iterator[Fault]:
             "drawings",
             "datum_points",
             "gap_points",
+            "rivet_points",
         )
     ]
     lists += [("standing_conditions",), ("methods",)]

@@ -30,7 +30,8 @@ def _step(step: Row) -> Iterator[str]:
     if step["caution"]:
         yield f"{INDENT}caution: {step['caution']}"
     people = f", {step['people']} people" if step["people"] > 1 else ""
-    yield f"{INDENT}who: {', '.join(step['who'])}{people}"
+    takes = f", {step['minutes']} min" if "minutes" in step else ""
+    yield f"{INDENT}who: {', '.join(step['who'])}{people}{takes}"
     for key in ("needs", "meanwhile", "sets", "clears"):
         if step[key]:
             yield f"{INDENT}{key}: {', '.join(step[key])}"
@@ -66,7 +67,8 @@ def _detail(ask: Row) -> str:
 
 def _limits(ask: Row) -> str:
     least, most = (_figure(ask, key) for key in ("min", "max"))
-    points = f", at {len(ask['points'])} points" if ask["points"] else ""
+    needed = " where needed" if ask.get("where_needed") else ""
+    points = f", at {len(ask['points'])} points{needed}" if ask["points"] else ""
     against = f" against {answer(ask['against'])}" if "against" in ask else ""
     since = f", counted from {answer(ask['since'])}" if "since" in ask else ""
     limits = {

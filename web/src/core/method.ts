@@ -22,7 +22,8 @@ export type ChoiceOption = Named & { readonly stop: boolean }
 export type ChoiceAsk = Asked & { readonly kind: 'choice'; readonly options: readonly ChoiceOption[] }
 /**
  * Limits and plausible range are integers scaled by `decimals`. With `against` the limits hold for this value minus
- * that one, point by point; `since` is for the keypad's proposal alone.
+ * that one, point by point; `since` is for the keypad's proposal alone. `where_needed`: a point without a value leaves
+ * nothing open.
  */
 export type ReadingAsk = Asked & {
   readonly kind: 'reading'
@@ -34,6 +35,7 @@ export type ReadingAsk = Asked & {
   readonly points: readonly Named[]
   readonly against?: AnswerRef
   readonly since?: AnswerRef
+  readonly where_needed?: boolean
 }
 /** `framing` are the words of the viewfinder's line drawing, `outline` that drawing's id. */
 export type PhotoAsk = Asked & {
@@ -110,6 +112,7 @@ export type Ask =
   | CountersignAsk
   | ComputeAsk
 
+/** `minutes`: how long it is planned to take; absent where the method does not say. */
 export type StepDoc = {
   readonly id: string
   readonly title: string
@@ -125,6 +128,7 @@ export type StepDoc = {
   readonly sets: readonly string[]
   readonly clears: readonly string[]
   readonly asks: readonly Ask[]
+  readonly minutes?: number
 }
 export type StageDoc = { readonly id: string; readonly title: string; readonly steps: readonly StepDoc[] }
 export type ConditionDoc = Named & {

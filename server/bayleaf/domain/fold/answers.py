@@ -79,9 +79,15 @@ def _inside_if(answered: bool) -> Answer:  # noqa: FBT001  # the one thing that 
 
 
 def _answer_of_values(card: Card, method: MethodDoc, step: StepDoc, ask: Ask) -> Answer:
-    """Every point needs a value; a stale result is none, a value with a fault is outside."""
+    """Every point needs a value, unless it is read only where needed.
+
+    A stale result is none, a value with a fault is outside.
+    """
     faults = [fault for _, fault in _values(card, method, step, ask)]
-    if len(faults) < len(ask_registers(method.id, step.id, ask)) or "stale_result" in faults:
+    wanted = (
+        0 if isinstance(ask, ReadingAsk) and ask.where_needed else len(ask_registers(method.id, step.id, ask))
+    )
+    if len(faults) < wanted or "stale_result" in faults:
         return "open"
     return "outside" if any(faults) or _has_outside_verdict(card, method, step, ask) else "inside"
 

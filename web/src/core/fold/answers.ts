@@ -84,7 +84,10 @@ export function isAnswered(evidence: Evidence, one: PinnedStep, ask: Ask): boole
     case 'text':
     case 'choice':
     case 'reading':
-      return registersOfAsk(ground, one, ask).every((register) => register?.answer !== undefined)
+      return (
+        ('where_needed' in ask && ask.where_needed === true) ||
+        registersOfAsk(ground, one, ask).every((register) => register?.answer !== undefined)
+      )
     case 'compute':
       return registersOfAsk(ground, one, ask).every(
         (register) => register?.answer !== undefined && !isStale(ground, one, ask, register.answer),
