@@ -182,7 +182,7 @@ class RivetRow:
 
 @dataclass(frozen=True, slots=True)
 class ComputeInput:
-    """One input of a computation: answers (`many` if the method listed them), or a fixed figure, word or table."""
+    """One input of a computation: answers (`many` if the method listed them), or what the method fixes."""
 
     name: str
     sources: tuple[AnswerRef, ...] = ()

@@ -58,6 +58,8 @@ def gather(record: Record, method: MethodDoc, ask: ComputeAsk, asked_at_ms: int 
     sheets = from_sheets(record, ask)
     answered = {name: one.input for name, one in read.items() if one.input is not None}
     inputs: dict[str, given.Input] = {**answered, **sheets.inputs}
+    for name in sheets.instead_of:
+        inputs.pop(name, None)
     plan = record.plan(method.id, ask.zone) if ask.computation == "heat_plan" else None
     if plan is not None:
         inputs["plan"] = given.Plan(plan.plan, plan.figures)
@@ -98,6 +100,8 @@ def _facts(record: Record) -> dict[str, given.Quantity]:
 def _read(record: Record, one: ComputeInput) -> Read:
     if one.text:
         return Read(given.Word(one.text))
+    if one.rows:
+        return Read(given.RivetTable(one.rows, one.unit, one.decimals))
     if one.value is not None:
         return Read(given.Quantity(one.value, one.unit, one.decimals))
     found = [read_answer(record, ref, as_time=one.name in _TIMES) for ref in one.sources]

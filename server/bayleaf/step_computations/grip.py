@@ -1,61 +1,62 @@
-"""Grip of each group from its measured stack-up, and whether the rivet at hand holds all of it.
+"""Grip of each group from its measured stack-up, and the rivet length whose row holds all of it.
 
 Laminate of the group, bondline (mean, and from the thinnest to the thickest gap) and flange. A group with a
-bed of its own, `<group>_bed`, takes that for the bondline. A grip on a border of the range, or one that the
-gaps carry over it, asks: a person chooses, with a reason.
+bed of its own, `<group>_bed`, takes that for the bondline. A grip on a border of rows, one that several rows
+hold, or one that the gaps carry over two rows, asks: a person chooses, with a reason.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import Literal
+from collections.abc import Iterator, Sequence
+from typing import Final
 
+from bayleaf.domain.asks import RivetRow
 from bayleaf.fastening import grip as fastening
-from bayleaf.step_computations.figures import figure, finest, is_over, number_of, steps_of
-from bayleaf.step_computations.inputs import Quantity
+from bayleaf.step_computations.figures import figure, finest, number_of, steps_of
+from bayleaf.step_computations.inputs import Quantity, RivetTable
 from bayleaf.step_computations.lots import lot_lines
 from bayleaf.step_computations.question import Question
+from bayleaf.step_computations.rivet_lengths import (
+    Grip,
+    Standing,
+    around,
+    has_lengths,
+    named,
+    standing_of,
+    table_of,
+)
 from bayleaf.step_computations.shapes import Answer, Line, Unanswerable, Value
 
-Stand = Literal["held", "border", "spans", "no_fit"]
-
-
-@dataclass(frozen=True, slots=True)
-class _Grip:
-    """One group's grip: as measured, and from its thinnest to its thickest; mm."""
-
-    group: str
-    mean: Value
-    low: Value
-    high: Value
+ASKING: Final = ("no_fit", "spans", "border", "several")
+OUTSIDE: Final = ("no_fit", "spans")
 
 
 def grip(question: Question) -> Answer:
-    """Grip of every group against `grip_from` to `grip_to`, limits included, in hundredths."""
+    """Grip of every group against the rows of `lengths`, or `grip_from` to `grip_to`, in hundredths."""
     grips = [_grip_of(question, group.id) for group in question.groups]
     if not grips:
         raise Unanswerable("groups", "not_there")
-    first, last = question.quantity("grip_from"), question.quantity("grip_to")
-    stands = {one.group: _stand(one, first, last) for one in grips}
-    limits = tuple(
-        Value(name, one.value, one.unit, one.decimals) for name, one in (("from", first), ("to", last))
-    )
-    lines = [
-        Line(f"grip_{stand}", "stop" if stand == "no_fit" else "ask", tuple(at), limits)
-        for stand in ("no_fit", "spans", "border")
-        if (at := [group for group, found in stands.items() if found == stand])
-    ]
-    outside = any(stand in ("no_fit", "spans") for stand in stands.values())
+    table = table_of(question)
+    standings = [standing_of(one, table) for one in grips]
+    values = [value for one in standings for value in _figures(one, table)]
+    if has_lengths(table):
+        values.append(Value("lengths_offered", len(table.rows), "pcs", 0))
     return Answer(
         fastening.MODEL,
-        tuple(value for one in grips for value in (one.mean, one.low, one.high)),
-        "outside" if outside else "inside",
-        (*lines, *lot_lines(question, "rivets")),
+        tuple(values),
+        "outside" if any(one.stand in OUTSIDE for one in standings) else "inside",
+        (*_lines(standings, table), *lot_lines(question, "rivets")),
         ("grip_rows",),
     )
 
 
-def _grip_of(question: Question, group: str) -> _Grip:
+def _figures(one: Standing, table: RivetTable) -> Iterator[Value]:
+    yield from (one.grip.mean, one.grip.low, one.grip.high)
+    if one.stand == "held" and has_lengths(table):
+        yield named(f"length_{one.grip.group}", one.rows[0].length, table)
+
+
+def _grip_of(question: Question, group: str) -> Grip:
     laminate = question.points("laminate").quantities().get(group)
     if laminate is None:
         raise Unanswerable("laminate", "no_group_point")
@@ -67,7 +68,7 @@ def _grip_of(question: Question, group: str) -> _Grip:
     steps = [steps_of(one, decimals) for one in between]
     mean = (metal_and_laminate + sum(steps) / len(steps)) / 10**decimals
     low, high = (Value("", metal_and_laminate + one, "mm", decimals) for one in (min(steps), max(steps)))
-    return _Grip(
+    return Grip(
         group,
         figure(f"grip_{group}", mean, "mm", 2),
         figure(f"grip_low_{group}", number_of(low), "mm", 2),
@@ -75,10 +76,27 @@ def _grip_of(question: Question, group: str) -> _Grip:
     )
 
 
-def _stand(one: _Grip, first: Quantity, last: Quantity) -> Stand:
-    if is_over(first, one.high) or is_over(one.low, last):
-        return "no_fit"
-    if is_over(first, one.low) or is_over(one.high, last):
-        return "spans"
-    on_border = any(not is_over(one.mean, end) and not is_over(end, one.mean) for end in (first, last))
-    return "border" if on_border else "held"
+def _lines(standings: Sequence[Standing], table: RivetTable) -> Iterator[Line]:
+    """What asks or stops: a line for those groups that stand alike before the same rows."""
+    about = "length" if has_lengths(table) else "grip"
+    for stand in ASKING:
+        alike: dict[tuple[Value, ...], list[str]] = {}
+        for one in standings:
+            if one.stand == stand:
+                alike.setdefault(_said(one, table), []).append(one.grip.group)
+        for values, at in alike.items():
+            yield Line(f"{about}_{stand}", "stop" if stand == "no_fit" else "ask", tuple(at), values)
+
+
+def _said(one: Standing, table: RivetTable) -> tuple[Value, ...]:
+    """No fit: the ends of the table. Else the rows to choose from; of a range without a length its ends."""
+    if one.stand == "no_fit" or not has_lengths(table):
+        return tuple(around(one.grip, table))
+    return tuple(_lengths(one.rows, table))
+
+
+def _lengths(rows: Sequence[RivetRow], table: RivetTable) -> Iterator[Value]:
+    for place, row in enumerate(rows, start=1):
+        yield named(f"length_{place}", row.length, table)
+        yield named(f"from_{place}", row.low, table)
+        yield named(f"to_{place}", row.high, table)

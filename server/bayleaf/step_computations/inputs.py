@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from bayleaf.domain.asks import RivetRow
 from bayleaf.fastening.tally import Rivet
 from bayleaf.step_computations.plans import PlanFigures
 from bayleaf.step_computations.shapes import Value, Verdict
@@ -143,4 +144,13 @@ class Plan:
     figures: PlanFigures
 
 
-Input = Quantity | Points | Word | Chosen | Moment | Lots | Earlier | Runs | Rivets | Plan
+@dataclass(frozen=True, slots=True)
+class RivetTable:
+    """Lengths of one rivet, the shortest first, each with its grips, in `unit` / 10^decimals."""
+
+    rows: tuple[RivetRow, ...]
+    unit: str
+    decimals: int
+
+
+Input = Quantity | Points | Word | Chosen | Moment | Lots | Earlier | Runs | Rivets | Plan | RivetTable

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import Any, Final
 
+from bayleaf.domain.asks import RivetRow
 from bayleaf.fastening.tally import Rivet
 from bayleaf.step_computations import inputs as given
 from bayleaf.step_computations.plans import figures_of
@@ -75,6 +76,12 @@ def _rivets(one: Json) -> given.Rivets:
     return given.Rivets(one["ladder"], rivets)
 
 
+def table_of(one: Json) -> given.RivetTable:
+    """A table of rivet lengths, as vectors and sheets write it."""
+    rows = tuple(RivetRow(**row) for row in one["rows"])
+    return given.RivetTable(rows, one["unit"], one["decimals"])
+
+
 _BY_KIND: Final[dict[str, Callable[[Json], given.Input]]] = {
     "quantity": _quantity,
     "points": _points,
@@ -87,5 +94,6 @@ _BY_KIND: Final[dict[str, Callable[[Json], given.Input]]] = {
     "earlier": _earlier,
     "runs": lambda one: given.Runs(tuple(_run(run) for run in one["runs"])),
     "rivets": _rivets,
+    "table": table_of,
     "plan": lambda one: given.Plan(one["plan"], figures_of(one["figures"])),
 }

@@ -10,6 +10,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final
 
+from bayleaf.step_computations.inputs import RivetTable
+
 GROUPS: Final = ("adhesives", "rivets", "bits", "materials")
 
 
@@ -47,6 +49,7 @@ class MaterialSheet:
     revision: str
     dated: str
     values: tuple[SheetValue, ...]
+    table: RivetTable | None = None
 
     def figure(self, name: str) -> SheetValue | None:
         return next((one for one in self.values if one.name == name), None)
@@ -120,6 +123,11 @@ TAKES: Final[Mapping[str, Mapping[str, tuple[str, str]]]] = {
     "bit_use": {"limit": (BIT, "holes_per_bit")},
     "grip": {"grip_from": (RIVETS, "grip_from"), "grip_to": (RIVETS, "grip_to")},
 }
+# By computation: the input that takes a sheet's table of rivet lengths, and the lot whose sheet it is. The
+# table also stands in the place of one rivet's range.
+TABLES: Final[Mapping[str, tuple[str, str]]] = {"grip": ("lengths", RIVETS)}
+RANGE: Final = ("grip_from", "grip_to")
+LENGTH: Final = Figure("length", "mm", 1, 200)
 # Facts of the method that a computation reads beside its inputs.
 FACTS: Final[Mapping[str, Mapping[str, tuple[str, str]]]] = {
     "hole_decision": {

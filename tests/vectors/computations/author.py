@@ -18,6 +18,7 @@ def write_all() -> None:
         cure,
         drying,
         fasteners,
+        grips,
         heat,
         holes,
         pairs,
@@ -26,7 +27,7 @@ def write_all() -> None:
         shape,
     )
 
-    for module in (bead, bond, cure, drying, fasteners, heat, holes, pairs, picks, pieces, shape):
+    for module in (bead, bond, cure, drying, fasteners, grips, heat, holes, pairs, picks, pieces, shape):
         for computation, cases in module.SCENES.items():
             folder = HERE / computation
             folder.mkdir(exist_ok=True)

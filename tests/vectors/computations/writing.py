@@ -20,6 +20,13 @@ def points(unit: str, decimals: int, **at: int) -> Json:
     return {"kind": "points", "at": [list(one) for one in at.items()], "unit": unit, "decimals": decimals}
 
 
+def table(unit: str, decimals: int, *rows: tuple[int, int, int] | tuple[int, int, int, str]) -> Json:
+    """(length, smallest grip, largest grip[, part]) each."""
+    names = ("length", "low", "high", "part")
+    told = [dict(zip(names, row, strict=False)) for row in rows]
+    return {"kind": "table", "rows": told, "unit": unit, "decimals": decimals}
+
+
 def word(text: str) -> Json:
     return {"kind": "word", "text": text}
 

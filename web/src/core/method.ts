@@ -85,11 +85,25 @@ export type CountersignAsk = Asked & {
   readonly other_device: boolean
   readonly at_the_car: boolean
 }
-/** One input of a computation: answers (`many` if the method listed them), or a fixed figure, or a fixed word. */
+/** A rivet's length and the grips that it is for, ends included, in its table's decimals; length 0: not said. */
+export type RivetRow = {
+  readonly length: number
+  readonly low: number
+  readonly high: number
+  /** The supplier's number or name of it. */
+  readonly part?: string
+}
+/** One input of a computation: answers (`many` if the method listed them), or a fixed figure, word or table. */
 export type ComputeInput =
   | { readonly name: string; readonly from: readonly AnswerRef[]; readonly many?: boolean }
   | { readonly name: string; readonly value: number; readonly unit: string; readonly decimals: number }
   | { readonly name: string; readonly text: string; readonly unit: string }
+  | {
+      readonly name: string
+      readonly rows: readonly RivetRow[]
+      readonly unit: string
+      readonly decimals: number
+    }
 /** `zone`, `purpose` and `points` (a point set) are what it is about. */
 export type ComputeAsk = Asked & {
   readonly kind: 'compute'

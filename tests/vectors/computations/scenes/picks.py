@@ -30,6 +30,24 @@ def _picks(spares: int, to_pick: int, *more: Json) -> list[Json]:
     ]
 
 
+def _by_length(verdict: str = "inside", **mm: int) -> Json:
+    """A grip by rows: what each group has of `length_` or `chosen_`, in tenths of a millimetre."""
+    values = [v(name, tenths, "mm", 1) for name, tenths in mm.items()]
+    return earlier("grip", verdict, *values, v("lengths_offered", 3, "pcs"))
+
+
+def _of(length: str, need: int, spare: int, lay: int) -> list[Json]:
+    counts = {"need": need, "spare": spare, "lay": lay}
+    return [v(f"{name}_{length}", count, "pcs") for name, count in counts.items()]
+
+
+def _laid(*more: Json, spares: int, to_pick: int, trial: int = 0) -> list[Json]:
+    by_group = [v(f"rivets_{one['id']}", len(one["positions"]), "pcs") for one in GROUPS]
+    tried = [v("trial", trial, "pcs")] if trial else []
+    sums = [v("counted", 6, "pcs"), v("spares", spares, "pcs"), *tried, v("to_pick", to_pick, "pcs")]
+    return [*by_group, *more, *sums]
+
+
 def _by_hole(larger: int, *more: Json) -> Json:
     """Every hole decided by itself: none is damaged or waits for the maker."""
     counts = {"damaged": 0, "holes_larger": larger, "holes_to_maker": 0}
@@ -129,4 +147,68 @@ PICKS = {
         lines=["next_size"],
     ),
 }
-SCENES = {"pick_list": PICKS}
+TWELVE = {"length_header": 120, "length_post": 120}
+LENGTHS = {
+    "each_length_has_its_spares": case(
+        "12 mm at header and post: 5 and 2 to spare. 14 mm at the foot: 1 and 2 to spare.",
+        COUNTED,
+        {**_picked(), "grip": _by_length(**TWELVE, length_foot=140)},
+        _laid(*_of("12mm", 5, 2, 7), *_of("14mm", 1, 2, 3), spares=4, to_pick=10),
+        "inside",
+        groups=GROUPS,
+        lines=[],
+    ),
+    "a_length_that_a_person_chose": case(
+        "The header's grip lay over two rows; 10 mm was chosen: 2 of them, 3 of 12 mm and 1 of 14 mm.",
+        COUNTED,
+        {
+            **_picked(),
+            "grip": _by_length("outside", length_post=120, length_foot=140, chosen_header=100),
+        },
+        _laid(*_of("10mm", 2, 2, 4), *_of("12mm", 3, 2, 5), *_of("14mm", 1, 2, 3), spares=6, to_pick=12),
+        "inside",
+        groups=GROUPS,
+        lines=["length_chosen"],
+    ),
+    "a_length_that_nobody_chose": case(
+        "The post stands on a border and nobody chose: its 3 and their 2 spares are of no length yet.",
+        COUNTED,
+        {**_picked(), "grip": _by_length(length_header=120, length_foot=140)},
+        _laid(*_of("12mm", 2, 2, 4), *_of("14mm", 1, 2, 3), spares=6, to_pick=12),
+        "outside",
+        groups=GROUPS,
+        lines=["length_open"],
+    ),
+    "no_group_has_a_length": case(
+        "All three on a border, none chosen: a verdict inside does not settle them.",
+        COUNTED,
+        {**_picked(), "grip": _by_length()},
+        _laid(spares=2, to_pick=8),
+        "outside",
+        groups=GROUPS,
+        lines=["length_open"],
+    ),
+    "trial_rivets_of_each_length": case(
+        "Two for trial of each length: 5 + 2 + 2 of 12 mm, 1 + 2 + 2 of 12.5 mm.",
+        COUNTED,
+        {
+            **_picked(),
+            "grip": _by_length(**TWELVE, length_foot=125),
+            "trial": q(2, "pcs"),
+        },
+        _laid(*_of("12mm", 5, 2, 9), *_of("12_5mm", 1, 2, 5), spares=4, trial=4, to_pick=14),
+        "inside",
+        groups=GROUPS,
+        lines=[],
+    ),
+    "shares_are_rounded_up_length_by_length": case(
+        "50 % of 5 is 2.5, so 3; of 1 it is 0.5, so 1, and the least is 2: 5 spares, not 3.",
+        COUNTED,
+        {**_picked(spares=50), "grip": _by_length(**TWELVE, length_foot=140)},
+        _laid(*_of("12mm", 5, 3, 8), *_of("14mm", 1, 2, 3), spares=5, to_pick=11),
+        "inside",
+        groups=GROUPS,
+        lines=[],
+    ),
+}
+SCENES = {"pick_list": {**PICKS, **LENGTHS}}

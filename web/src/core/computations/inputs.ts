@@ -1,6 +1,6 @@
 /** Inputs of a computation: answers of steps and constants of the method, typed by what they are. */
 import type { ResultValue } from '../entries.ts'
-import type { SensorOf } from '../method.ts'
+import type { RivetRow, SensorOf } from '../method.ts'
 import type { Rivet } from '../tally.ts'
 import type { Plan } from './plan_figures.ts'
 import type { Verdict } from './shapes.ts'
@@ -65,6 +65,24 @@ export type Rivets = {
   readonly ladder: 'taking_out' | 'setting'
   readonly rivets: readonly Rivet[]
 }
-export type Input = Quantity | Points | Word | Chosen | Moment | Lots | Earlier | Runs | Rivets | Plan
+/** Lengths of one rivet, the shortest first, each with its grips, in `unit` / 10^decimals. */
+export type RivetTable = {
+  readonly kind: 'table'
+  readonly rows: readonly RivetRow[]
+  readonly unit: string
+  readonly decimals: number
+}
+export type Input =
+  | Quantity
+  | Points
+  | Word
+  | Chosen
+  | Moment
+  | Lots
+  | Earlier
+  | Runs
+  | Rivets
+  | Plan
+  | RivetTable
 export type InputKind = Input['kind']
 export type InputOf<K extends InputKind> = Extract<Input, { kind: K }>

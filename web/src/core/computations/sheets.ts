@@ -1,5 +1,7 @@
 /** Suppliers' sheets as phones hold them, and which input of which computation takes which figure of them. */
 
+import type { RivetTable } from './inputs.ts'
+
 /** `value` and the range that it may take, in `unit` / 10^decimals. */
 export type SheetValue = {
   readonly name: string
@@ -19,6 +21,8 @@ export type MaterialSheet = {
   /** A day such as 2026-05-31, empty where the sheet bears none. */
   readonly dated: string
   readonly values: readonly SheetValue[]
+  /** Lengths of a rivet with their grips. */
+  readonly table?: Omit<RivetTable, 'kind'> | null
 }
 /** The lot or material input (else the material of that name) whose sheet it is, and the figure. */
 type Taken = readonly [role: string, figure: string]
@@ -43,6 +47,14 @@ export const TAKES: Book = {
   bit_use: { limit: ['bit', 'holes_per_bit'] },
   grip: { grip_from: ['rivets', 'grip_from'], grip_to: ['rivets', 'grip_to'] },
 }
+/**
+ * The input that takes a sheet's table of rivet lengths, and the lot whose sheet it is. The table also stands in the
+ * place of one rivet's range.
+ */
+export const TABLES: { readonly [computation: string]: readonly [input: string, role: string] } = {
+  grip: ['lengths', 'rivets'],
+}
+export const RANGE: readonly string[] = ['grip_from', 'grip_to']
 /** Facts of the method that a computation reads beside its inputs. */
 export const FACTS: Book = {
   hole_decision: {

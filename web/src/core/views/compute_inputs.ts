@@ -1,7 +1,7 @@
 /** A computation's question, gathered from earlier entries, with the hashes of those it rests on. */
 import type { Input, Quantity, Rivets } from '../computations/inputs.ts'
 import type { Question } from '../computations/question.ts'
-import { FACTS } from '../computations/sheets.ts'
+import { FACTS, RANGE } from '../computations/sheets.ts'
 import { type Entry, isRunReading } from '../entries.ts'
 import { inputsAt, isCounted, type Spot, spotsOf } from '../fold/tally.ts'
 import type { ComputeAsk, ComputeInput, HeatSettings, Ladder } from '../method.ts'
@@ -10,7 +10,17 @@ import { positionsOf } from './answers.ts'
 import { type Card, methodsOf, type StepPlace } from './card.ts'
 import { type Found, foundAt, ladderOf, type Source, type Wait } from './compute_sources.ts'
 import { planOf } from './plan_input.ts'
-import { digestsOf, inputOf, quantityOf, type SheetUse, sheetFacts, sheetInputs } from './sheet_inputs.ts'
+import {
+  digestsOf,
+  inputOf,
+  quantityOf,
+  type SheetUse,
+  sheetFacts,
+  sheetInputs,
+  sheetTables,
+  type TableUse,
+  tableFrom,
+} from './sheet_inputs.ts'
 
 /** One input as the screen shows it; constants of the method, and figures of a sheet, have no sources. */
 export type InputView = {
@@ -18,6 +28,8 @@ export type InputView = {
   readonly input: Input
   readonly sources: readonly Source[]
   readonly sheet?: SheetUse
+  /** The rows of a sheet in the place of the method's. */
+  readonly table?: TableUse
 }
 export type Gathered = {
   readonly question: Question
@@ -40,12 +52,14 @@ type TallyEntry = Extract<Entry, { kind: 'tally' }>
 
 export function gather(card: Card, place: StepPlace, ask: ComputeAsk, asking: Asking = NO_TIME): Gathered {
   const sheets = { inputs: sheetInputs(card, ask), facts: sheetFacts(card, ask) }
+  const tables = sheetTables(card, ask)
   const read = (ask.inputs ?? []).map((one) => ({ name: one.name, found: foundOf(card, one) }))
-  const inputs = read.flatMap(({ name, found }): InputView[] => {
+  const answers = read.flatMap(({ name, found }): InputView[] => {
     const sheet = sheets.inputs[name]
     if (sheet !== undefined) return [{ name, input: inputOf(sheet), sources: [], sheet }]
     return found.input === undefined ? [] : [{ name, input: found.input, sources: found.sources }]
   })
+  const inputs = withTables(answers, tables)
   const plan = planOf(card, place, ask)
   const tally = tallyOf(card, ask)
   const named = Object.fromEntries([
@@ -77,13 +91,25 @@ export function gather(card: Card, place: StepPlace, ask: ComputeAsk, asking: As
       ...(tally?.hashes ?? []),
       ...damaged.hashes,
     ]),
-    tables: sortedOnce([...digestsOf(sheets.inputs, sheets.facts), ...(plan ? [plan.sha256] : [])]),
+    tables: sortedOnce([...digestsOf(sheets.inputs, sheets.facts, tables), ...(plan ? [plan.sha256] : [])]),
   }
+}
+
+/** A sheet's rows in their place; a range that they make idle is gone. */
+function withTables(
+  answers: readonly InputView[],
+  tables: ReturnType<typeof sheetTables>,
+): readonly InputView[] {
+  const uses = Object.entries(tables)
+  if (uses.length === 0) return answers
+  const others = answers.filter(({ name }) => tables[name] === undefined && !RANGE.includes(name))
+  return [...others, ...uses.map(([name, table]) => ({ name, input: table.table, sources: [], table }))]
 }
 
 function foundOf(card: Card, one: ComputeInput): Found {
   const constant = (input: Input): Found => ({ input, sources: [], waits: [], hashes: [] })
   if ('text' in one) return constant({ kind: 'word', text: one.text })
+  if ('rows' in one) return constant(tableFrom(one))
   if ('value' in one) {
     return constant({ kind: 'quantity', value: one.value, unit: one.unit, decimals: one.decimals })
   }

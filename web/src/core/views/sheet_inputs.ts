@@ -1,7 +1,16 @@
 /** Figures of suppliers' sheets in the place of the method's own fixed figures. */
-import type { Input, Quantity } from '../computations/inputs.ts'
-import { FACTS, figureOf, type MaterialSheet, type SheetValue, TAKES } from '../computations/sheets.ts'
-import type { ComputeAsk } from '../method.ts'
+import type { Input, Quantity, RivetTable } from '../computations/inputs.ts'
+import { oneRow } from '../computations/rivet_lengths.ts'
+import {
+  FACTS,
+  figureOf,
+  type MaterialSheet,
+  RANGE,
+  type SheetValue,
+  TABLES,
+  TAKES,
+} from '../computations/sheets.ts'
+import type { ComputeAsk, ComputeInput } from '../method.ts'
 import { askOf, type Card, placeOf } from './card.ts'
 
 /** A figure of a sheet, and what the method says in its place. */
@@ -9,6 +18,12 @@ export type SheetUse = {
   readonly sheet: MaterialSheet
   readonly value: SheetValue
   readonly instead?: Omit<Quantity, 'kind'>
+}
+/** The rows of a sheet, and what the method says in their place. */
+export type TableUse = {
+  readonly sheet: MaterialSheet
+  readonly table: RivetTable
+  readonly instead?: RivetTable
 }
 type Uses = { readonly [name: string]: SheetUse }
 
@@ -27,7 +42,9 @@ export function sheetFacts(card: Card, ask: ComputeAsk): Uses {
   return usesOf(card, ask, FACTS, () => ({}))
 }
 
-export function digestsOf(...uses: readonly Uses[]): readonly string[] {
+type OfSheets = { readonly [name: string]: { readonly sheet: MaterialSheet } }
+
+export function digestsOf(...uses: readonly OfSheets[]): readonly string[] {
   return uses.flatMap((one) => Object.values(one).map(({ sheet }) => sheet.digest))
 }
 
@@ -37,6 +54,35 @@ export function quantityOf({ value: { value, unit, decimals } }: SheetUse): Omit
 
 export function inputOf(use: SheetUse): Input {
   return { kind: 'quantity', ...quantityOf(use) }
+}
+
+/** A sheet's rows in the place of the method's rows or range; its one range in the place of rows. */
+export function sheetTables(card: Card, ask: ComputeAsk): { readonly [name: string]: TableUse } {
+  const [name, role] = TABLES[ask.computation] ?? []
+  const given = ask.inputs ?? []
+  const rows = given.find((one) => one.name === name && 'rows' in one)
+  const ends = RANGE.map((end) => given.find((one) => one.name === end && 'value' in one))
+  if (name === undefined || role === undefined || !(rows || ends.every(Boolean))) return {}
+  const sheet = card.sheets?.find((one) => one.material === materialOf(card, ask, role))
+  const table = sheet?.table ?? (rows && sheet && rangeOf(sheet))
+  if (sheet === undefined || !table) return {}
+  const instead = rows && 'rows' in rows ? tableFrom(rows) : methodRange(ends)
+  return { [name]: { sheet, table: { kind: 'table', ...table }, ...(instead && { instead }) } }
+}
+
+/** The one range of a sheet that names no length. */
+function rangeOf(sheet: MaterialSheet): RivetTable | undefined {
+  const [first, last] = RANGE.map((end) => figureOf(sheet, end))
+  return first && last && oneRow(first, last)
+}
+
+function methodRange(ends: readonly (ComputeInput | undefined)[]): RivetTable | undefined {
+  const [first, last] = ends
+  return first && last && 'value' in first && 'value' in last ? oneRow(first, last) : undefined
+}
+
+export function tableFrom({ rows, unit, decimals }: Omit<RivetTable, 'kind'>): RivetTable {
+  return { kind: 'table', rows, unit, decimals }
 }
 
 type Found = Pick<SheetUse, 'sheet' | 'value'>

@@ -1,10 +1,10 @@
 // What a computation was worked out from: each input with its value, its step and who recorded it.
 import type { JSX } from 'preact'
-import type { Input, Lots, Points } from '../../core/computations/inputs.ts'
+import type { Input, Lots, Points, RivetTable } from '../../core/computations/inputs.ts'
 import type { Card } from '../../core/views/card.ts'
 import type { InputView } from '../../core/views/compute_inputs.ts'
 import type { Source, Wait } from '../../core/views/compute_sources.ts'
-import type { SheetUse } from '../../core/views/sheet_inputs.ts'
+import type { SheetUse, TableUse } from '../../core/views/sheet_inputs.ts'
 import { Mark } from '../parts/mark.tsx'
 import { computeWords } from '../words/en_compute.ts'
 import { valueWords } from '../words/en_compute_lines.ts'
@@ -66,14 +66,15 @@ export function Summary({ children }: { children: string }): JSX.Element {
   )
 }
 
-function InputRow({ card, name, input, sources, sheet }: InputView & { card: Card }): JSX.Element {
+function InputRow({ card, name, input, sources, sheet, table }: InputView & { card: Card }): JSX.Element {
   const [source] = sources
   const told = (
     <span>
       <strong>{capital(source?.ask.name ?? inputName(name))}</strong>
       <span class="compute-value">{inputWords(input, source)}</span>
       {sheet && <small>{sheetWords(sheet)}</small>}
-      {!sheet && <small>{source === undefined ? bareWords(input) : sourceWords(card, source)}</small>}
+      {table && <small>{tableSheetWords(table)}</small>}
+      {!sheet && !table && <small>{source === undefined ? bareWords(input) : sourceWords(card, source)}</small>}
     </span>
   )
   if (input.kind === 'rivets') return <MapLink card={card}>{told}</MapLink>
@@ -112,6 +113,15 @@ function sheetWords({ sheet, value, instead }: SheetUse): string {
   ].join('; ')
 }
 
+/** Which sheet the rows are from, and what the method says in their place. */
+function tableSheetWords({ sheet, table, instead }: TableUse): string {
+  const method = instead && tableWords(instead)
+  return [
+    computeWords.sheet(sheet.sheet, sheet.revision),
+    ...(method === undefined || method === tableWords(table) ? [] : [computeWords.instead(method)]),
+  ].join('; ')
+}
+
 function sourceWords(card: Card, { place, known }: Source): string {
   const { at_ms, by } = known.entry
   return computeWords.readAt(when(at_ms, Date.now()), firstName(personName(card, by)), place.number)
@@ -139,9 +149,22 @@ function inputWords(input: Input, source: Source | undefined): string {
       return listed(input.runs.map((run) => clockTime(run.on_ms)))
     case 'rivets':
       return computeWords.rivets(input.rivets.length)
+    case 'table':
+      return tableWords(input)
     case 'plan':
       return computeWords.planned(input.plan.slice(0, 12), quantity(input.figures.ambient_dC, 1, 'C'))
   }
+}
+
+/** Row by row: the length and the grips that it is for. */
+function tableWords({ rows, decimals, unit }: RivetTable): string {
+  const figure = (value: number) => quantity(value, decimals, unit)
+  return rows
+    .map(({ length, low, high, part = '' }) => {
+      const name = [length > 0 ? figure(length) : '', part].filter(Boolean).join(', ')
+      return computeWords.row(name, figure(low), figure(high))
+    })
+    .join('; ')
 }
 
 function pointWords({ at, decimals, unit }: Points, source: Source | undefined): string {

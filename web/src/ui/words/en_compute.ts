@@ -23,6 +23,8 @@ export const computeWords = {
   sheet: (sheet: string, revision: string) => `by the supplier’s sheet: ${sheet}, revision ${revision}`,
   sheetBand: (low: string, high: string) => `it gives ${low} to ${high}`,
   instead: (said: string) => `the method says ${said}`,
+  row: (name: string, from: string, to: string) =>
+    name === '' ? `${from} to ${to}` : `${name}: ${from} to ${to}`,
   planned: (zone: string, air: string) => `by the office, zone ${zone}, for air of ${air}`,
   otherSheet: 'Another supplier’s sheet or heat plan is in use since it was recorded.',
   band: (low: string, high: string) => `${low} to ${high}`,
