@@ -1,5 +1,6 @@
 /** Reads an entry's text: canonical, of the right hash, with a whole envelope. Bodies are the server's to judge. */
-import { type Json, type JsonObject, parseStrict } from './canonical.ts'
+import type { Json, JsonObject } from './canonical.ts'
+import { parseStrict } from './canonical_read.ts'
 import { entryHash } from './digest.ts'
 import type { Entry } from './entries.ts'
 

@@ -1,5 +1,6 @@
 /**
- * The run clock: elapsed time from a wall clock that people set and a monotonic clock that sleeps.
+ * The run clock: one steady line of time from a wall clock that people set and a monotonic clock that sleeps. How
+ * long a run has been on is told from it by `run_elapsed.ts`.
  *
  * Until the server is heard again (`run_clock_heard.ts`), a figure across a gap rests on the wall clock. Once it was
  * heard in the unbroken stretches of both ends, elapsed time is the server's, right to ROUND_TRIP_MS or to what the
@@ -58,16 +59,6 @@ export type ClockState = { readonly pieces: readonly Piece[]; readonly last: Rea
 export type ClockChange = { readonly what: 'stepped' | 'set_back'; readonly jump_ms: number }
 
 export type Beat = { readonly state: ClockState; readonly change?: ClockChange }
-
-/** Where a run began: its `on` entry and, for another device's, what the server says beside it. */
-export type RunStart = Reading & {
-  readonly own: boolean
-  readonly received_ms?: number
-  /** Server time minus the author's wall clock at that entry. */
-  readonly offset_ms?: number
-}
-
-export type Elapsed = { readonly elapsed_ms: number; readonly doubt: Doubt }
 
 /** The first reading of a page load, joined to what earlier loads left on disk. */
 export function startClock(saved: ClockState | undefined, now: Reading): Beat {
@@ -150,63 +141,12 @@ export function steadyOf(state: ClockState, reading: Reading): number {
   return reading.at_ms + correctionAt(state, reading)
 }
 
-/** Server time of a reading of this device, and whether the server was heard since the last gap. */
-export function serverTimeOf(
-  state: ClockState,
-  now: Reading,
-): { server_ms: number; doubt: Doubt } | undefined {
-  const anchor = lastIndex(state.pieces, (piece) => piece.offset_ms !== undefined)
-  const offset_ms = state.pieces[anchor]?.offset_ms
-  if (offset_ms === undefined) return undefined
-  return { server_ms: steadyOf(state, now) + offset_ms, doubt: worstAfter(state.pieces, anchor) }
-}
-
-/** How long a run has been on, and how far that figure can be trusted. */
-export function elapsedOf(state: ClockState, now: Reading, start: RunStart): Elapsed {
-  return start.own ? ownElapsed(state, now, start) : othersElapsed(state, now, start)
-}
-
-function ownElapsed(state: ClockState, now: Reading, start: RunStart): Elapsed {
-  const steady_ms = steadyOf(state, now) - steadyOf(state, start)
-  const from = indexAt(state.pieces, start)
-  if (from === -1) return { elapsed_ms: Math.max(0, steady_ms), doubt: 'check_clock' }
-  const hidden_ms = hiddenBetween(state.pieces[from], pieceAt(state, now))
-  if (hidden_ms !== undefined) return { elapsed_ms: Math.max(0, steady_ms + hidden_ms), doubt: 'none' }
-  return { elapsed_ms: Math.max(0, steady_ms), doubt: worstAfter(state.pieces, from) }
-}
-
-/**
- * Where the server was heard at both ends: what the gaps between hid from the steady line. Less than the way of
- * its words can hide is no time.
- */
-function hiddenBetween(from: Piece | undefined, to: Piece | undefined): number | undefined {
-  if (from?.offset_ms === undefined || to?.offset_ms === undefined) return undefined
-  const hidden_ms = to.offset_ms - from.offset_ms
-  return Math.abs(hidden_ms) > slackOf(from, to) ? hidden_ms : 0
-}
-
 /** What the way of two words of the server can hide. */
 export function slackOf(one: Pick<Piece, 'within_ms'>, other: Pick<Piece, 'within_ms'>): number {
   return Math.max(ROUND_TRIP_MS, (one.within_ms ?? 0) + (other.within_ms ?? 0))
 }
 
-function othersElapsed(state: ClockState, now: Reading, start: RunStart): Elapsed {
-  const server = serverTimeOf(state, now)
-  if (server === undefined || start.offset_ms === undefined) {
-    return { elapsed_ms: Math.max(0, steadyOf(state, now) - start.at_ms), doubt: 'check_clock' }
-  }
-  return { elapsed_ms: Math.max(0, server.server_ms - start.at_ms - start.offset_ms), doubt: server.doubt }
-}
-
-const RANK: Record<Doubt, number> = { none: 0, wall_only: 1, check_clock: 2 }
-
-function worstAfter(pieces: readonly Piece[], from: number): Doubt {
-  return pieces
-    .slice(from + 1)
-    .reduce<Doubt>((worst, piece) => (RANK[piece.doubt] > RANK[worst] ? piece.doubt : worst), 'none')
-}
-
-function indexAt(pieces: readonly Piece[], reading: Reading): number {
+export function indexAt(pieces: readonly Piece[], reading: Reading): number {
   return lastIndex(pieces, (piece) => piece.load === reading.load && isFrom(piece, reading))
 }
 
@@ -219,7 +159,7 @@ export function whereOf(now: Reading): Pick<Piece, 'load' | 'mono_from' | 'at_fr
   return { load: now.load, mono_from: now.mono_ms, at_from: now.at_ms }
 }
 
-function pieceAt(state: ClockState, reading: Reading): Piece | undefined {
+export function pieceAt(state: ClockState, reading: Reading): Piece | undefined {
   return state.pieces[indexAt(state.pieces, reading)]
 }
 

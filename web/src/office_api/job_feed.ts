@@ -1,5 +1,5 @@
 // Pulls one job's log into the page: entries after the cursor, and the methods that they name.
-import { parseStrict } from '../core/canonical.ts'
+import { parseStrict } from '../core/canonical_read.ts'
 import type { Entry } from '../core/entries.ts'
 import type { MethodDoc } from '../core/method.ts'
 import {

@@ -1,6 +1,7 @@
 // A phone whose clocks are set, that sleeps and dies, in a world that knows the true time.
-import { beat, type ClockState, elapsedOf, type Reading, startClock } from '../../src/core/run_clock.ts'
+import { beat, type ClockState, type Reading, startClock } from '../../src/core/run_clock.ts'
 import { heardServer } from '../../src/core/run_clock_heard.ts'
+import { elapsedOf } from '../../src/core/run_elapsed.ts'
 
 export const NOON_MS = 1_800_000_000_000
 export const SERVER_AHEAD_MS = 7_000

@@ -1,7 +1,8 @@
 // The run clock against people who set clocks, phones that sleep and pages that die.
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { elapsedOf, serverTimeOf, steadyOf } from '../../src/core/run_clock.ts'
+import { steadyOf } from '../../src/core/run_clock.ts'
+import { elapsedOf, serverTimeOf } from '../../src/core/run_elapsed.ts'
 import { NOON_MS, SERVER_AHEAD_MS, started, World } from './a_world.ts'
 
 const HOUR_MS = 3_600_000

@@ -1,6 +1,7 @@
 // Holds the phone's canonical form, reading of entries, fold and tally to the vectors that the server is held to.
 import { describe, expect, test } from 'vitest'
-import { dumps, type Json, NotCanonical, parseStrict } from '../../src/core/canonical.ts'
+import { dumps, type Json, NotCanonical } from '../../src/core/canonical.ts'
+import { parseStrict } from '../../src/core/canonical_read.ts'
 import { sha256Hex } from '../../src/core/digest.ts'
 import type { Entry } from '../../src/core/entries.ts'
 import { foldOnto } from '../../src/core/fold/grown.ts'

@@ -1,6 +1,7 @@
 // The heartbeat: what a page's clock tells the run clock, the entries and the disk.
 import { expect, test } from 'vitest'
-import { type ClockState, elapsedOf, serverTimeOf } from '../../src/core/run_clock.ts'
+import type { ClockState } from '../../src/core/run_clock.ts'
+import { elapsedOf, serverTimeOf } from '../../src/core/run_elapsed.ts'
 import { type Page, startDeviceClock } from '../../src/device/clock.ts'
 
 class FakePage implements Page {

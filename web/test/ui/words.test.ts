@@ -6,16 +6,8 @@ import { cleaned } from '../../src/ui/parts/words_form.tsx'
 import { endOfDay } from '../../src/ui/phone/printed_day.ts'
 import { paths, routeOf } from '../../src/ui/phone/router.ts'
 import { describe as inWords } from '../../src/ui/words/describe.ts'
-import {
-  bytes,
-  count,
-  countdown,
-  duration,
-  listed,
-  quantity,
-  scaled,
-  typedValue,
-} from '../../src/ui/words/format.ts'
+import { bytes, count, countdown, duration, listed, quantity, scaled } from '../../src/ui/words/format.ts'
+import { typedValue } from '../../src/ui/words/typed.ts'
 import { verdictWords } from '../../src/ui/words/verdict.ts'
 import { answer, cardNow, spinePhone } from './played.ts'
 

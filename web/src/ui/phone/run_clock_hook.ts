@@ -1,6 +1,6 @@
 // How long a run has been on, redrawn each second from the entries and the run clock, never counted here.
 
-import { type Elapsed, elapsedOf } from '../../core/run_clock.ts'
+import { type Elapsed, elapsedOf } from '../../core/run_elapsed.ts'
 import type { Known } from '../../core/views/card.ts'
 import type { RunTime } from '../../core/views/drafts.ts'
 import { type Due, dueOf, type RunView } from '../../core/views/heat_view.ts'

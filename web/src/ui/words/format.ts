@@ -39,21 +39,6 @@ export function quantity(value: number, decimals: number, unit: string): string 
   return unit === '' ? scaled(value, decimals) : `${scaled(value, decimals)}${SPACE}${unitName(unit)}`
 }
 
-/** What was typed at a keypad as a scaled integer; undefined while it is no number, or has too many decimals. */
-export function typedValue(typed: string, decimals: number): number | undefined {
-  const match = /^(-?)(\d*)(?:\.(\d*))?$/.exec(typed)
-  const [, sign = '', whole = '', part = ''] = match ?? []
-  if (match === null || whole + part === '' || part.length > decimals) return undefined
-  const value = Number(`${whole || '0'}${part.padEnd(decimals, '0')}`)
-  return Number.isSafeInteger(value) && value !== 0
-    ? sign === '-'
-      ? -value
-      : value
-    : value === 0
-      ? 0
-      : undefined
-}
-
 function two(n: number): string {
   return String(n).padStart(2, '0')
 }
