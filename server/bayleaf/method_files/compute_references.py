@@ -11,9 +11,11 @@ from .build_scenario import POINT_SETS
 from .computation_inputs import ABOUT, COMPUTATIONS, LISTS, SOURCES, WORDS, Takes
 from .faults import Fault, Path, shown
 from .index import AskAt, Index, named_ask
+from .length_tables import table_faults
 
 SCENARIO: Path = ("scenario",)
 MOST_DECIMALS = 9
+TABLES = "@table"
 
 
 @dataclass(frozen=True)
@@ -68,7 +70,7 @@ def _members(book: Book, ask: AskAt, takes: Takes) -> Iterator[Fault]:
     for member in ABOUT:
         if member in takes.about and member not in ask.row:
             yield book.fault(ask.path, f"no `{member}`", f"needed: {member}, which {name} is about")
-        if member in ask.row and member not in takes.about:
+        if member in ask.row and member not in (*takes.about, *takes.may_be_about):
             allowed = f"{name} is about {', '.join(takes.about) or 'none of these'}: leave it out"
             yield book.fault((*ask.path, member), f"`{member}`", allowed)
     inputs = ask.row.get("inputs", {})
@@ -84,6 +86,9 @@ def _members(book: Book, ask: AskAt, takes: Takes) -> Iterator[Fault]:
 
 def _input(book: Book, index: Index, asked: Asked) -> Iterator[Fault]:
     path, given = asked.path, book.at(asked.path)
+    if isinstance(given, dict) and "rows" in given and asked.kind == TABLES:
+        yield from table_faults(book, asked.ask, path)
+        return
     if isinstance(given, dict):
         yield from _fixed(book, asked, given)
         return
@@ -96,6 +101,9 @@ def _input(book: Book, index: Index, asked: Asked) -> Iterator[Fault]:
 
 def _fixed(book: Book, asked: Asked, given: dict[str, object]) -> Iterator[Fault]:
     path, kind = asked.path, asked.kind
+    if "rows" in given:
+        yield book.fault(path, "a table of rows", f"needed: {_told(kind)}")
+        return
     is_word = isinstance(given.get("value"), str)
     if kind.startswith("@"):
         yield book.fault(path, "a fixed value", f"needed: {_told(kind)}")
@@ -161,6 +169,8 @@ def _told(kind: str) -> str:
             return "an answer whose time counts (tick, text, choice or reading)"
         case "@result":
             return f"a result of {computation}"
+        case "@table":
+            return "a table, {unit: mm, rows: [{length: 12, grip: [6.5, 8.5]}]}"
     if kind in WORDS:
         return "the name of a material, with unit: material, or a lot or a choice"
     return f"a figure in {kind}"

@@ -11,7 +11,7 @@ from bayleaf.step_computations import BOOK, Answer, Unanswerable, answer, questi
 VECTORS = Path(__file__).parents[2] / "vectors" / "computations"
 MEMBERS = {"about", "source", "inputs"}
 ANSWERED = {"values", "verdict"}
-MAY = {"lines", "groups", "places", "settings", "facts", "damaged", "asked_at_ms", "log"}
+MAY = {"lines", "said", "groups", "places", "settings", "facts", "damaged", "asked_at_ms", "log"}
 
 
 def _loaded(path: Path) -> dict[str, Any]:
@@ -46,6 +46,10 @@ def test_the_server_says_what_the_vector_says(name: str) -> None:
     assert found.verdict == vector["verdict"]
     if "lines" in vector:
         assert [line.code for line in found.lines] == vector["lines"]
+    if "said" in vector:
+        assert [[line.code, *line.at, *(one.value for one in line.values)] for line in found.lines] == vector[
+            "said"
+        ]
 
 
 def _values(found: Answer) -> list[dict[str, Any]]:

@@ -8,7 +8,7 @@ import { type Answer, Refusal } from '../../src/core/computations/shapes.ts'
 import { vectorsIn } from '../core/vector_files.ts'
 
 const FOLDER = fileURLToPath(new URL('../../../tests/vectors/computations', import.meta.url))
-const MAY = ['lines', 'groups', 'places', 'settings', 'facts', 'damaged', 'asked_at_ms', 'log']
+const MAY = ['lines', 'said', 'groups', 'places', 'settings', 'facts', 'damaged', 'asked_at_ms', 'log']
 const names = readdirSync(FOLDER, { withFileTypes: true })
   .filter((one) => one.isDirectory() && !['scenes', '__pycache__'].includes(one.name))
   .map((one) => one.name)
@@ -33,11 +33,17 @@ describe.each(names)('%s', (computation) => {
     expect(found.values).toEqual(fields.values)
     expect(found.verdict).toBe(fields.verdict)
     if (fields.lines !== undefined) expect(codesOf(found)).toEqual(fields.lines)
+    if (fields.said !== undefined) expect(saidOf(found)).toEqual(fields.said)
   })
 })
 
 function codesOf(found: Answer): readonly string[] {
   return found.lines.map((line) => line.code)
+}
+
+/** Each line in full: its code, what it is about, and its figures. */
+function saidOf(found: Answer): readonly unknown[] {
+  return found.lines.map(({ code, at, values }) => [code, ...at, ...values.map(({ value }) => value)])
 }
 
 function refusalOf(asked: Question): unknown {

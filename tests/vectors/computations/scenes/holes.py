@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from vectors.computations.scenes.hole_layers import LAYERS
 from vectors.computations.writing import Json, case, points, q, v
 
 
@@ -164,7 +165,7 @@ BY_HOLE = {
         [*_hole(600, 595), *_counted(0, 0, 1, 1)],
         "outside",
         facts=FACTS,
-        lines=["holes_edge_short", "holes_worn", "next_size_needs"],
+        lines=["holes_edge_short", "holes_worn", "next_size_needs", "layer_short"],
     ),
     "hole_by_hole_other_points": case(
         "The ovality of P2 was not read: nothing is assumed of it.",
@@ -218,4 +219,4 @@ CROSSWISE = {
         refused={"field": "across", "code": "other_points"},
     ),
 }
-SCENES = {"hole_decision": {**HOLES, **BY_HOLE, **CROSSWISE}}
+SCENES = {"hole_decision": {**HOLES, **BY_HOLE, **CROSSWISE, **LAYERS}}

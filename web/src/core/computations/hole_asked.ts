@@ -1,6 +1,7 @@
 /** A measured hole with the rules that decide about it, and what they decide. Model "hole-1". */
 import { difference, figure, numberOf, rounded } from './figures.ts'
 import type { MeasuredHole } from './hole_measured.ts'
+import { type HoleRoom, lackOf, roomAt, worstOf } from './hole_room.ts'
 import { find, type Question, quantity } from './question.ts'
 import { type Line, line, Refusal } from './shapes.ts'
 
@@ -11,8 +12,11 @@ export type AskedHole = {
   readonly smallest: number
   readonly ovalityAllowed: number
   readonly isOval: boolean
+  /** In the layer that is worst for the larger size. */
   readonly edge: number | undefined
+  readonly edgeDiameters: number
   readonly pitch: number | undefined
+  readonly room: HoleRoom
   readonly range: Range
   /** The next size, where one is kept. */
   readonly larger: number | undefined
@@ -33,14 +37,14 @@ export const WHYS = [
   'pitch_short',
   'still_oval',
   'worn',
+  'own_edge_short',
+  'own_pitch_short',
 ] as const
-const EDGE_DIAMETERS = 2
-const PITCH_DIAMETERS = 3
 /** Hole over nominal, mm (ISO 15977 family, from memory). */
 const OVER_MM = [0.1, 0.2] as const
 
-export function askedHole(asked: Question, measured: MeasuredHole): AskedHole {
-  const { largest, ovality, edge, pitch } = measured
+export function askedHole(asked: Question, measured: MeasuredHole, position = ''): AskedHole {
+  const { largest, ovality } = measured
   if (ovality.value < 0) throw new Refusal('ovality', 'under_zero')
   const nominal = numberOf(quantity(asked, 'nominal'))
   const smallest = numberOf(difference('smallest', largest, ovality, 'mm'))
@@ -48,16 +52,21 @@ export function askedHole(asked: Question, measured: MeasuredHole): AskedHole {
   refuseSlip('ovality', smallest, nominal)
   const ovalityAllowed = numberOf(quantity(asked, 'ovality_allowed'))
   const next = find(asked, 'next_size', 'quantity')
+  const larger = next === undefined || numberOf(next) <= nominal ? undefined : numberOf(next)
+  const room = roomAt(asked, position, measured)
+  const worst = worstOf(room, larger ?? nominal)
   return {
     nominal,
     largest: numberOf(largest),
     smallest,
     ovalityAllowed,
     isOval: isOver(numberOf(ovality), ovalityAllowed),
-    edge: edge && numberOf(edge),
-    pitch: pitch && numberOf(pitch),
+    edge: worst.edge && numberOf(worst.edge),
+    edgeDiameters: worst.edgeDiameters,
+    pitch: room.pitch.found && numberOf(room.pitch.found),
+    room,
     range: rangeOf(asked, nominal),
-    larger: next === undefined || numberOf(next) <= nominal ? undefined : numberOf(next),
+    larger,
   }
 }
 
@@ -76,7 +85,16 @@ function usualRange(nominal: number): Range {
   return [nominal + OVER_MM[0], nominal + OVER_MM[1]]
 }
 
+/** A hole that keeps its size goes to the maker where its own edge or pitch is short. */
 export function decide(hole: AskedHole): Decision {
+  const found = bySize(hole)
+  const short = lackOf(hole.room, hole.nominal)
+  return short === '' || !['reuse', 'open_to_nominal'].includes(found.code)
+    ? found
+    : { code: 'ask_maker', why: `own_${short}` }
+}
+
+function bySize(hole: AskedHole): Decision {
   const [low, high] = hole.range
   if (isOver(hole.largest, high) || (hole.isOval && isOver(hole.largest, low))) return goUp(hole)
   if (isOver(low, hole.smallest)) {
@@ -97,21 +115,22 @@ function goUp(hole: AskedHole): Decision {
   return { code: 'next_size', why: 'worn', rivet: size, drillTo: drill(low, hole) }
 }
 
-function noRoomFor(size: number, { edge, pitch }: AskedHole): string {
+function noRoomFor(size: number, { edge, edgeDiameters, pitch, room }: AskedHole): string {
   if (edge === undefined || pitch === undefined) return 'room_unknown'
-  if (isOver(EDGE_DIAMETERS * size, edge)) return 'edge_short'
-  return isOver(PITCH_DIAMETERS * size, pitch) ? 'pitch_short' : ''
+  if (isOver(edgeDiameters * size, edge)) return 'edge_short'
+  return isOver(room.pitchDiameters * size, pitch) ? 'pitch_short' : ''
 }
 
-/** With a larger size kept: what it would need of edge and neighbours, checked again for it. */
-export function nextSizeNeeds({ larger: size }: AskedHole): readonly Line[] {
+/** With a larger size kept: what it needs of edge and neighbours in each layer. */
+export function nextSizeNeeds({ larger: size, room: { layers } }: AskedHole): readonly Line[] {
   if (size === undefined) return []
-  const needs = [
-    figure('rivet', size, 'mm', 1),
-    figure('edge', EDGE_DIAMETERS * size, 'mm', 2),
-    figure('pitch', PITCH_DIAMETERS * size, 'mm', 2),
-  ]
-  return [line('next_size_needs', 'note', [], needs)]
+  return layers.map(({ name, edgeDiameters, pitchDiameters }) =>
+    line(layers.length > 1 ? 'layer_needs' : 'next_size_needs', 'note', layers.length > 1 ? [name] : [], [
+      figure('rivet', size, 'mm', 1),
+      figure('edge', edgeDiameters * size, 'mm', 2),
+      figure('pitch', pitchDiameters * size, 'mm', 2),
+    ]),
+  )
 }
 
 function drill(to: number, hole: AskedHole): number | undefined {

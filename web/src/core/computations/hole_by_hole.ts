@@ -3,10 +3,12 @@ import type { ResultValue } from '../entries.ts'
 import { difference, exact, figure, isOver } from './figures.ts'
 import { type AskedHole, askedHole, type Decision, decide, nextSizeNeeds, WHYS } from './hole_asked.ts'
 import { type MeasuredHole, measuredHole, positionsOf } from './hole_measured.ts'
+import { roomLines } from './hole_room_lines.ts'
 import type { Question } from './question.ts'
 import { type Answer, type Line, line, Refusal } from './shapes.ts'
 
-type Hole = {
+/** A hole as it was read, with its room, and what it allows. */
+export type FoundHole = {
   readonly position: string
   readonly measured: MeasuredHole
   readonly asked: AskedHole
@@ -19,12 +21,17 @@ const COUNTS = [
   ['holes_to_maker', 'ask_maker'],
 ] as const
 
-export function holeByHole(asked: Question): Answer {
-  const holes = positionsOf(asked).map((position): Hole => {
+/** In the order in which they were read; a Refusal for a slip, and where one diameter is missing. */
+export function foundHoles(asked: Question): readonly FoundHole[] {
+  return positionsOf(asked).map((position): FoundHole => {
     const measured = measuredHole(asked, position)
-    const hole = askedHole(asked, measured)
+    const hole = askedHole(asked, measured, position)
     return { position, measured, asked: hole, decision: decide(hole) }
   })
+}
+
+export function holeByHole(asked: Question): Answer {
+  const holes = foundHoles(asked)
   const damaged = asked.damaged ?? []
   const [first] = holes
   if (first === undefined) throw new Refusal('largest', 'not_there')
@@ -36,13 +43,14 @@ export function holeByHole(asked: Question): Answer {
     lines: [
       ...said(holes),
       ...nextSizeNeeds(first.asked),
+      ...holes.flatMap((one) => roomLines(one.position, one.asked, one.decision)),
       ...(damaged.length > 0 ? [line('damaged_holes', 'stop', damaged)] : []),
     ],
-    sources: ['hole', 'edge_metal'],
+    sources: ['hole', 'edge_metal', ...(first.asked.room.layers.length > 1 ? ['edge_laminate'] : [])],
   }
 }
 
-function sizesOf(holes: readonly Hole[], first: Hole): readonly ResultValue[] {
+function sizesOf(holes: readonly FoundHole[], first: FoundHole): readonly ResultValue[] {
   const largest = holes.map(({ measured: { largest: one } }) =>
     exact('largest', one.value, 'mm', one.decimals),
   )
@@ -59,7 +67,7 @@ function sizesOf(holes: readonly Hole[], first: Hole): readonly ResultValue[] {
 }
 
 /** By decision; with none left to the maker the rivet that the larger ones take. */
-function countsOf(holes: readonly Hole[]): readonly ResultValue[] {
+function countsOf(holes: readonly FoundHole[]): readonly ResultValue[] {
   const count = (code: Decision['code']): number =>
     holes.filter(({ decision }) => decision.code === code).length
   const rivet = holes.find(({ decision }) => decision.code === 'next_size')?.decision.rivet
@@ -70,7 +78,7 @@ function countsOf(holes: readonly Hole[]): readonly ResultValue[] {
 }
 
 /** One line a reason, with its positions; nothing is said of those that are used as they are. */
-function said(holes: readonly Hole[]): readonly Line[] {
+function said(holes: readonly FoundHole[]): readonly Line[] {
   return WHYS.flatMap((why) => {
     const at = holes.filter(({ decision }) => decision.why === why).map(({ position }) => position)
     return at.length === 0 ? [] : [line(`holes_${why}`, 'stop', at)]
