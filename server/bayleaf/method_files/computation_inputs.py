@@ -1,7 +1,7 @@
 """What each computation that a method may ask for is about, and which inputs it takes, of what kind.
 
 An input's kind is a unit (a reading in it, or a fixed figure), or one of the words of `SOURCES`: the kind
-of ask that it comes from. `material` is a fixed word, a lot, or a choice.
+of ask that it comes from. `material` is a fixed word, a lot, or a choice; `@table` rows of rivet lengths.
 """
 
 from __future__ import annotations
@@ -28,6 +28,7 @@ class Takes:
     needed: Mapping[str, str]
     optional: Mapping[str, str] = field(default_factory=dict)
     about: tuple[str, ...] = ()
+    may_be_about: tuple[str, ...] = ()
     one_of: tuple[tuple[str, ...], ...] = ()
 
     def kind(self, name: str) -> str | None:
@@ -86,9 +87,10 @@ COMPUTATIONS: Mapping[str, Takes] = {
         about=("points",),
     ),
     "grip": Takes(
-        {"laminate": "mm", "bondline": "mm", "flange": "mm", "grip_from": "mm", "grip_to": "mm"},
-        {"rivets": "@lot", "foot_bed": "mm"},
+        {"laminate": "mm", "bondline": "mm", "flange": "mm"},
+        {"lengths": "@table", "grip_from": "mm", "grip_to": "mm", "rivets": "@lot", "foot_bed": "mm"},
         about=("groups",),
+        one_of=(("lengths", "grip_from"), ("lengths", "grip_to")),
     ),
     "heat_plan": Takes(
         {"air": "C", "laminate": "mm", "bondline": "mm", "flange": "mm"},
@@ -101,9 +103,18 @@ COMPUTATIONS: Mapping[str, Takes] = {
         about=("zone", "purpose"),
     ),
     "hole_decision": Takes(
-        {"edge": "mm", "pitch": "mm", "nominal": "mm", "ovality_allowed": "mm"},
-        {"along": "mm", "across": "mm", "largest": "mm", "ovality": "mm", "next_size": "mm"},
+        {"nominal": "mm", "ovality_allowed": "mm"},
+        {
+            "along": "mm",
+            "across": "mm",
+            "largest": "mm",
+            "ovality": "mm",
+            "next_size": "mm",
+            "edge": "mm",
+            "pitch": "mm",
+        },
         about=("groups",),
+        may_be_about=("points",),
         one_of=(("along", "largest"), ("across", "ovality")),
     ),
     "laminate_drying": Takes(
@@ -116,7 +127,7 @@ COMPUTATIONS: Mapping[str, Takes] = {
     ),
     "pick_list": Takes(
         {"positions": "pcs", "grip": "@result grip"},
-        {"holes": "@result hole_decision", "spares": "%", "least_spares": "pcs"},
+        {"holes": "@result hole_decision", "spares": "%", "least_spares": "pcs", "trial": "pcs"},
         about=("groups",),
     ),
     "tally_reconciliation": Takes(
