@@ -9,6 +9,7 @@ from .book import Row
 from .build_heat import heat_of
 from .figures import exact, scaled
 from .index import AskAt, Index
+from .length_tables import built_table
 from .words import option_id, said, slug, spaced
 
 COPIED = {
@@ -94,6 +95,8 @@ def _input(name: str, given: Any, index: Index) -> Row:
     match given:
         case {"value": int() | Decimal() as value, "unit": unit}:
             return {"name": name, "unit": unit, **exact(value)}
+        case {"rows": list() as rows, "unit": unit}:
+            return built_table(name, rows, unit)
         case {"value": text, "unit": unit}:
             return {"name": name, "text": text, "unit": unit}
         case list():

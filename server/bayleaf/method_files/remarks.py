@@ -11,6 +11,7 @@ from .build_scenario import SENSORS_OF, materials_of
 from .faults import Path
 from .heat_references import pads_of
 from .index import AskAt, Index
+from .length_tables import table_remarks
 from .maps import unmarked
 from .tree import label
 
@@ -38,6 +39,7 @@ def remarks_on(book: Book, index: Index, drawings: Mapping[str, bytes]) -> list[
         *_sensors(book),
         *_materials(book),
         *_releases(book, index),
+        *(_remark(book, path, said) for path, said in table_remarks(book, index)),
         *_unmarked(book, drawings),
     ]
     return sorted(set(found))
