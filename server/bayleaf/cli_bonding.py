@@ -11,11 +11,15 @@ def bonding() -> None:
     """Compute NAME about bonds: air, clocks, bead, cure, thermal mismatch, fit.
 
     Reads one JSON document from FILE, or - for standard input, and answers one: result, model, inputs with
-    their defaults, band, remarks and sources. The vehicle maker's instruction and the product's data sheet
-    come first.
+    their defaults, band, remarks and sources. The document holds the inputs of NAME. Without NAME it says
+    itself what it asks: {"computation": "margin", "inputs": {...}}, or inputs whose field names fit one
+    computation only. --schema prints what may be asked and how it is answered. The vehicle maker's
+    instruction and the product's data sheet come first.
 
     \b
     Example: bayleaf bonding dew-point asked.json
-    Exit status: 0 with a result; 2 if the document is refused: the answer then names field, found and
-    allowed, and one line says the same on standard error.
+             bayleaf bonding asked.json
+             echo '{"surface_temperature_C": 13.1, "dew_point_C": 10}' | bayleaf bonding margin -
+    Exit status: 0 with a result; 3 if the document is refused: the answer then names field, found and
+    allowed, and one line says the same on standard error; 2 if there is no document to read.
     """

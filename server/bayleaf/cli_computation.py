@@ -3,13 +3,25 @@
 from __future__ import annotations
 
 import json
+import sys
 from collections.abc import Callable
-from typing import TextIO
+from pathlib import Path
 
 import click
 
-from bayleaf.computations import Computation, DocumentRefused, answer_text, refused_document
+from bayleaf.computations import (
+    Computation,
+    DocumentRefused,
+    answer_parsed,
+    asked_of,
+    book_schema,
+    inputs_of,
+    parsed,
+    refused_document,
+)
 from bayleaf.computations.shapes import Book
+
+REFUSED = 3  # not 2: that is the command line itself used wrongly, and leaves no document
 
 
 def command_of(book: Book, name: str) -> Callable[[Callable[[], None]], click.Command]:
@@ -18,34 +30,61 @@ def command_of(book: Book, name: str) -> Callable[[Callable[[], None]], click.Co
 
     def made(described: Callable[[], None]) -> click.Command:
         @click.command(name, help=described.__doc__, epilog=f"\b\nComputations:\n{names}")
-        @click.argument("name", metavar="NAME", type=click.Choice(list(book)))
-        @click.argument("file", type=click.File(encoding="utf-8", errors="strict"), required=False)
+        @click.argument("name", metavar="[NAME]", required=False)
+        @click.argument("file", metavar="FILE", required=False)
         @click.option(
-            "--schema", is_flag=True, help="Print the JSON Schema of what NAME asks for, and nothing else."
+            "--schema",
+            is_flag=True,
+            help="Print the JSON Schema of what NAME asks for, or of all.",
         )
         @click.option("--json", "as_json", is_flag=True, help="The answer on one line, for scripts.")
-        def command(name: str, file: TextIO | None, schema: bool, as_json: bool) -> None:
+        def command(name: str | None, file: str | None, schema: bool, as_json: bool) -> None:
+            computation, path = _named(book, name, file)
             if schema:
-                click.echo(_written(book[name].schema(), 2))
+                click.echo(_written(_schema(book, computation, described.__name__), 2))
                 return
-            _answer(book[name], file, None if as_json else 2)
+            _answer(book, computation, _text(path), None if as_json else 2)
 
         return command
 
     return made
 
 
-def _answer(computation: Computation, file: TextIO | None, indent: int | None) -> None:
+def _named(book: Book, name: str | None, file: str | None) -> tuple[Computation | None, str | None]:
+    """NAME and FILE; one word alone is a NAME if it is one, else a FILE."""
+    if name is None or name in book:
+        return (book[name] if name else None), file
     if file is None:
+        return None, name
+    raise click.UsageError(f"{name} is none of its computations: {', '.join(book)}.")
+
+
+def _schema(book: Book, computation: Computation | None, command: str) -> object:
+    return book_schema(f"bayleaf {command}", book) if computation is None else computation.schema()
+
+
+def _text(path: str | None) -> bytes:
+    if path is None:
         raise click.UsageError("FILE is missing: name the JSON document, or - for standard input.")
     try:
-        answered = answer_text(computation, file.read())
-    except UnicodeDecodeError as error:
-        raise click.UsageError(f"{file.name}: cannot be read as a UTF-8 text ({error}).") from error
+        return sys.stdin.buffer.read() if path == "-" else Path(path).read_bytes()
+    except OSError as error:
+        said = f"{path}: {error.strerror}; --help lists the names of computations."
+        raise click.UsageError(said) from error
+
+
+def _answer(book: Book, computation: Computation | None, text: bytes, indent: int | None) -> None:
+    try:
+        document = parsed(text)
+        if computation is None:
+            computation, inputs = asked_of(book, document)
+        else:
+            inputs = inputs_of(computation, document)
+        answered = answer_parsed(computation, inputs)
     except DocumentRefused as refused:
         click.echo(_written(refused_document(computation, refused), indent))
         click.echo(str(refused), err=True)
-        raise SystemExit(2) from refused
+        raise SystemExit(REFUSED) from refused
     click.echo(_written(answered, indent))
 
 

@@ -3,22 +3,30 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
 from typing import Any
 
 from bayleaf.bonding.refusal import Refused as BondingRefused
-from bayleaf.computations.reading import DocumentRefused, checked_inputs, read_inputs
+from bayleaf.computations.parsing import inside, parsed
+from bayleaf.computations.reading import checked_inputs, parsed_inputs
+from bayleaf.computations.recognising import inputs_of
+from bayleaf.computations.refusal import DocumentRefused
 from bayleaf.computations.shapes import FIRST, Computation, Inputs
 from bayleaf.fastening.refusal import Refused as FasteningRefused
 
 Answered = dict[str, Any]
 SIGNIFICANT = 10
 NOISE = 1e-11
+TOO_FAR_APART = "a finite answer; these figures lie too far apart for one"
 
 
-def answer_text(computation: Computation, written: str) -> Answered:
+def answer_text(computation: Computation, written: str | bytes) -> Answered:
     """The answering document to a written one. Raises DocumentRefused."""
-    return _answer(computation, read_inputs(computation, written))
+    return answer_parsed(computation, inputs_of(computation, parsed(written)))
+
+
+def answer_parsed(computation: Computation, inputs: Any) -> Answered:
+    """The answering document to inputs just parsed, in which numbers may be odd. Raises DocumentRefused."""
+    return _answer(computation, parsed_inputs(computation, inputs))
 
 
 def answer_document(computation: Computation, document: Any) -> Answered:
@@ -33,7 +41,9 @@ def _answer(computation: Computation, inputs: Inputs) -> Answered:
         outcome = computation.answer(inputs)
     except (BondingRefused, FasteningRefused) as refused:
         raise DocumentRefused(refused.field, str(refused.found), refused.allowed, refused.shown) from refused
-    _refuse_endless({**outcome.result, **outcome.band})
+    except ArithmeticError as error:
+        raise DocumentRefused("", str(error), TOO_FAR_APART) from error
+    _refuse_endless({**outcome.result, **outcome.band}, "")
     return {
         "computation": computation.name,
         "model": outcome.model or computation.model,
@@ -46,11 +56,19 @@ def _answer(computation: Computation, inputs: Inputs) -> Answered:
     }
 
 
-def _refuse_endless(figures: Mapping[str, Any]) -> None:
+def _refuse_endless(figures: Any, where: str) -> None:
     """Figures that are each in range may still lie too far apart for a number: no answer names them."""
-    for name, one in figures.items():
-        if isinstance(one, float) and not math.isfinite(one):
-            raise DocumentRefused(name, str(one), "a finite answer; these figures lie too far apart for one")
+    match figures:
+        case dict():
+            for name, one in figures.items():
+                _refuse_endless(one, inside(where, str(name)))
+        case list():
+            for place, one in enumerate(figures):
+                _refuse_endless(one, inside(where, place))
+        case float() if not math.isfinite(figures):
+            raise DocumentRefused(where, str(figures), TOO_FAR_APART)
+        case _:
+            return
 
 
 def to_ten_digits(figures: Any) -> Any:
@@ -66,11 +84,11 @@ def to_ten_digits(figures: Any) -> Any:
             return figures
 
 
-def refused_document(computation: Computation, refused: DocumentRefused) -> Answered:
+def refused_document(computation: Computation | None, refused: DocumentRefused) -> Answered:
     """The answering document of a refusal: no figure but those that show the way."""
+    of = {} if computation is None else {"computation": computation.name, "model": computation.model}
     return {
-        "computation": computation.name,
-        "model": computation.model,
+        **of,
         "result": {
             "refused": True,
             "field": refused.field,

@@ -1,150 +1,96 @@
-"""Reads an asking document: strict JSON, then its schema; the first fault as one sentence."""
+"""Holds an asked document to the schema of its computation; the first fault as one sentence."""
 
 from __future__ import annotations
 
 import json
-import math
-from collections.abc import Iterator, Mapping
 from typing import Any
 
 from jsonschema import Draft202012Validator
 from jsonschema.exceptions import ValidationError, relevance
 
+from bayleaf.computations.allowed import in_words
+from bayleaf.computations.parsing import ONE_OBJECT, inside, not_finite, parsed
+from bayleaf.computations.refusal import DocumentRefused
 from bayleaf.computations.shapes import Computation, Inputs
 
-MOST_BYTES = 4_000_000
 SHOWN = 60
+ALTERNATIVES_TOLD = 4
 
 
-class DocumentRefused(ValueError):
-    """Names the field ("" for the document itself), what was found, and what is allowed."""
-
-    def __init__(self, field: str, found: str, allowed: str, shown: Mapping[str, Any] | None = None) -> None:
-        super().__init__(f"{field or 'document'}: found {found}; allowed: {allowed}")
-        self.field = field
-        self.found = found
-        self.allowed = allowed
-        self.shown = dict(shown or {})
-
-
-def read_inputs(computation: Computation, written: str) -> Inputs:
+def read_inputs(computation: Computation, written: str | bytes) -> Inputs:
     """The inputs of a written document. Raises DocumentRefused."""
-    parsed = _parsed(written)
-    odd = next(_not_finite(parsed, ""), None)
+    return parsed_inputs(computation, parsed(written))
+
+
+def parsed_inputs(computation: Computation, document: Any) -> Inputs:
+    """The inputs of a parsed document in which numbers may be odd. Raises DocumentRefused."""
+    odd = next(not_finite(document), None)
     if odd is not None:
         field, found = odd
         whole = _meaning(computation, field.partition(".")[0].partition("[")[0])
         raise DocumentRefused(field, found, f"finite numbers; {whole}")
-    return checked_inputs(computation, parsed)
+    return checked_inputs(computation, document)
 
 
 def checked_inputs(computation: Computation, document: Any) -> Inputs:
     """The inputs with the schema's defaults filled in. Raises DocumentRefused."""
     if not isinstance(document, dict):
-        raise DocumentRefused("", _shown(document), "one JSON object")
+        raise DocumentRefused("", _shown(document), ONE_OBJECT)
     faults = list(Draft202012Validator(computation.schema()).iter_errors(document))
     if faults:
-        raise _refused(max(faults, key=relevance), computation)
+        raise _refused(_innermost(max(faults, key=relevance)), computation)
     return {**computation.defaults(), **document}
 
 
-def _parsed(written: str) -> Any:
-    if len(written) > MOST_BYTES:
-        raise DocumentRefused("", f"{len(written)} characters", f"at most {MOST_BYTES}")
-    try:
-        return json.loads(
-            written, object_pairs_hook=_no_twins, parse_constant=_NotFinite, parse_float=_finite
-        )
-    except json.JSONDecodeError as error:
-        found = f"no JSON at line {error.lineno}, column {error.colno} ({error.msg})"
-        raise DocumentRefused("", found, "one JSON object") from error
-    except RecursionError as error:
-        raise DocumentRefused("", "brackets nested too deep", "one JSON object") from error
-
-
-def _no_twins(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
-    read: dict[str, Any] = {}
-    for name, value in pairs:
-        if name in read:
-            raise DocumentRefused(name, "the name twice in one object", "each name once")
-        read[name] = value
-    return read
-
-
-class _NotFinite:
-    """What stands where no number can: NaN, an infinity, or digits beyond all range."""
-
-    def __init__(self, written: str) -> None:
-        self.written = written
-
-
-def _finite(written: str) -> float | _NotFinite:
-    number = float(written)
-    return number if math.isfinite(number) else _NotFinite(written)
-
-
-def _not_finite(value: Any, where: str) -> Iterator[tuple[str, str]]:
-    """(field, what is written there), in the order of the document."""
-    match value:
-        case _NotFinite():
-            yield where, value.written
-        case dict():
-            for name, inner in value.items():
-                yield from _not_finite(inner, f"{where}.{name}".removeprefix("."))
-        case list():
-            for place, inner in enumerate(value):
-                yield from _not_finite(inner, f"{where}[{place}]")
+def _innermost(fault: ValidationError) -> ValidationError:
+    """Of alternatives for one value, the fault of the one that is of its kind: a list, or named lists."""
+    if fault.validator != "anyOf":
+        return fault
+    of_its_kind = [one for one in fault.context or () if one.schema_path[1] != "type"]
+    return max(of_its_kind, key=relevance) if of_its_kind else fault
 
 
 def _refused(fault: ValidationError, computation: Computation) -> DocumentRefused:
     found: Any = fault.instance
     wanted: Any = fault.validator_value
-    where = fault.json_path.removeprefix("$").removeprefix(".")
+    schema: Any = fault.schema
+    where = ""
+    for step in fault.absolute_path:
+        where = inside(where, step)
     match fault.validator:
         case "required":
             missing = next(name for name in wanted if name not in found)
-            field = f"{where}.{missing}".removeprefix(".")
-            return DocumentRefused(field, "nothing", _meaning(computation, field))
+            return DocumentRefused(inside(where, missing), "nothing", in_words(schema["properties"][missing]))
         case "additionalProperties":
-            schema: Any = fault.schema
             known = list(schema["properties"])
             odd = next(name for name in found if name not in known)
-            return DocumentRefused(
-                f"{where}.{odd}".removeprefix("."), "an unknown field", f"only {', '.join(known)}"
-            )
+            return DocumentRefused(inside(where, odd), "an unknown field", f"only {', '.join(known)}")
         case "oneOf":
-            sets = " | ".join(", ".join(names) for names in computation.one_of)
-            return DocumentRefused("", ", ".join(found) or "nothing", f"exactly one of: {sets}")
+            return _refused_set(computation, set(found))
         case "pattern":
             return DocumentRefused(where, _shown(found), "numbers as names, such as 23 or 4.8")
         case _:
-            return DocumentRefused(where, _shown(found), _allowed(fault.schema))
+            return DocumentRefused(where, _shown(found), in_words(schema))
+
+
+def _refused_set(computation: Computation, there: set[str]) -> DocumentRefused:
+    """Of sets of which exactly one must be there: the field that is wanting in the nearest."""
+    named = {name for names in computation.one_of for name in names}
+    near = [names for names in computation.one_of if there & named <= set(names)]
+    told = near if near and there & named else list(computation.one_of)
+    sets = " | ".join(", ".join(names) for names in told[:ALTERNATIVES_TOLD])
+    more = " | ..." if len(told) > ALTERNATIVES_TOLD else ""
+    if not near or not there & named:
+        return DocumentRefused("", ", ".join(sorted(there)) or "nothing", f"exactly one of: {sets}{more}")
+    nearest = min(near, key=lambda names: len(set(names) - there))
+    missing = next(name for name in nearest if name not in there)
+    meaning = _meaning(computation, missing)
+    return DocumentRefused(missing, "nothing", f"{meaning}; exactly one of: {sets}{more}")
 
 
 def _meaning(computation: Computation, field: str) -> str:
     schema = {**computation.asks, **computation.may}.get(field)
-    return "a value" if schema is None else _allowed(schema)
-
-
-def _allowed(schema: Any) -> str:
-    """A schema in words: its range or kind, and what it means."""
-    if not isinstance(schema, dict):
-        return "nothing more"
-    about = schema.get("description", "")
-    if "enum" in schema:
-        return f"one of {', '.join(schema['enum'])} ({about})"
-    if "exclusiveMinimum" in schema or "minimum" in schema:
-        return f"{_range(schema)} ({about})"
-    if schema.get("type") in ("array", "object") and "minItems" in schema:
-        return f"a list of {schema['minItems']} to {schema['maxItems']} items ({about})"
-    return f"{schema.get('type', 'a value')} ({about})"
-
-
-def _range(schema: Mapping[str, Any]) -> str:
-    kind = "whole number" if schema["type"] == "integer" else "number"
-    low = f"from {schema['minimum']:g}" if "minimum" in schema else f"above {schema['exclusiveMinimum']:g}"
-    high = f"to {schema['maximum']:g}" if "maximum" in schema else f"under {schema['exclusiveMaximum']:g}"
-    return f"a {kind} {low} {high}"
+    return "a value" if schema is None else in_words(schema)
 
 
 def _shown(found: Any) -> str:

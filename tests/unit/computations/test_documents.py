@@ -13,6 +13,8 @@ from reference.cases import ask, cases_of
 EVERY = [("fastening", one) for one in FASTENING.values()] + [("bonding", one) for one in BONDING.values()]
 HOLE = {"nominal_diameter_mm": 4.8, "measured_max_mm": 4.95, "measured_min_mm": 4.93}
 AIR = {"air_temperature_C": 20, "relative_humidity_percent": 60}
+WARM = {"rate_factor_per_10K": 2, "reference_temperature_C": 23}
+ADDED = {"nominal_diameter_mm": 4.8, "added_mm": [0, 0]}
 
 
 @pytest.mark.parametrize(("command", "computation"), EVERY, ids=[one.name for _, one in EVERY])
@@ -79,7 +81,24 @@ def test_the_coldest_of_several_surfaces_decides() -> None:
         ("bonding", "dew-point", '{"a": 1, "a": 2}', "a", "each name once"),
         ("bonding", "dew-point", "{", "", "one JSON object"),
         ("bonding", "bead", {"length_mm": 10, "base_mm": 1, "diameter_mm": 2}, "", "exactly one of"),
-        ("bonding", "open-time", {"temperature_C": 20}, "", "sheet_open_time_min"),
+        ("bonding", "open-time", {"temperature_C": 20}, "sheet_open_time_min_by_C", "sheet_temperature_C"),
+        ("bonding", "bead", {"length_mm": 10, "base_mm": 8}, "height_mm", "a number above 0"),
+        ("bonding", "bead", {"length_mm": 10}, "", "base_mm, height_mm | diameter_mm"),
+        ("fastening", "hole", {**HOLE, "measured_min_mm": "4.9"}, "measured_min_mm", "a number"),
+        ("fastening", "vin", {"characters_1_to_8": "0BAYLEAF"}, "characters_10_to_17", "a text"),
+        ("bonding", "cure-time", {**WARM, "samples_min_C": [[0, 23], [5]]}, "samples_min_C[1]", "of 2 items"),
+        (
+            "bonding",
+            "cure-time",
+            {**WARM, "samples_min_C": {"a": [[0, "23"], [5, 23]]}},
+            "samples_min_C.a[0][1]",
+            "a number from -60 to 400",
+        ),
+        ("bonding", "cure-time", {**WARM, "samples_min_C": "warm"}, "samples_min_C", "a list of 2 to 10000"),
+        ("fastening", "pitch-added", {**ADDED, "positions_mm": {}}, "positions_mm", "of 1 to 10000 names"),
+        ("bonding", "dew-point", '{"a": "\\ud800"}', "a", "whole characters"),
+        ("bonding", "dew-point", '{"air_temperature_C": ' + "9" * 5000 + "}", "air_temperature_C", "finite"),
+        ("bonding", "dew-point", '{"a": ' + "[" * 500 + "]" * 500 + "}", "", "one JSON object"),
         ("fastening", "grip", {"nominal_diameter_mm": 4.8, "stack_up_mm": []}, "stack_up_mm", "layers"),
         (
             "fastening",
@@ -113,7 +132,7 @@ def test_a_refusal_is_one_line_on_standard_error() -> None:
     ran = CliRunner().invoke(
         main, ["fastening", "galvanic-pair", "-"], input='{"first": "bronze", "second": "zinc"}'
     )
-    assert ran.exit_code == 2
+    assert ran.exit_code == 3
     assert ran.stderr.startswith("first: found bronze; allowed: one of aluminium")
     assert ran.stderr.count("\n") == 1
 
