@@ -67,9 +67,11 @@ def _reading(record: Record, at: Found, ask: ReadingAsk, ref: AnswerRef, *, as_t
     points = (ref.point,) if ref.point else ask.point_ids()
     read = [(point, record.answer("reading", at, point)) for point in points]
     waits = tuple(AnswerRef(ref.method, ref.step, ref.ask, point) for point, entry in read if entry is None)
-    if waits:
-        return Read(waits=waits)
     found = [(point, entry) for point, entry in read if entry is not None]
+    if ask.where_needed and not found:
+        return Read()
+    if waits and not ask.where_needed:
+        return Read(waits=waits)
     at_ms = max(entry.at_ms for _, entry in found)
     hashes = tuple(entry.hash for _, entry in found)
     if as_time:

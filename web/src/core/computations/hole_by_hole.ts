@@ -23,11 +23,13 @@ const COUNTS = [
 
 /** In the order in which they were read; a Refusal for a slip, and where one diameter is missing. */
 export function foundHoles(asked: Question): readonly FoundHole[] {
-  return positionsOf(asked).map((position): FoundHole => {
-    const measured = measuredHole(asked, position)
-    const hole = askedHole(asked, measured, position)
-    return { position, measured, asked: hole, decision: decide(hole) }
-  })
+  return positionsOf(asked).map((position) => foundHole(asked, position))
+}
+
+export function foundHole(asked: Question, position: string): FoundHole {
+  const measured = measuredHole(asked, position)
+  const hole = askedHole(asked, measured, position)
+  return { position, measured, asked: hole, decision: decide(hole) }
 }
 
 export function holeByHole(asked: Question): Answer {

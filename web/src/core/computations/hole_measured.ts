@@ -48,7 +48,7 @@ function ofTwo(along: Measured, across: Measured): Pick<MeasuredHole, 'largest' 
   return { largest: larger, ovality: difference('ovality', larger, smaller, larger.unit) }
 }
 
-function figureAt(asked: Question, name: string, position: string): Measured | undefined {
+export function figureAt(asked: Question, name: string, position: string): Measured | undefined {
   const read = findPoints(asked, name)
   return read === undefined ? find(asked, name, 'quantity') : read.get(position)
 }

@@ -25,7 +25,11 @@ export type HoleRoom = {
 /** A row's next but one is farther than that. */
 const NEAR = 1.5
 
-export function roomAt(asked: Question, position: string, { edge, pitch }: MeasuredHole): HoleRoom {
+export function roomAt(
+  asked: Question,
+  position: string,
+  { edge, pitch }: Pick<MeasuredHole, 'edge' | 'pitch'>,
+): HoleRoom {
   const layers = layersAt(asked, position, edge)
   return {
     layers,

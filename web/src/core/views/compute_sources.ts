@@ -63,6 +63,19 @@ export function foundAt(card: Card, ref: AnswerRef, asTime: boolean): Found {
   }
 }
 
+/** What is read so far at the points of a reading; undefined where nothing is, or where it has no points. */
+export function soFarAt(card: Card, ref: AnswerRef): Extract<Input, { kind: 'points' }> | undefined {
+  const place = placeOf(card, ref.method, ref.step)
+  const ask = place && askOf(place, ref.ask)
+  if (place === undefined || ask?.kind !== 'reading' || ask.points.length === 0) return undefined
+  const at = ask.points.flatMap(({ id }) => {
+    const known = answerAt(card, { ref, place, ask }, 'reading', id)
+    const body = known && bodyOf(card, known.entry.hash, 'reading')
+    return body === undefined || 'run' in body ? [] : [[id, body.value] as const]
+  })
+  return at.length === 0 ? undefined : { kind: 'points', at, unit: ask.unit, decimals: ask.decimals }
+}
+
 type At<A extends Ask = Ask> = { readonly ref: AnswerRef; readonly place: StepPlace; readonly ask: A }
 
 function waiting(...waits: readonly Omit<Wait, 'input'>[]): Found {
@@ -109,7 +122,9 @@ function readingAt(card: Card, at: At<Extract<Ask, { kind: 'reading' }>>, asTime
   const points = ref.point ? [ref.point] : all
   const found = points.map((point) => ({ point, known: answerAt(card, at, 'reading', point) }))
   const open = found.filter((one) => one.known === undefined)
-  if (open.length > 0) return waiting(...open.map(({ point }) => ({ ref: { ...ref, point }, place, ask })))
+  if (ask.where_needed && open.length === found.length) return NOTHING
+  if (open.length > 0 && !ask.where_needed)
+    return waiting(...open.map(({ point }) => ({ ref: { ...ref, point }, place, ask })))
   const sources = found.flatMap(({ point, known }) =>
     known === undefined ? [] : [{ place, ask, point, known }],
   )

@@ -1,9 +1,15 @@
 /** The office's log as the card that the phone's views of a run read: the same chart and forecast, no second rule. */
 import type { MethodDoc } from '../method.ts'
 import type { CardState, RunState } from '../state.ts'
-import type { Card, StepPlace } from './card.ts'
+import { type Card, cardOf, type StepPlace } from './card.ts'
 import type { CardPlan } from './card_plans.ts'
 import type { JobLog } from './office_log.ts'
+
+/** All pinned steps, as a phone's screens read them. */
+export function officeCard(log: JobLog, state: CardState): Card {
+  const stored = log.items.map((item, order) => ({ ...item, where: 'office' as const, order }))
+  return cardOf(log.job, stored, log.methods, [], () => state)
+}
 
 /** Only the steps at which runs were begun stand in it, under the revision that each was begun under. */
 export function officeRunCard(log: JobLog, state: CardState, plans?: readonly CardPlan[]): Card {

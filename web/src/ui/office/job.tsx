@@ -18,7 +18,8 @@ import { JobPhotos, PhotoSheet } from './job_photos.tsx'
 import { PeopleSheet, PlaceSheet, SignSheet, TextSheet } from './job_sheets.tsx'
 import { JobAsides, JobDeviations, JobFindings, JobRefused } from './job_side.tsx'
 import { JobSteps } from './job_steps.tsx'
-import { JobRuns, JobTally } from './job_work.tsx'
+import { JobTally } from './job_tally.tsx'
+import { JobRuns } from './job_work.tsx'
 import { useFeed, useOffice, useRoute } from './office_desk.ts'
 import { SeenPage, Sheet } from './page_parts.tsx'
 import { Papers } from './papers.tsx'
@@ -100,7 +101,7 @@ function JobPage({ log, register, refused, plans, refresh }: PageProps): JSX.Ele
           <JobDeviations items={job.deviations} onAsk={setAsk} />
           <JobRuns runs={job.runs} log={log} state={job.state} plans={plans.seen.value} refresh={refresh} />
           <JobHeat job={log.job} methods={methodsOf(log)} closed={job.filing.at === 'filed'} plans={plans} />
-          <JobTally tally={job.tally} />
+          <JobTally tally={job.tally} log={log} state={job.state} />
           <JobRefused refused={refused} />
           <Papers job={log.job} methods={[...new Set(Object.values(log.methods).map(({ id }) => id))]} />
         </div>

@@ -1,7 +1,9 @@
 // The fastener map as it is drawn: the method's drawing as a picture, rivets and numbers laid over it.
 import type { ComponentChildren, JSX } from 'preact'
 import type { Beside } from '../../core/views/hole_neighbours.ts'
+import type { HoleWord } from '../../core/views/holes_view.ts'
 import type { Place, Side, Size } from './fastener_map_geometry.ts'
+import { HoleMark } from './hole_mark.tsx'
 import { RivetMark, type RivetName } from './rivet_mark.tsx'
 
 /** A position as the map draws it. */
@@ -12,8 +14,10 @@ export type MapRivet = {
   readonly name: string
   /** Nothing is asked of it here. */
   readonly soft: boolean
-  /** It stands beside a damaged hole. */
+  /** It stands beside a damaged hole, or beside one that goes up a size. */
   readonly beside: boolean
+  /** What its hole allows; undefined where no hole is measured. */
+  readonly hole: HoleWord | undefined
   /** Which rivet of the position stands there, where it is not the first one. */
   readonly nth: number
 }
@@ -62,6 +66,7 @@ export function MapRivets({ rivets, places, sides, size, picked, as }: MarksProp
           >
             <span class="unseen">{rivet.name}</span>
             <RivetMark name={rivet.shape} />
+            {rivet.hole && <HoleMark word={rivet.hole} />}
             <span aria-hidden="true" class={`map-number at-${sides.get(rivet.id) ?? 'above'}`}>
               {rivet.id}
               {rivet.nth > 1 && <sup>{rivet.nth}</sup>}
@@ -73,7 +78,7 @@ export function MapRivets({ rivets, places, sides, size, picked, as }: MarksProp
   )
 }
 
-/** Lines from a damaged hole to what stands beside it; the same is said of each position in words. */
+/** Lines from a damaged or larger hole to what stands beside it; the same is said of each position in words. */
 export function MapBeside(props: {
   beside: readonly Beside[]
   places: readonly Place[]

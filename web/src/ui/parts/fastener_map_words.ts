@@ -2,7 +2,9 @@
 import type { LadderState } from '../../core/entries.ts'
 import type { PlaceInCount, PositionState } from '../../core/state.ts'
 import type { Beside } from '../../core/views/hole_neighbours.ts'
+import type { HoleView } from '../../core/views/holes_view.ts'
 import { generationFor, hasDamage, openLost, shownPlace } from '../../core/views/tally_view.ts'
+import { holeWords } from '../words/en_holes.ts'
 import { ladder, marks } from '../words/en_kinds.ts'
 import { mapWords } from '../words/en_map.ts'
 import type { MapRivet } from './fastener_map.tsx'
@@ -39,11 +41,12 @@ export function stateWords(at: PositionState, to: LadderState | undefined): stri
   return words.join(', ')
 }
 
-/** What is beside a damaged hole says so too. */
+/** What is beside a damaged hole, or one that goes up a size, says so too. */
 export function besideWords(position: string, beside: readonly Beside[]): readonly string[] {
-  return beside.flatMap(({ hole, neighbours }) =>
-    neighbours.includes(position) ? [mapWords.beside(hole)] : [],
-  )
+  return beside.flatMap(({ hole, neighbours, larger }) => {
+    if (!neighbours.includes(position)) return []
+    return [larger ? holeWords.beside(hole) : mapWords.beside(hole)]
+  })
 }
 
 export function mapRivet(
@@ -51,15 +54,18 @@ export function mapRivet(
   to: LadderState | undefined,
   unasked: boolean,
   beside: readonly Beside[] = [],
+  holes: readonly HoleView[] = [],
 ): MapRivet {
+  const hole = holes.find(({ position }) => position === at.position)?.word
   const shape = shapeOf(at, to)
   const near = besideWords(at.position, beside)
   return {
     id: at.position,
     shape,
-    name: [positionWords(at, to), ...near].join(', '),
+    name: [positionWords(at, to), ...(hole ? [holeWords.is[hole]] : []), ...near].join(', '),
     soft: unasked && shape !== 'lost' && shape !== 'damaged_hole',
     beside: near.length > 0,
+    hole,
     nth: nthOf(at, to),
   }
 }

@@ -2,14 +2,17 @@
 import type { JSX } from 'preact'
 import type { PositionState } from '../../core/state.ts'
 import type { Card } from '../../core/views/card.ts'
+import type { HoleView } from '../../core/views/holes_view.ts'
 import { lostPieces } from '../../core/views/lost_pieces.ts'
 import type { MapBoard } from '../../core/views/map_view.ts'
 import { PIECES } from '../../core/views/tally_view.ts'
 import { optionId } from '../parts/fastener_map.tsx'
 import { reportKey } from '../parts/fastener_map_press.ts'
 import { positionWords, shapeOf, stateWords } from '../parts/fastener_map_words.ts'
+import { HoleMark } from '../parts/hole_mark.tsx'
 import { Key } from '../parts/key.tsx'
 import { RivetMark } from '../parts/rivet_mark.tsx'
+import { holeWords } from '../words/en_holes.ts'
 import { mapWords } from '../words/en_map.ts'
 import type { Tally } from './tally_acts.ts'
 
@@ -37,10 +40,15 @@ export function TallyLost({ card, picked, onPick }: LostProps): JSX.Element | nu
   )
 }
 
-type ListProps = { board: MapBoard; picked: string; onPick: (position: string) => void }
+type ListProps = {
+  board: MapBoard
+  holes: readonly HoleView[]
+  picked: string
+  onPick: (position: string) => void
+}
 
 /** Every position, also those that the drawing lacks. */
-export function TallyList({ board, picked, onPick }: ListProps): JSX.Element {
+export function TallyList({ board, holes, picked, onPick }: ListProps): JSX.Element {
   return (
     <details class="map-list">
       <summary class="key key-plain">{mapWords.list}</summary>
@@ -56,6 +64,7 @@ export function TallyList({ board, picked, onPick }: ListProps): JSX.Element {
               <RivetMark name={shapeOf(at, board.shownTo(at))} />
               <strong>{at.position}</strong>
               <span>{stateWords(at, board.shownTo(at))}</span>
+              <ListHole hole={holeOf(holes, at)} />
             </button>
           </li>
         ))}
@@ -64,8 +73,27 @@ export function TallyList({ board, picked, onPick }: ListProps): JSX.Element {
   )
 }
 
+function holeOf(holes: readonly HoleView[], at: PositionState): HoleView | undefined {
+  return holes.find(({ position }) => position === at.position)
+}
+
+function holeSaid(hole: HoleView | undefined): readonly string[] {
+  return hole === undefined ? [] : [holeWords.is[hole.word]]
+}
+
+function ListHole({ hole }: { hole: HoleView | undefined }): JSX.Element | null {
+  if (hole === undefined) return null
+  return (
+    <span class="map-row-hole">
+      <HoleMark word={hole.word} />
+      {holeWords.is[hole.word]}
+    </span>
+  )
+}
+
 type RowsProps = {
   board: MapBoard
+  holes: readonly HoleView[]
   tally: Tally
   name: string
   isWhole: boolean
@@ -73,7 +101,7 @@ type RowsProps = {
 }
 
 /** Where a method has no drawing: its positions in rows, with the same taps and keys. */
-export function TallyRows({ board, tally, name, isWhole, onMarks }: RowsProps): JSX.Element {
+export function TallyRows({ board, holes, tally, name, isWhole, onMarks }: RowsProps): JSX.Element {
   const shown = isWhole ? board.positions : board.positions.filter((at) => board.toOf(at) !== undefined)
   const picked = tally.at?.position ?? ''
   const press = (at: PositionState) => (at.position === picked ? tally.moveOn() : tally.pick(at.position))
@@ -98,13 +126,14 @@ export function TallyRows({ board, tally, name, isWhole, onMarks }: RowsProps): 
           role="option"
           tabIndex={-1}
           aria-selected={at.position === picked}
-          aria-label={positionWords(at, board.shownTo(at))}
+          aria-label={[positionWords(at, board.shownTo(at)), ...holeSaid(holeOf(holes, at))].join(', ')}
           class={`position place-${shapeOf(at, board.shownTo(at))}`}
           onClick={() => press(at)}
           onKeyDown={keys}
         >
           <RivetMark name={shapeOf(at, board.shownTo(at))} />
           <span>{at.position}</span>
+          <ListHole hole={holeOf(holes, at)} />
         </div>
       ))}
     </div>

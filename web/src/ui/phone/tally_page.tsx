@@ -3,7 +3,8 @@ import type { JSX } from 'preact'
 import { useState } from 'preact/hooks'
 import type { PositionState } from '../../core/state.ts'
 import type { Card, StepPlace } from '../../core/views/card.ts'
-import { besideDamaged } from '../../core/views/hole_neighbours.ts'
+import { besideHoles } from '../../core/views/hole_neighbours.ts'
+import { drawnHoles } from '../../core/views/holes_view.ts'
 import { boardOf, groupName, type MapBoard } from '../../core/views/map_view.ts'
 import {
   countsShown,
@@ -14,6 +15,7 @@ import {
 } from '../../core/views/tally_view.ts'
 import { ZOOM_STEP } from '../parts/fastener_map_press.ts'
 import { mapRivet } from '../parts/fastener_map_words.ts'
+import { HoleLegend } from '../parts/hole_legend.tsx'
 import { Key } from '../parts/key.tsx'
 import { Leaf } from '../parts/leaf.tsx'
 import { Mark } from '../parts/mark.tsx'
@@ -59,7 +61,8 @@ export function TallyPage(props: PageProps): JSX.Element | null {
   const name = place === undefined ? title : capital(groupName(board, at.group))
   const whole = wholeWords(board)
   const counted = <TallyCount tally={count} name={name} whole={whole} />
-  const beside = board.drawing ? besideDamaged(card.state.positions, board.drawing.map) : []
+  const holes = drawnHoles(card)
+  const beside = board.drawing ? besideHoles(card.state.positions, board.drawing.map, holes) : []
   const room = board.drawing && roomOf(board.drawing.map, shown)
   const isIn = room !== undefined && hasRoom(room, countLines(count) + (whole ? 1 : 0))
   return (
@@ -106,7 +109,13 @@ export function TallyPage(props: PageProps): JSX.Element | null {
             src={src}
             shown={shown}
             rivets={board.positions.map((one) =>
-              mapRivet(one, board.shownTo(one), board.toOf(one) === undefined && place !== undefined, beside),
+              mapRivet(
+                one,
+                board.shownTo(one),
+                board.toOf(one) === undefined && place !== undefined,
+                beside,
+                holes,
+              ),
             )}
             beside={beside}
             picked={at.position}
@@ -120,10 +129,18 @@ export function TallyPage(props: PageProps): JSX.Element | null {
             inside={counted}
           />
         ) : (
-          <TallyRows board={board} tally={tally} name={name} isWhole={place === undefined} onMarks={open} />
+          <TallyRows
+            board={board}
+            holes={holes}
+            tally={tally}
+            name={name}
+            isWhole={place === undefined}
+            onMarks={open}
+          />
         )}
         {!isIn && counted}
-        {board.drawing && <TallyList board={board} picked={at.position} onPick={tally.pick} />}
+        {holes.length > 0 && <HoleLegend holes={holes} />}
+        {board.drawing && <TallyList board={board} holes={holes} picked={at.position} onPick={tally.pick} />}
         <TallyPieces card={card} />
       </Leaf>
       {sheet !== '' && (
