@@ -27,13 +27,17 @@ from bayleaf.bonding.rate_laws import RateLaw
 
 @dataclass(frozen=True, slots=True)
 class SensorsCounted:
-    """Each sensor by itself, the one with the least, and the bound by the coldest at each moment; minutes."""
+    """Each sensor by itself, the one with the least, and the bound by the coldest at each moment; minutes.
+
+    `gaps_min`: from the first to the last minute of any sensor, what not every sensor measured.
+    """
 
     by_sensor: dict[str, Counted]
     least_sensor: str
     coldest_min: float
     coldest_lower_bound_min: float
     below_minimum_min: float
+    gaps_min: tuple[tuple[float, float], ...]
 
     @property
     def least_min(self) -> float:
@@ -45,7 +49,18 @@ def count_sensors(logs: Mapping[str, Sequence[Sample]], law: RateLaw, rule: Coun
     by_sensor = {name: count_log(samples, law, rule) for name, samples in logs.items()}
     least = min(by_sensor, key=lambda name: by_sensor[name].equivalent_min)
     envelope = coldest_stretches([kept_stretches(samples, rule) for samples in logs.values()])
-    return SensorsCounted(by_sensor, least, *count_stretches(envelope, law, rule.minimum_C))
+    counted = count_stretches(envelope, law, rule.minimum_C)
+    return SensorsCounted(by_sensor, least, *counted, _unmeasured(logs, envelope))
+
+
+def _unmeasured(
+    logs: Mapping[str, Sequence[Sample]], envelope: Sequence[Stretch]
+) -> tuple[tuple[float, float], ...]:
+    first = min(samples[0][0] for samples in logs.values())
+    last = max(samples[-1][0] for samples in logs.values())
+    ends = [first, *(one.end_min for one in envelope)]
+    starts = [*(one.start_min for one in envelope), last]
+    return tuple((end, start) for end, start in zip(ends, starts, strict=True) if start > end)
 
 
 def coldest_stretches(logs: Sequence[Sequence[Stretch]]) -> list[Stretch]:

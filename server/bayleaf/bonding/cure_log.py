@@ -14,6 +14,7 @@ from typing import Final
 
 from bayleaf.bonding.rate_laws import RateLaw
 from bayleaf.bonding.refusal import Refused
+from bayleaf.bonding.units import scaled
 
 FEWEST_SAMPLES: Final = 2
 Sample = tuple[float, float]
@@ -122,4 +123,5 @@ def cool_part(piece: Stretch, maximum_C: float) -> Stretch | None:
 
 
 def _is_gap(piece: Stretch, rule: CountRule) -> bool:
-    return rule.longest_interval_min is not None and piece.minutes > rule.longest_interval_min
+    longest = rule.longest_interval_min
+    return longest is not None and scaled(piece.minutes) > scaled(longest)

@@ -85,7 +85,7 @@ def dew_uncertainty(air: Air, air_off_K: float, humidity_off_percent: float) -> 
 def _vapour_log(air: Air) -> float:
     """Natural logarithm of the vapour pressure over 6.112 hPa."""
     b, c = _WATER
-    return math.log(air.humidity_percent / 100) + b * air.temperature_C / (c + air.temperature_C)
+    return math.log(air.humidity_percent) - math.log(100) + b * air.temperature_C / (c + air.temperature_C)
 
 
 def _inverted(coefficients: tuple[float, float], vapour_log: float) -> float:

@@ -65,15 +65,14 @@ def aluminium_6061(temperature_C: float) -> Growth:
     """Strain of 6061-T6 from 293 K; -255 to 26.85 C."""
     ALUMINIUM_C.refuse_outside("temperature_C", temperature_C)
     T = kelvin(temperature_C)
-    strain = sum(factor * T**power for power, factor in enumerate(_NIST_6061)) * 1e-5
-    return _growth(strain, temperature_C)
+    return _growth(_nist_strain(T), _nist_strain(kelvin(_BASE_C)), temperature_C)
 
 
 def carbon_steel(temperature_C: float) -> Growth:
     """Strain of carbon steel from 20 C; 20 to 750 C."""
     STEEL_C.refuse_outside("temperature_C", temperature_C)
     strain = 1.2e-5 * temperature_C + 0.4e-8 * temperature_C**2 - 2.416e-4
-    return _growth(strain, temperature_C)
+    return _growth(strain, 0.0, temperature_C)
 
 
 def quasi_isotropic_per_K(ply: Lamina) -> float:
@@ -83,19 +82,23 @@ def quasi_isotropic_per_K(ply: Lamina) -> float:
     return float(force / (Q11 + Q22 + 2 * Q12))
 
 
-def laminate_per_K(ply: Lamina, stack_deg: Sequence[float]) -> tuple[float, float]:
-    """Membrane expansion along and across a symmetric stack of equal plies, 1/K.
+def laminate_per_K(ply: Lamina, stack_deg: Sequence[float], field: str = "stack_deg") -> tuple[float, float]:
+    """Membrane expansion along and across a symmetric stack of equal plies, 1/K; 90 and -90 are one ply.
 
-    Refused: a stack that is not symmetric, since it would also bend.
+    Refused at the field: a stack that is not symmetric, since it would also bend.
     """
-    if list(stack_deg) != list(reversed(stack_deg)):
-        raise Refused("stack_deg", list(stack_deg), "a stack that reads the same from both faces")
+    lie_deg = [angle % 180 for angle in stack_deg]
+    if lie_deg != lie_deg[::-1]:
+        raise Refused(field, list(stack_deg), "a stack that reads the same from both faces")
     A, N = np.zeros((3, 3)), np.zeros(3)
     for angle in stack_deg:
         stiffness, alpha = _turned(ply, math.radians(angle))
         A += stiffness
         N += stiffness @ alpha
-    along, across, _ = np.linalg.solve(A, N)
+    try:
+        along, across, _ = np.linalg.solve(A, N)
+    except np.linalg.LinAlgError as error:
+        raise Refused(field, list(stack_deg), "plies that hold the stack in every direction") from error
     return float(along), float(across)
 
 
@@ -109,6 +112,11 @@ def _turned(ply: Lamina, angle: float) -> tuple[Matrix, Matrix]:
     return strains.T @ ply.stiffness() @ strains, np.linalg.solve(strains, own)
 
 
-def _growth(strain: float, temperature_C: float) -> Growth:
+def _nist_strain(T: float) -> float:
+    return sum(factor * T**power for power, factor in enumerate(_NIST_6061)) * 1e-5
+
+
+def _growth(strain: float, at_base: float, temperature_C: float) -> Growth:
+    """The mean is taken from what the same formula gives at 20 C, so that it holds beside 20 C too."""
     rise = temperature_C - _BASE_C
-    return Growth(strain, strain / rise if rise else None)
+    return Growth(strain, (strain - at_base) / rise if rise else None)

@@ -91,7 +91,10 @@ class DoubleLap:
 
 @dataclass(frozen=True, slots=True)
 class DoubleLapStress:
-    """Shear stress at the end: thermal, from the load, and both; in the units that were given."""
+    """Shear stress at the end: thermal, from the load, and both; in the units that were given.
+
+    Thermal shear turns its sign from end to end and the load's does not, so at one end they add up.
+    """
 
     parameter: float
     thermal_amplitude: float
@@ -100,7 +103,7 @@ class DoubleLapStress:
 
     @property
     def largest(self) -> float:
-        return self.thermal_end + self.load_end
+        return abs(self.thermal_end) + abs(self.load_end)
 
 
 def travel(pairing: Pairing, low_C: float, high_C: float) -> Travel:

@@ -42,7 +42,7 @@ def _answer(computation: Computation, inputs: Inputs) -> Answered:
     except (BondingRefused, FasteningRefused) as refused:
         raise DocumentRefused(refused.field, str(refused.found), refused.allowed, refused.shown) from refused
     except ArithmeticError as error:
-        raise DocumentRefused("", str(error), TOO_FAR_APART) from error
+        raise DocumentRefused("", "figures that divide by nothing", TOO_FAR_APART) from error
     _refuse_endless({**outcome.result, **outcome.band}, "")
     return {
         "computation": computation.name,

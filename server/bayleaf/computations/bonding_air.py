@@ -52,10 +52,8 @@ def _dew(asked: Inputs) -> Outcome:
 
 
 def _coldest(asked: Inputs) -> tuple[str, float]:
-    named: dict[str, float] = asked.get("surface_temperatures_C") or {
-        "surface": asked["surface_temperature_C"]
-    }
-    return margin.coldest(named)
+    alone = {"surface": asked["surface_temperature_C"]} if "surface_temperature_C" in asked else {}
+    return margin.coldest({**alone, **asked.get("surface_temperatures_C", {})})
 
 
 def _margin(asked: Inputs) -> Outcome:
@@ -105,7 +103,7 @@ READING: Schema = record(
 
 
 AIR_MAY: dict[str, Schema] = {
-    "surface_temperature_C": celsius("the coldest surface, C"),
+    "surface_temperature_C": celsius("a surface, C; with others the coldest counts"),
     "surface_temperatures_C": mapped("surfaces by name; the coldest counts, C", celsius("C")),
     "required_margin_K": REQUIRED,
     "air_temperature_uncertainty_K": number("thermometer in air, K", low=0, high=10, default=0.5),

@@ -17,6 +17,7 @@ from bayleaf.computations.fields import (
     text,
     tupled,
 )
+from bayleaf.computations.numbered import by_number
 from bayleaf.computations.shapes import Computation, Inputs, Outcome
 
 FACTOR = number("speed per 10 K; 2 is common practice", above=1, high=10, default=2.0)
@@ -51,10 +52,10 @@ def _open_time(asked: Inputs) -> Outcome:
 
 
 def _sheet(asked: Inputs) -> OpenTimeSheet:
-    rows = asked.get("sheet_open_time_min_by_C") or {
-        asked["sheet_temperature_C"]: asked["sheet_open_time_min"]
-    }
-    return OpenTimeSheet({float(at): took for at, took in rows.items()}, asked["rate_factor_per_10K"])
+    field, factor = "sheet_open_time_min_by_C", asked["rate_factor_per_10K"]
+    if field in asked:
+        return OpenTimeSheet(by_number(field, asked[field]), factor)
+    return OpenTimeSheet({asked["sheet_temperature_C"]: asked["sheet_open_time_min"]}, factor)
 
 
 def _step(asked: Inputs) -> Outcome:

@@ -24,6 +24,7 @@ from bayleaf.computations.fields import (
     minutes,
     number,
 )
+from bayleaf.computations.numbered import by_number
 from bayleaf.computations.shapes import Computation, Inputs, Outcome
 
 
@@ -58,7 +59,8 @@ def _forecast(asked: Inputs) -> Outcome:
 def _against_sheet(asked: Inputs) -> Outcome:
     cure_verdict.refuse_moisture(asked["cures_by"])
     law = law_of(asked)
-    rows = {float(at): took for at, took in asked["data_sheet_handling_time_min_by_C"].items()}
+    field = "data_sheet_handling_time_min_by_C"
+    rows = by_number(field, asked[field])
     found = cure_verdict.against_sheet(law, rows, asked["reference_temperature_C"], asked["temperature_C"])
     result = {
         "arrhenius_min" if not isinstance(law, Doubling) else "doubling_min": found.by_law_min,

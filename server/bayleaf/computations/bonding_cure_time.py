@@ -20,6 +20,7 @@ from bayleaf.computations.fields import (
 )
 from bayleaf.computations.shapes import Computation, Inputs, Outcome, Schema
 
+MIN_PER_H = 60
 DOUBLING_SAID = "the rule per 10 K is common practice, no source; one activation energy is better where known"
 
 
@@ -47,12 +48,13 @@ def _cure_time(asked: Inputs) -> Outcome:
     rule = CountRule(asked.get("longest_interval_min"), asked.get("minimum_cure_temperature_C"))
     if isinstance(asked.get("samples_min_C"), dict):
         return _by_sensor(asked["samples_min_C"], law, rule)
-    if "steps_h_C" in asked:
-        hours = cure_log.count_log(_steps(asked["steps_h_C"]), law, rule)
-        return Outcome({"equivalent_age_h": hours.equivalent_min}, remarks=said_of(law), model=law.model)
     counted = cure_log.count_log(_samples(asked), law, rule)
+    said = said_of(law, *_gaps_named(counted.gaps_min), *_cold_named(counted.below_minimum_min))
+    if "steps_h_C" in asked:
+        age_h = counted.equivalent_min / MIN_PER_H
+        return Outcome({"equivalent_age_h": age_h, **_told(counted)}, remarks=said, model=law.model)
     band = {"equivalent_time_min": [counted.lower_bound_min, counted.equivalent_min]}
-    return Outcome(_told(counted), band, said_of(law, *_named(counted)), law.model)
+    return Outcome(_told(counted), band, said, law.model)
 
 
 def _samples(asked: Inputs) -> list[tuple[float, float]]:
@@ -60,6 +62,8 @@ def _samples(asked: Inputs) -> list[tuple[float, float]]:
         return pairs_of(asked["samples_min_C"])
     if "steps_min_C" in asked:
         return _steps(asked["steps_min_C"])
+    if "steps_h_C" in asked:
+        return _steps([(took * MIN_PER_H, at) for took, at in asked["steps_h_C"]])
     if "temperature_C" in asked:
         return _steps([(asked["duration_min"], asked["temperature_C"])])
     return [(0.0, asked["start_temperature_C"]), (asked["duration_min"], asked["end_temperature_C"])]
@@ -84,13 +88,15 @@ def _told(counted: Counted) -> dict[str, Any]:
     }
 
 
-def _named(counted: Counted) -> tuple[str, ...]:
-    gaps = [
-        f"minute {start:g} to {end:g} was not measured and counts nothing" for start, end in counted.gaps_min
-    ]
-    if counted.below_minimum_min:
-        gaps.append(f"{counted.below_minimum_min:g} min under the sheet's minimum count nothing")
-    return tuple(gaps)
+def _gaps_named(gaps_min: Sequence[tuple[float, float]], by: str = "") -> tuple[str, ...]:
+    return tuple(
+        f"minute {start:.10g} to {end:.10g} was not measured{by} and counts nothing"
+        for start, end in gaps_min
+    )
+
+
+def _cold_named(below_min: float) -> tuple[str, ...]:
+    return (f"{below_min:.10g} min under the sheet's minimum count nothing",) if below_min else ()
 
 
 def _by_sensor(logs: dict[str, Any], law: RateLaw, rule: CountRule) -> Outcome:
@@ -103,12 +109,15 @@ def _by_sensor(logs: dict[str, Any], law: RateLaw, rule: CountRule) -> Outcome:
         "equivalent_time_least_sensor_min": found.least_min,
         "least_sensor": found.least_sensor,
         "time_below_minimum_min": found.below_minimum_min,
+        "gaps_min": [list(gap) for gap in found.gaps_min],
         "gaps_by_sensor_min": {
             name: [list(gap) for gap in one.gaps_min] for name, one in found.by_sensor.items()
         },
     }
     band = {"equivalent_time_min": [found.coldest_lower_bound_min, found.least_min]}
-    return Outcome(result, band, said_of(law, COLDEST_SAID), law.model)
+    gaps = _gaps_named(found.gaps_min, " by every sensor")
+    said = said_of(law, COLDEST_SAID, *gaps, *_cold_named(found.below_minimum_min))
+    return Outcome(result, band, said, law.model)
 
 
 def _rate(asked: Inputs) -> Outcome:
@@ -194,7 +203,7 @@ COMPUTATIONS = (
         may={
             **LAWS,
             "temperature_C": celsius("constant temperature, C"),
-            "duration_min": minutes("duration, min", zero=False),
+            "duration_min": minutes("duration, min"),
             "start_temperature_C": celsius("start of the ramp, C"),
             "end_temperature_C": celsius("end of the ramp, C"),
             "steps_min_C": listed("steps, minutes at C", STEP),

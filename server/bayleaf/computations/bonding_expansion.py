@@ -42,10 +42,11 @@ def _laminate(asked: Inputs) -> Outcome:
     result = {"quasi_isotropic_per_K": expansion.quasi_isotropic_per_K(ply)}
     for field, prefix in (("stack_deg", ""), ("stack_ud_dominated_deg", "ud_dominated_")):
         if field in asked:
-            along, across = expansion.laminate_per_K(ply, asked[field])
+            along, across = expansion.laminate_per_K(ply, asked[field], field)
             result |= {f"{prefix}along_per_K": along, f"{prefix}across_per_K": across}
     if "stack_quasi_isotropic_deg" in asked:
-        along, across = expansion.laminate_per_K(ply, asked["stack_quasi_isotropic_deg"])
+        field = "stack_quasi_isotropic_deg"
+        along, across = expansion.laminate_per_K(ply, asked[field], field)
         result |= {"quasi_isotropic_stack_along_per_K": along, "quasi_isotropic_stack_across_per_K": across}
     return Outcome(result)
 

@@ -58,7 +58,7 @@ def _best_fit(asked: Inputs) -> Outcome:
 
 def _fit_remarks(found: best_fit.BestFit, points: int) -> tuple[str, ...]:
     said = ["least squares spreads one bent corner over all points; rms is over points"]
-    if found.mirrored:
+    if found.mirror_fits_better:
         said.append("a mirror image would fit better: sides swapped, or a sign lost?")
     if found.near_a_line:
         said.append("the points lie near a line: the turn about it is poorly held")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from bayleaf.bonding import mismatch
 from bayleaf.bonding.mismatch import Pairing
+from bayleaf.bonding.refusal import Refused
 from bayleaf.computations import bonding_sources as src
 from bayleaf.computations.fields import celsius, mm, number, text
 from bayleaf.computations.shapes import Computation, Inputs, Outcome, Schema
@@ -21,7 +22,10 @@ def _pairing(asked: Inputs) -> Pairing:
 
 
 def _travel(asked: Inputs) -> Outcome:
-    found = mismatch.travel(_pairing(asked), asked["temperature_low_C"], asked["temperature_high_C"])
+    low, high = asked["temperature_low_C"], asked["temperature_high_C"]
+    if low > high:
+        raise Refused("temperature_low_C", f"{low} C", f"at most temperature_high_C, {high} C")
+    found = mismatch.travel(_pairing(asked), low, high)
     result = {
         "differential_expansion_mm": found.differential_mm,
         "each_end_if_middle_held_mm": found.each_end_mm,

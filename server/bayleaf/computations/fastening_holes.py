@@ -15,9 +15,11 @@ from bayleaf.computations.fields import (
     tupled,
     whole,
 )
+from bayleaf.computations.numbered import by_number
 from bayleaf.computations.shapes import Computation, Inputs, Outcome
 from bayleaf.fastening import holes
 from bayleaf.fastening.holes import Hole, HoleRules
+from bayleaf.fastening.refusal import Refused
 
 
 def _hole(asked: Inputs) -> Outcome:
@@ -50,14 +52,18 @@ def _hole_asked(asked: Inputs) -> Hole:
 
 
 def _rules_asked(asked: Inputs) -> HoleRules:
-    makers = asked.get("hole_ranges_mm", {})
+    field = "hole_ranges_mm"
+    makers = by_number(field, asked.get(field, {}))
+    for nominal, (low, high) in makers.items():
+        if low > high:
+            raise Refused(f"{field}.{nominal:g}", f"{low} to {high} mm", "the smallest hole first")
     return HoleRules(
         asked["ovality_limit_mm"],
         asked["sizes_up_allowed"],
         asked["edge_minimum_in_diameters"],
         asked["pitch_minimum_in_diameters"],
         tuple(asked["sizes_kept_mm"]),
-        {float(nominal): (low, high) for nominal, (low, high) in makers.items()},
+        {nominal: (low, high) for nominal, (low, high) in makers.items()},
     )
 
 

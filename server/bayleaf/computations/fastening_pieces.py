@@ -12,6 +12,7 @@ from bayleaf.fastening.pieces import PieceEvent
 from bayleaf.fastening.refusal import Refused
 
 ALUMINIUM_THROUGH_CARBON = "an aluminium rivet through carbon laminate: a finding, ask for the maker's word"
+WORSE_BETWEEN_LAYERS = "figures and caution are the rivet's; two layers that touch are worse"
 
 
 def _pair(asked: Inputs) -> Outcome:
@@ -28,6 +29,12 @@ def _joint(asked: Inputs) -> Outcome:
         "caution": worst.caution,
         "small_anode": joint.small_anode,
         "needs_maker": joint.needs_maker,
+        "worst_pair": {
+            "first": joint.worst.first,
+            "second": joint.worst.second,
+            "groups_apart": joint.worst.groups_apart,
+            "caution": joint.worst.caution,
+        },
         "contacts": [
             {
                 "first": one.first,
@@ -40,7 +47,10 @@ def _joint(asked: Inputs) -> Outcome:
             for one in joint.contacts
         ],
     }
-    return Outcome(result, remarks=(ALUMINIUM_THROUGH_CARBON,) if joint.needs_maker else ())
+    remarks = [ALUMINIUM_THROUGH_CARBON] if joint.needs_maker else []
+    if joint.worst != worst:
+        remarks.append(f"{WORSE_BETWEEN_LAYERS}: {joint.worst.first} on {joint.worst.second}")
+    return Outcome(result, remarks=tuple(remarks))
 
 
 def _tally(asked: Inputs) -> Outcome:
@@ -109,6 +119,7 @@ def _vin(asked: Inputs) -> Outcome:
     return Outcome(result, remarks=checked.remarks)
 
 
+LONGEST_TYPED = 100_000
 FOUND = ("found", "not found")
 EVENT: Schema = record(
     "what happened at a position",
@@ -185,7 +196,7 @@ COMPUTATIONS = (
         (src.VIN_RULE,),
         _vin,
         may={
-            "vin": text("as typed", empty=True),
+            "vin": text("as typed", empty=True, longest=LONGEST_TYPED),
             "characters_1_to_8": text("before the check digit"),
             "characters_10_to_17": text("after the check digit"),
         },

@@ -100,24 +100,49 @@ def _grip_asked(asked: Inputs) -> Grip:
 def _rows_asked(asked: Inputs) -> tuple[RivetRow, ...]:
     diameter = asked["nominal_diameter_mm"]
     if "rows" in asked:
-        return tuple(RivetRow(**row) for row in asked["rows"])
+        _refuse_upside_down("rows", asked["rows"])
+        return tuple(sorted((RivetRow(**row) for row in asked["rows"]), key=lambda row: row.length_mm))
     rows = rivet_rows.rows_15981(diameter)
-    named = f"rivet-table-15981-{float(diameter)}".replace(".", "p")
-    if asked.get("table", named) != named:
-        raise Refused("table", asked["table"], f"{named}, or `rows` of the supplier's sheet")
+    own, *others = (_table_name(one) for one in (diameter, *rivet_rows.same_rows_as_mm(diameter)))
+    if asked.get("table", own) not in (own, *others):
+        raise Refused(
+            "table", asked["table"], f"{' or '.join((own, *others))}, or `rows` of the supplier's sheet"
+        )
     return rows
 
 
+def _table_name(diameter_mm: float) -> str:
+    return f"rivet-table-15981-{float(diameter_mm)}".replace(".", "p")
+
+
 def _offered(asked: Inputs) -> Outcome:
+    _refuse_upside_down("offered", asked["offered"])
+    _refuse_twins(asked["offered"])
     room = grips.rivets_for(asked["grip_mm"], [Offered(**one) for one in asked["offered"]])
     result = {"fits": list(room), "room_mm": room, "most_room": grips.most_room(room)}
     return Outcome(result, remarks=("most room to the nearer end of its range is preferred",))
+
+
+def _refuse_upside_down(field: str, ranges: list[dict[str, Any]]) -> None:
+    for place, one in enumerate(ranges):
+        if one["grip_min_mm"] > one["grip_max_mm"]:
+            allowed = f"at most grip_max_mm, {one['grip_max_mm']} mm"
+            raise Refused(f"{field}[{place}].grip_min_mm", f"{one['grip_min_mm']} mm", allowed)
+
+
+def _refuse_twins(offered: list[dict[str, Any]]) -> None:
+    names = [one["part"] for one in offered]
+    for place, name in enumerate(names):
+        if name in names[:place]:
+            raise Refused(f"offered[{place}].part", name, "a name of its own: the answer is by name")
 
 
 def _plain(length_mm: float) -> float:
     return int(length_mm) if length_mm == int(length_mm) else length_mm
 
 
+# Not bounded here: what no row holds is refused with the range of the rows.
+GRIP = number("clamped thickness, mm; no stack-up is not a grip of zero")
 OFFERED: Schema = record(
     "one rivet of a supplier's sheet",
     {
@@ -173,7 +198,7 @@ COMPUTATIONS = (
         asks={"nominal_diameter_mm": DIAMETER},
         may={
             "stack_up_mm": listed("layers, outside to inside", LAYER),
-            "grip_mm": mm("clamped thickness, mm; no stack-up is not a grip of zero", zero=True),
+            "grip_mm": GRIP,
             "grip_low_mm": mm("smallest clamped thickness, mm", zero=True),
             "grip_high_mm": mm("largest clamped thickness, mm"),
             "table": text("name of the built-in table, rivet-table-15981-4p8 for 4.8 mm"),
@@ -187,6 +212,6 @@ COMPUTATIONS = (
         grips.MODEL,
         ("the supplier's sheet", f"preference for most room: {src.PRACTICE}"),
         _offered,
-        asks={"grip_mm": mm("clamped thickness, mm"), "offered": listed("rivets offered", OFFERED)},
+        asks={"grip_mm": GRIP, "offered": listed("rivets offered", OFFERED)},
     ),
 )

@@ -55,30 +55,34 @@ def _pitch_added(asked: Inputs) -> Outcome:
 
 
 def _by_layer(asked: Inputs) -> Outcome:
-    rules = {one["layer"]: _rule_of(one) for one in asked["layers"]}
+    names = {f"layers[{place}]": one for place, one in enumerate(asked["layers"])}
+    rules = {place: _rule_of(one, place) for place, one in names.items()}
     diameter = asked["nominal_diameter_mm"]
     to_edge = edges.edge_by_layer(
-        {one["layer"]: one["edge_distance_mm"] for one in asked["layers"]}, diameter, rules
+        {place: one["edge_distance_mm"] for place, one in names.items()}, diameter, rules
     )
-    result: dict[str, Any] = {"edge": _layers_told(to_edge)}
+    result: dict[str, Any] = {"edge": _layers_told(to_edge, names)}
     if "pitch_mm" in asked:
-        result["pitch"] = _layers_told(edges.pitch_by_layer(asked["pitch_mm"], diameter, rules))
+        result["pitch"] = _layers_told(edges.pitch_by_layer(asked["pitch_mm"], diameter, rules), names)
     result["good"] = all(one["good"] for one in result.values())
     return Outcome(result, remarks=("the worst layer counts",))
 
 
-def _rule_of(one: dict[str, Any]) -> LayerRule:
+def _rule_of(one: dict[str, Any], place: str) -> LayerRule:
     maker = one.get("maker_in_diameters")
     own = LayerRule(maker[0], maker[1], "the maker's figure") if maker else None
-    return edges.rule_for(one["material"], own)
+    return edges.rule_for(one["material"], own, f"{place}.material")
 
 
-def _layers_told(found: list[LayerDistance]) -> dict[str, Any]:
+def _layers_told(found: list[LayerDistance], names: dict[str, Any]) -> dict[str, Any]:
+    """By place, since two layers may carry one name."""
     worst = edges.worst(found)
     return {
         "good": all(one.distance.good for one in found),
-        "worst_layer": worst.layer,
-        "layers": [{"layer": one.layer, **_told(one.distance), "rule": one.source} for one in found],
+        "worst_layer": names[worst.layer]["layer"],
+        "layers": [
+            {"layer": names[one.layer]["layer"], **_told(one.distance), "rule": one.source} for one in found
+        ],
     }
 
 

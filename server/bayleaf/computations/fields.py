@@ -51,13 +51,16 @@ def celsius(about: str, *, low: float = -60, high: float = 400) -> Schema:
 
 
 def text(
-    about: str, *, choices: tuple[str, ...] = (), default: str | None = None, empty: bool = False
+    about: str,
+    *,
+    choices: tuple[str, ...] = (),
+    default: str | None = None,
+    empty: bool = False,
+    longest: int = LONGEST_TEXT,
 ) -> Schema:
     """A text, or one of some words."""
     schema: Schema = {"type": "string", "description": about}
-    schema |= (
-        {"enum": list(choices)} if choices else {"minLength": 0 if empty else 1, "maxLength": LONGEST_TEXT}
-    )
+    schema |= {"enum": list(choices)} if choices else {"minLength": 0 if empty else 1, "maxLength": longest}
     return schema if default is None else {**schema, "default": default}
 
 

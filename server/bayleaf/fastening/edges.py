@@ -72,13 +72,13 @@ def is_wider_than_usual(pitch_mm: float, diameter_mm: float, usual_diameters: fl
     return hundredths(pitch_mm) > hundredths(times_mm(usual_diameters, diameter_mm))
 
 
-def rule_for(material: str, maker: LayerRule | None = None) -> LayerRule:
-    """The maker's rule, else the default of the material; Refused where there is neither."""
+def rule_for(material: str, maker: LayerRule | None = None, field: str = "material") -> LayerRule:
+    """The maker's rule, else the default of the material; Refused at the field where there is neither."""
     if maker is not None:
         return maker
     if material not in RULES:
         allowed = f"one of {', '.join(sorted(RULES))}, or a material with the maker's figure"
-        raise Refused("material", material, allowed)
+        raise Refused(field, material, allowed)
     return RULES[material]
 
 

@@ -89,6 +89,10 @@ def rivet_pairing(rivet: str, layers: Sequence[str], *, wet: bool = True) -> Joi
     A glass ply has no group: what it parts does not touch. It isolates layers, never the rivet that goes
     through it. An aluminium rivet through carbon laminate needs the maker's word, whatever keeps it dry.
     """
+    _group("rivet", rivet)
+    for place, layer in enumerate(layers):
+        if layer != ISOLATOR:
+            _group(f"layers[{place}]", layer)
     through = [layer for layer in layers if layer != ISOLATOR]
     if not through:
         raise Refused("layers", list(layers), f"at least one of {', '.join(sorted(GROUPS))}")

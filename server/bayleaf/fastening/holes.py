@@ -83,7 +83,8 @@ def decide(hole: Hole, rules: HoleRules) -> HoleDecision:
 
 
 def _go_up(hole: Hole, rules: HoleRules) -> HoleDecision:
-    larger = sorted(size for size in rules.sizes_kept_mm if size > hole.nominal_mm)[: rules.sizes_up_allowed]
+    sizes = sorted({size for size in rules.sizes_kept_mm if size > hole.nominal_mm})
+    larger = sizes[: rules.sizes_up_allowed]
     size = next((one for one in larger if not _is_over(hole.largest_mm, rules.hole_mm(one)[1])), None)
     if size is None:
         why = "larger than the next size allows" if larger else "no larger rivet is kept"

@@ -64,16 +64,21 @@ def count_pieces(positions: int, removed: int, taken: Mapping[str, int]) -> Piec
 
 
 def story_of(events: Sequence[PieceEvent]) -> PieceStory:
-    """Follows the events in their order; a piece found takes its position off the missing ones."""
-    lost: dict[tuple[str, str], None] = {}
+    """Follows the events in their order; a piece found takes its position off the missing ones.
+
+    A sign-off covers what is lost at its position by then; a piece that is lost later holds again.
+    """
+    passed: dict[tuple[str, str], bool] = {}
     signed: dict[str, None] = {}
     for event in events:
         match event.what:
             case "not found":
-                lost[event.position, event.piece] = None
+                passed.setdefault((event.position, event.piece), False)
             case "found":
-                lost.pop((event.position, event.piece), None)
+                passed.pop((event.position, event.piece), None)
             case "signed off":
                 signed[event.position] = None
-    missing = list(dict.fromkeys(position for position, _ in lost))
-    return PieceStory(missing, [one for one in missing if one not in signed], list(signed))
+                passed |= {lost: True for lost in passed if lost[0] == event.position}
+    missing = dict.fromkeys(position for position, _ in passed)
+    held = dict.fromkeys(position for (position, _), is_passed in passed.items() if not is_passed)
+    return PieceStory(list(missing), list(held), list(signed))

@@ -59,14 +59,19 @@ def check_digit(seventeen: str) -> str:
 def joined(first_eight: str, last_eight: str) -> str:
     """Two parts round an open place 9, as 17 characters; Refused for other lengths or characters."""
     for name, part in (("characters_1_to_8", first_eight), ("characters_10_to_17", last_eight)):
-        if len(part) != CHECK_PLACE - 1 or any(one not in VALUES for one in part):
-            raise Refused(name, repr(part), "8 characters, digits and capital letters without I, O and Q")
-    return f"{first_eight}0{last_eight}"
+        if len(tidied(part)) != CHECK_PLACE - 1 or any(one not in VALUES for one in tidied(part)):
+            raise Refused(name, repr(part), "8 characters, digits and letters without I, O and Q")
+    return f"{tidied(first_eight)}0{tidied(last_eight)}"
+
+
+def tidied(typed: str) -> str:
+    """Capital letters, no outer blanks. Only plain letters: others may become two, or look like another."""
+    return "".join(one.upper() if one.isascii() else one for one in typed.strip())
 
 
 def check_vin(typed: str) -> VinCheck:
     """Tidies case and outer blanks and says what it sees; takes every text."""
-    vin = typed.strip().upper()
+    vin = tidied(typed)
     faults = _form_faults(vin)
     if faults:
         return VinCheck(vin, well_formed=False, remarks=faults)

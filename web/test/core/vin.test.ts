@@ -52,4 +52,5 @@ test('what never occurs is named with its place and what may be meant', () => {
     { code: 'never', place: 13, found: 'O', meant: '0' },
   ])
   expect(checkVin('0BAYLEAF-T0000001').remarks).toEqual([{ code: 'no_letter', place: 9, found: '-' }])
+  expect(checkVin('ß0BAYLEAF0T00000').wellFormed).toBe(false)
 })

@@ -80,6 +80,8 @@ USUAL: Deviations = {
 BENT: Deviations = {**STILL, "d5": (95, 60, -20)}
 SMALL: Deviations = {name: (2 * x, y, -z) for name, (x, y, z) in USUAL.items()}
 LINE = {"a": (0.0, 0.0, 0.0), "b": (500.0, 0.0, 0.0), "c": (1000.0, 0.0, 0.0)}
+SQUARE = {"a": (0.0, 0.0, 0.0), "b": (100.0, 0.0, 0.0), "c": (100.0, 100.0, 0.0), "d": (0.0, 100.0, 0.0)}
+STILL_SQUARE: Deviations = dict.fromkeys(SQUARE, (0, 0, 0))
 FIT = {
     "as_it_should_be": case(
         "Nothing is off: nothing is left and nothing is turned.",
@@ -139,6 +141,13 @@ FIT = {
         "rank of the points, by eye",
         {**_axes(dict.fromkeys(LINE, (0, 0, 0))), **ALLOWED},
         places=_places(LINE),
+        refused={"field": "places", "code": "on_a_line"},
+    ),
+    "two_corners_exchanged": case(
+        "A square with two corners exchanged fits as well in any turn about one of its axes.",
+        "rank of the product matrix, by hand: sums of x x', x y', y x', y y' are 0, 0, 0 and 4 x 50 x 50",
+        {**_axes({**STILL_SQUARE, "c": (-1000, 0, 0), "d": (1000, 0, 0)}), **ALLOWED},
+        places=_places(SQUARE),
         refused={"field": "places", "code": "on_a_line"},
     ),
     "a_point_is_missing": case(

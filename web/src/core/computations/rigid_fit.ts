@@ -1,7 +1,9 @@
 /**
  * Rigid least-squares fit of named points: |second - (R first + t)| with a proper rotation, by the quaternion that
  * is the greatest eigenvector of Horn's 4 x 4 matrix (Horn, J. Opt. Soc. Am. A 4 (1987) 629). No reflection can come
- * out of it. Points on a line leave the turn about it open and are refused. Model "best-fit-1".
+ * out of it. Points on a line leave the turn about it open and are refused, and so are places that fit as well in
+ * other turns, as two exchanged corners of a square do: there the two greatest eigenvalues are equal.
+ * Model "best-fit-1".
  */
 import { at, eigenOf, type Matrix } from './eigen.ts'
 
@@ -20,17 +22,21 @@ export type RigidFit = {
 const LEAST_POINTS = 3
 const ON_A_LINE = 1e-6
 const NEAR_A_LINE = 0.05
+const OPEN_TURN = 1e-3
 const AXES: readonly (0 | 1 | 2)[] = [0, 1, 2]
 
-/** Undefined where the points lie on a line, on either side. Both sides carry the same names. */
+/** Undefined where the turn is open: a line on either side, or exchanged places. Both carry the same names. */
 export function rigidFit(first: Points3, second: Points3): RigidFit | undefined {
   const names = [...first.keys()]
   const a = centred(names.map((name) => first.get(name) ?? [0, 0, 0]))
   const b = centred(names.map((name) => second.get(name) ?? [0, 0, 0]))
-  const spread = spreadOf(a)
-  if (names.length < LEAST_POINTS || spread < ON_A_LINE || spreadOf(b) < ON_A_LINE) return undefined
+  const [[spread, across], [spreadThere, acrossThere]] = [spreadOf(a), spreadOf(b)]
+  if (names.length < LEAST_POINTS || spread < ON_A_LINE || spreadThere < ON_A_LINE) return undefined
   const S = products(a, b)
-  const [w = 1, x = 0, y = 0, z = 0] = eigenOf(hornMatrix(S))[0]?.vector ?? []
+  const [best, next] = eigenOf(hornMatrix(S))
+  const held = ((best?.value ?? 0) - (next?.value ?? 0)) / 2
+  if (held < OPEN_TURN * across * acrossThere) return undefined
+  const [w = 1, x = 0, y = 0, z = 0] = best?.vector ?? []
   const R = rotationOf(w, x, y, z)
   const residual = a.map((point, i): Point => {
     const turned = AXES.map((row) =>
@@ -52,10 +58,12 @@ function centred(points: readonly Point[]): readonly Point[] {
   return points.map((point) => AXES.map((axis) => point[axis] - (mean[axis] ?? 0)) as unknown as Point)
 }
 
-/** Second singular value of the points over the first. */
-function spreadOf(points: readonly Point[]): number {
-  const [first, second] = eigenOf(products(points, points)).map((one) => Math.sqrt(Math.max(0, one.value)))
-  return first ? (second ?? 0) / first : 0
+/** Second singular value of the points over the first, and itself. */
+function spreadOf(points: readonly Point[]): readonly [ratio: number, second: number] {
+  const [first = 0, second = 0] = eigenOf(products(points, points)).map((one) =>
+    Math.sqrt(Math.max(0, one.value)),
+  )
+  return [first ? second / first : 0, second]
 }
 
 /** Sums of a[i] b[j] over the points. */

@@ -49,9 +49,12 @@ function digitRemark(vin: string, digit: string): VinRemark {
   return { code: NORTH_AMERICA.test(vin) ? 'digit_wrong' : 'digit_free', found, digit }
 }
 
+/** Only plain letters: others may become two, or look like another. */
+const tidied = (typed: string): string => typed.trim().replace(/[a-z]/g, (one) => one.toUpperCase())
+
 /** Tidies case and outer blanks and says what it sees; takes every text. */
 export function checkVin(typed: string): VinCheck {
-  const stored = typed.trim().toUpperCase()
+  const stored = tidied(typed)
   const faults = formRemarks(stored)
   if (faults.length > 0) return { stored, wellFormed: false, remarks: faults }
   const weightedSum = WEIGHTS.reduce<number>((sum, weight, at) => sum + weight * worthOf(stored[at] ?? ''), 0)

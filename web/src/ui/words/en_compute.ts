@@ -2,6 +2,7 @@
 
 import { MS_PER_MIN } from '../../core/computations/figures.ts'
 import type { Answer } from '../../core/computations/shapes.ts'
+import { laidSentence, lengthSentence } from './en_compute_lengths.ts'
 import { valueWords } from './en_compute_lines.ts'
 import { duration, plural, when } from './format.ts'
 
@@ -69,7 +70,7 @@ const REFUSED: Readonly<Record<string, string>> = {
   air_range: 'the dew point’s formula holds from −45 to 60 °C.',
   too_dry: 'the air is too dry for the formula.',
   other_points: 'the readings do not cover the same points.',
-  on_a_line: 'the points lie on one line: the turn about it is open.',
+  on_a_line: 'a turn is open: the points lie on one line, or two of them are exchanged.',
   band_turned: 'it lies above the other end of the band.',
   under_coldest: 'it lies under the coldest reading.',
   more_than_holes: 'one bit cannot have done more holes than there are.',
@@ -95,7 +96,8 @@ export const decisions: Readonly<Record<string, readonly string[]>> = {
 }
 
 type Of = (name: string) => string
-type Sentence = (of: Of, answer: Answer, clock: (minutes: number) => string) => string
+type Label = (id: string) => string
+type Sentence = (of: Of, answer: Answer, clock: (minutes: number) => string, label: Label) => string
 
 const some = (counted: string, thing: string): string => `${counted} ${counted === '1' ? thing : `${thing}s`}`
 
@@ -124,8 +126,12 @@ const SENTENCES: Readonly<Record<string, Sentence>> = {
     verdict === 'inside'
       ? `Gaps from ${of('narrowest_gap')} to ${of('widest_gap')}, steps up to ${of('largest_step')}.`
       : 'A gap or a step is outside its limit.',
-  grip: (_, { verdict }) =>
-    verdict === 'inside' ? 'The rivet holds the grip of every group.' : 'The rivet does not hold every grip.',
+  grip: (of, answer, _, label) => {
+    if (of('lengths_offered') !== '') return lengthSentence(answer, label)
+    return answer.verdict === 'inside'
+      ? 'The rivet holds the grip of every group.'
+      : 'The rivet does not hold every grip.'
+  },
   heat_plan: (of, { model, values }) => {
     if (model === 'method-times-1') return `Ramp about ${of('ramp')}, then ${of('soak')} of soak.`
     const has = (name: string) => values.some((one) => one.name === name)
@@ -149,7 +155,11 @@ const SENTENCES: Readonly<Record<string, Sentence>> = {
       ? `Open until ${clock(left.value)}: ${of('left')} left.`
       : 'The open time has run out.'
   },
-  pick_list: (of) => `Lay ${of('to_pick')} rivets ready: ${of('counted')} and ${of('spares')} to spare.`,
+  pick_list: (of, { values }) => {
+    const trial = of('trial') === '' ? '' : ` and ${of('trial')} for trial`
+    const laid = laidSentence(values) || `${of('to_pick')} rivets`
+    return `Lay ${laid} ready: ${of('counted')}, ${of('spares')} to spare${trial}.`
+  },
   tally_reconciliation: (_, { verdict }) =>
     verdict === 'inside' ? 'Every piece is accounted for.' : 'Pieces do not agree with the rivets.',
   thermal_mismatch: (of) => `At ${of('at')} each end has travelled ${of('end_travel')} since the bond set.`,
@@ -195,11 +205,16 @@ function minutes(n: number): string {
 }
 
 /** The answer in one sentence; times of day by the wall clock of the phone. */
-export function sentenceOf(computation: string, answer: Answer, now_ms: number): string {
+export function sentenceOf(
+  computation: string,
+  answer: Answer,
+  now_ms: number,
+  label: Label = (id) => id,
+): string {
   const of = (name: string) => {
     const found = answer.values.find((one) => one.name === name)
     return found === undefined ? '' : valueWords(found)
   }
   const clock = (n: number) => when(now_ms + n * MS_PER_MIN, now_ms)
-  return SENTENCES[computation]?.(of, answer, clock) ?? ''
+  return SENTENCES[computation]?.(of, answer, clock, label) ?? ''
 }
