@@ -32,6 +32,7 @@ from bayleaf.adapters.sql_sessions import SqlAttempts, SqlSessions
 from bayleaf.adapters.sql_stock import SqlStock
 from bayleaf.adapters.system_clock import RandomIds, SystemClock
 from bayleaf.adapters.tables import db
+from bayleaf.adapters.time_zones import IanaTimeZones
 from bayleaf.adapters.web_push import WebPush
 from bayleaf.config import Config, DemoShop
 from bayleaf.door_ports import Doors, Passwords
@@ -63,6 +64,7 @@ from bayleaf.http import (
     sheets,
     stock,
     sync,
+    time_zone,
 )
 from bayleaf.http.parts import KEY, DemoFacts, Parts, Shop
 from bayleaf.http.routes import Routes
@@ -91,6 +93,7 @@ ROUTES: Final[tuple[Routes, ...]] = (
     stock.routes,
     materials.routes,
     sheets.routes,
+    time_zone.routes,
     push.routes,
     papers.routes,
     readings_files.routes,
@@ -148,7 +151,7 @@ def _engine_options(url: str) -> dict[str, object]:
 def _parts(config: Config, engine: Engine, clock: Clock, passwords: Passwords) -> Parts:
     bring_up_to_date(engine)
     people_store, seal = SqlPeople(engine), seal_key(config.data)
-    keys = ServerKeys(secret(config.data))
+    keys, settings = ServerKeys(secret(config.data)), SqlSettings(engine)
     office = Office(
         log=SqlEntryLog(engine),
         photos=DiskPhotos(engine, config.data),
@@ -165,6 +168,7 @@ def _parts(config: Config, engine: Engine, clock: Clock, passwords: Passwords) -
         heat=SqlHeatPlans(engine),
         papers=DiskPapers(engine, config.data),
         readings=SqlReadings(engine),
+        time_zones=IanaTimeZones(settings),
     )
     begin_store(office)
     entrances = Doors(
@@ -178,7 +182,7 @@ def _parts(config: Config, engine: Engine, clock: Clock, passwords: Passwords) -
         passwords=passwords,
         chance=SystemChance(),
     )
-    calling = Calling(SqlSubscriptions(engine), SqlSettings(engine), WebPush(push_key(config.data)))
+    calling = Calling(SqlSubscriptions(engine), settings, WebPush(push_key(config.data)))
     typesetter = TypstTypesetter()
     filing = Filing(DossierFolder(config.data / "dossiers"), SqlFiled(engine), typesetter)
     return Parts(

@@ -26,7 +26,9 @@ ABOUT_MAY: Mapping[str, type] = {
     "readings": list,
     "sheets": list,
     "heat": list,
+    "time_zone": dict,
 }
+TIME_ZONE_KEYS: Mapping[str, type] = {"name": str, "offsets": list, "until_ms": int}
 BESIDE_KEYS: Mapping[str, type] = {"sha256": str, "name": str}
 HEAT_KEYS: Mapping[str, type] = {
     "method": str, "zone": str, "digest": str, "model": str, "pinned_ms": int, "ended_ms": int,
@@ -82,6 +84,8 @@ def _about(found: dict[str, Any]) -> dict[str, Any]:
     for name, keys in ABOUT_ROWS.items():
         for row in about.get(name, []):
             held_to(row if isinstance(row, dict) else {}, keys, f"{dossier.ABOUT} {name}")
+    if "time_zone" in about:
+        held_to(about["time_zone"], TIME_ZONE_KEYS, f"{dossier.ABOUT} time_zone")
     return about
 
 

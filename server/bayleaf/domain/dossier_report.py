@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from datetime import UTC, datetime
+from functools import cached_property
 from typing import Any
 
 from bayleaf.domain.entries import NIL, Entry
 from bayleaf.domain.method import MethodDoc
 from bayleaf.domain.state import CardState, StepState
+from bayleaf.domain.wall_time import TO_THE_SECOND, UTC_TIME, WallTime, wall_time_of
 
 RULE = "-" * 78
 GROUP = 4
@@ -25,6 +26,14 @@ class ReportOf:
     entries: Sequence[Entry]
     methods: Mapping[str, MethodDoc]
     people: Mapping[str, str]
+
+    @cached_property
+    def time(self) -> WallTime:
+        """The shop's, as `about.json` keeps it."""
+        return wall_time_of(self.about.get("time_zone"))
+
+    def when(self, ms: int) -> str:
+        return self.time.moment(ms, TO_THE_SECOND)
 
 
 def report_text(of: ReportOf) -> str:
@@ -43,7 +52,9 @@ def _head(of: ReportOf) -> Iterator[str]:
     yield f"Vehicle  {opened.get('vehicle', '')}, VIN {opened.get('vin', '')}"
     yield f"Part     {opened.get('part', '')}, side {opened.get('side', '')}"
     yield f"Job      {of.about['job']}"
-    yield f"Filed    {_time(of.about['filed_ms'])} UTC, by the server's clock"
+    utc = " UTC" if of.time == UTC_TIME else ""
+    yield f"Filed    {of.when(of.about['filed_ms'])}{utc}, by the server's clock"
+    yield f"Times    {of.time.label()}"
     if of.about["reason"]:
         yield f"Filed incomplete, the reason written: {of.about['reason']}"
     yield f"Dossier seal  {_in_groups(of.fingerprint)}"
@@ -52,10 +63,6 @@ def _head(of: ReportOf) -> Iterator[str]:
 
 def _in_groups(digits: str) -> str:
     return " ".join(digits[start : start + GROUP] for start in range(0, len(digits), GROUP))
-
-
-def _time(ms: int) -> str:
-    return datetime.fromtimestamp(ms // 1000, UTC).strftime("%Y-%m-%d %H:%M:%S")
 
 
 def _body_of(of: ReportOf, digest: str) -> Mapping[str, Any]:
@@ -107,7 +114,7 @@ def _entries(of: ReportOf) -> Iterator[str]:
     for number, entry in enumerate(of.entries, 1):
         marks = " [struck]" * (entry.hash in struck) + " [set aside]" * (entry.hash in aside)
         who = "" if entry.by == NIL else of.people.get(entry.by, entry.by)
-        yield f"{number:5d}  {_time(entry.at_ms)}  {entry.kind:<11}  {who}{marks}"
+        yield f"{number:5d}  {of.when(entry.at_ms)}  {entry.kind:<11}  {who}{marks}"
         yield f"       {entry.hash}"
         yield from (f"       {word}: {found}" for word, found in _said(entry))
 

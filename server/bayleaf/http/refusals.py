@@ -48,6 +48,8 @@ STATUS_OF: Mapping[str, S] = {
     "too_soon": S.TOO_MANY_REQUESTS,
     # calls
     "broken_contact": S.BAD_REQUEST,
+    # the shop's settings
+    "unknown_time_zone": S.BAD_REQUEST,
     "broken_endpoint": S.BAD_REQUEST,
     "not_subscribed": S.CONFLICT,
     # people

@@ -56,6 +56,7 @@ OWN: Mapping[str, tuple[str, ...]] = {
     "post /api/lots": ("known_number",),
     "post /api/lots/{id}": ("unknown_lot", "known_number"),
     "post /api/sheets": ("known_sheet", "sheet_faults"),
+    "post /api/time_zone": ("unknown_time_zone",),
     "post /api/sheets/{sheet}/withdraw": ("unknown_sheet", "withdrawn_sheet"),
     "get /api/sheets/{digest}/jobs": ("unknown_sheet",),
     "get /api/methods/{digest}/yaml": ("unknown_method", "not_found"),

@@ -18,7 +18,6 @@ from bayleaf.report.shapes import shapes
 from bayleaf.report.shown import Shown
 from bayleaf.report.source import ReportSource
 from bayleaf.report.steps import stages
-from bayleaf.report.words import moment
 
 
 def contents_of(source: ReportSource) -> dict[str, Any]:
@@ -44,7 +43,8 @@ def _report(ledger: Ledger, album: Album) -> dict[str, Any]:
         "order": str(opened.get("order", "")) or f"job {source.job[:8]}",
         "part": str(opened.get("part", "")),
         "job": source.job,
-        "made": moment(source.made_ms),
+        "made": summary.made(ledger),
+        "times": source.time.label(),
         "preview": "" if source.filing else summary.PREVIEW,
         "invented": summary.INVENTED if summary.is_invented(ledger) else "",
         "first": summary.FIRST,

@@ -13,7 +13,7 @@ from bayleaf.domain.entries import NIL, Entry
 from bayleaf.domain.method import TAKING_OUT, MethodDoc, StepDoc
 from bayleaf.domain.state import StepState
 from bayleaf.report.source import ReportSource
-from bayleaf.report.words import HOW_KNOWN, capital, moment
+from bayleaf.report.words import HOW_KNOWN, capital
 from bayleaf.step_computations.run_verdict import RunVerdict, run_verdicts
 
 LATE: Final = "late: reached the office"
@@ -37,6 +37,7 @@ class Ledger:
 
     def __init__(self, source: ReportSource) -> None:
         self.source = source
+        self.time = source.time
         self.state = source.state
         self.entries: Mapping[str, Entry] = {entry.hash: entry for entry in source.entries}
         self.struck = {row["target"]: row["by"] for row in source.state["struck"]}
@@ -117,7 +118,7 @@ class Ledger:
         return "" if entry.by == NIL else HOW_KNOWN.get(entry.auth, entry.auth)
 
     def when(self, entry: Entry) -> str:
-        return moment(entry.at_ms)
+        return self.time.moment(entry.at_ms)
 
     def signed(self, entry: Entry) -> str:
         """Who and when, as it stands behind a value."""
@@ -132,7 +133,7 @@ class Ledger:
         """Says so if the entry reached the office long after it was made, or its time was typed."""
         arrival = self.source.arrivals.get(entry.hash)
         late = arrival and arrival.received_ms - self.made_ms(entry) > LATE_AFTER_MS
-        words = [f"{LATE} {moment(arrival.received_ms)}"] if late and arrival else []
+        words = [f"{LATE} {self.time.moment(arrival.received_ms)}"] if late and arrival else []
         if entry.body.get("typed_time"):
             words.append("time typed in late")
         return "; ".join(words)

@@ -8,7 +8,7 @@ from typing import Any, Final
 from bayleaf.domain.entries import Entry
 from bayleaf.report.ledger import Ledger, label
 from bayleaf.report.said import expiry_words, material_name
-from bayleaf.report.words import capital, day
+from bayleaf.report.words import capital
 
 INSTRUMENT: Final = re.compile(
     r"calibrat|instrument|logger|tester|gauge|measuring system|meter number", re.IGNORECASE
@@ -35,7 +35,7 @@ def _lot(ledger: Ledger, entry: Entry) -> dict[str, Any]:
     return {
         "material": capital(material_name(ledger, body["material"])),
         "lot": body["lot"],
-        "expiry": expiry_words(body["expires_ms"]).removeprefix("expires "),
+        "expiry": expiry_words(ledger, body["expires_ms"]).removeprefix("expires "),
         "step": ledger.step_name(body["method"], body["step"]),
         "who": ledger.signed(entry),
         "marks": [one for one in (*trouble, ledger.struck_by(entry.hash)) if one],
@@ -61,12 +61,13 @@ def instruments(ledger: Ledger) -> list[dict[str, str]]:
             if ask is not None and INSTRUMENT.search(ask.name):
                 step = ledger.step_name(place.method.id, place.step.id)
                 value = str(entry.body["value"])
-                row = {"step": step, "name": label(ask), "value": f"{value}{_overdue(value, entry)}"}
+                overdue = _overdue(value, ledger.time.day(entry.at_ms))
+                row = {"step": step, "name": label(ask), "value": f"{value}{overdue}"}
                 found.append({**row, "who": ledger.signed(entry)})
     return found
 
 
-def _overdue(value: str, entry: Entry) -> str:
+def _overdue(value: str, day: str) -> str:
     """By the day that is written with it; the shop's register is no part of the record."""
     until = CALIBRATED_UNTIL.search(value)
-    return " (overdue for calibration when it was named)" if until and until[1] < day(entry.at_ms) else ""
+    return " (overdue for calibration when it was named)" if until and until[1] < day else ""

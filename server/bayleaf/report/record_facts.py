@@ -6,7 +6,7 @@ from collections import Counter
 from typing import Any
 
 from bayleaf.report.ledger import Ledger
-from bayleaf.report.words import KINDS, capital, count, listed, many, moment
+from bayleaf.report.words import KINDS, capital, count, listed, many
 
 
 def record_facts(ledger: Ledger) -> dict[str, Any]:
@@ -14,7 +14,8 @@ def record_facts(ledger: Ledger) -> dict[str, Any]:
     source, entries = ledger.source, ledger.source.entries
     kinds = Counter(entry.kind for entry in entries)
     late = sum(1 for entry in entries if ledger.late(entry))
-    span = [moment(at(one.at_ms for one in entries)) for at in (min, max)] if entries else ["none"]
+    times = [at(one.at_ms for one in entries) for at in (min, max)] if entries else []
+    span = [ledger.time.moment(ms) for ms in times] or ["none"]
     facts = [
         ["Entries", f"{count(len(entries))}, of {many(len({one.device for one in entries}), 'device')}"],
         ["First and last", " to ".join(span)],

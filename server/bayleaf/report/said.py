@@ -15,7 +15,6 @@ from bayleaf.report.words import (
     UNITS,
     VERDICTS,
     capital,
-    day,
     figure,
     inner,
     quantity,
@@ -30,6 +29,8 @@ def value_words(ledger: Ledger, entry: Entry) -> str:
     """The value that an entry records, without the name of what it answers."""
     if entry.kind == "choice":
         return option_name(ledger.ask_of(entry), entry.body["option"])
+    if entry.kind == "lot":
+        return lot_words(ledger, entry.body)
     if entry.kind == "reading" and is_run_reading(entry):
         return run_reading_words(entry.body)
     say = _SAYS.get(entry.kind)
@@ -73,12 +74,13 @@ def figures_words(body: Any) -> str:
     return ", ".join(f"{word(one['name'])} {_quantity(one)}" for one in body["values"])
 
 
-def lot_words(body: Any) -> str:
-    return f"lot {body['lot']}, {expiry_words(body['expires_ms'])}"
+def lot_words(ledger: Ledger, body: Any) -> str:
+    return f"lot {body['lot']}, {expiry_words(ledger, body['expires_ms'])}"
 
 
-def expiry_words(expires_ms: int) -> str:
-    return f"expires {day(expires_ms)}" if expires_ms else NO_EXPIRY
+def expiry_words(ledger: Ledger, expires_ms: int) -> str:
+    """By the shop's time: the label's day ends at the phone's own midnight."""
+    return f"expires {ledger.time.day(expires_ms)}" if expires_ms else NO_EXPIRY
 
 
 def tally_words(body: Any) -> str:
@@ -152,7 +154,7 @@ def lot_against_ask(ledger: Ledger, entry: Entry, *, expired: bool) -> str:
     """A lot with what is wrong with it."""
     body, ask = entry.body, ledger.ask_of(entry)
     if expired:
-        expiry = f"expired {day(body['expires_ms'])}, recorded {ledger.when(entry)}"
+        expiry = f"expired {ledger.time.day(body['expires_ms'])}, recorded {ledger.when(entry)}"
         return f"{ledger.ask_name(entry)}: lot {body['lot']} {expiry}"
     wanted = f", asked for was {material_name(ledger, ask.of)}" if isinstance(ask, LotAsk) else ""
     return f"lot {body['lot']} of {material_name(ledger, body['material'])}{wanted}"
@@ -168,7 +170,6 @@ _SAYS: Final[Mapping[str, Callable[[Any], str]]] = {
     "text": lambda body: str(body["value"]),
     "reading": _quantity,
     "result": result_words,
-    "lot": lot_words,
     "tally": tally_words,
     "note": lambda body: str(body["text"]),
     "deviation": lambda body: str(body["text"]),

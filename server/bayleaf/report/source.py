@@ -9,6 +9,7 @@ from typing import Any
 from bayleaf.domain.entries import Entry
 from bayleaf.domain.method import MethodDoc
 from bayleaf.domain.state import CardState
+from bayleaf.domain.wall_time import UTC_TIME, WallTime
 
 
 @dataclass(frozen=True)
@@ -75,3 +76,4 @@ class ReportSource:
     unsigned: int = 0
     supersedes: Sequence[str] = ()
     plans: Sequence[RunPlan] = ()
+    time: WallTime = UTC_TIME

@@ -6,19 +6,21 @@ from collections.abc import Iterator
 from typing import Any
 
 from bayleaf.domain.asks import PhotoAsk
+from bayleaf.domain.wall_time import UTC_TIME, WallTime, utc_words
 from bayleaf.report.before_holds import count_before_holds
 from bayleaf.report.issues import Issue
 from bayleaf.report.ledger import Ledger, Place
 from bayleaf.report.photos import Album
 from bayleaf.report.run_summary import deviating_runs, not_conforming_runs, runs_said
 from bayleaf.report.said import material_name
-from bayleaf.report.words import capital, count, in_groups, listed, many, moment, number_word
+from bayleaf.report.words import capital, count, in_groups, listed, many, number_word
 
 INVENTED = "INVENTED: demonstration data. Not a repair of a real vehicle, and not a repair instruction."
 FIRST = "The vehicle maker\u2019s instruction and the product\u2019s data sheet come first."
 SPAN = 2  # more steps in a row than this stand as first to last
 SIDES = {"left": "left side", "right": "right side"}
-TIMES = "UTC on every page, not the shop\u2019s local time; each as its author\u2019s own clock had it"
+UTC_ONLY = "UTC on every page, not the shop\u2019s local time"
+OWN_CLOCK = "each as its author\u2019s own clock had it"
 PREVIEW = "PREVIEW: what the office holds now, not sealed. A sealed report stands in a filed dossier."
 
 
@@ -44,9 +46,28 @@ def facts(ledger: Ledger) -> list[list[str]]:
         ["Heat runs", runs_said(ledger)],
         ["Worked", _worked(ledger)],
         ["Filed", _filed(ledger)],
-        ["Times", TIMES],
+        ["Times", f"{_times(ledger.time)}; {OWN_CLOCK}"],
     ]
     return [row for row in rows if row[1]]
+
+
+def _times(time: WallTime) -> str:
+    """The zone by name and offset; where the offset changes, when to which."""
+    if time == UTC_TIME:
+        return UTC_ONLY
+    first = utc_words(time.offsets[0][1])
+    turned = "".join(f", from {time.moment(at_ms)} on {utc_words(east)}" for at_ms, east in time.turns)
+    said = f"{time.zone} on every page: {first}"
+    return f"{said}{turned}; each says its offset" if turned else said
+
+
+def made(ledger: Ledger) -> str:
+    """When the report was made, with its offset whatever the job's times have."""
+    time, at_ms = ledger.time, ledger.source.made_ms
+    if time.turns:
+        return time.moment(at_ms)
+    east = time.offset_min(at_ms)
+    return f"{time.moment(at_ms)} {utc_words(east) if time != UTC_TIME else time.label()}"
 
 
 def _lots(ledger: Ledger) -> str:
@@ -62,12 +83,13 @@ def _worked(ledger: Ledger) -> str:
         one.at_ms
         for one in ledger.standing("tick", "text", "choice", "reading", "photo", "tally", "lot", "heat")
     ]
-    return f"{moment(min(work))} to {moment(max(work))}" if work else "nothing recorded yet"
+    span = [ledger.time.moment(at(work)) for at in (min, max)] if work else ["nothing recorded yet"]
+    return " to ".join(span)
 
 
 def _filed(ledger: Ledger) -> str:
     filing = ledger.source.filing
-    return f"{moment(filing.ms)} by {ledger.name(filing.person)}" if filing else ""
+    return f"{ledger.time.moment(filing.ms)} by {ledger.name(filing.person)}" if filing else ""
 
 
 def work_done(ledger: Ledger) -> str:

@@ -11,7 +11,7 @@ from bayleaf.domain.entries import Entry
 from bayleaf.report.ledger import Ledger, Place, label, point_name
 from bayleaf.report.photos import Album
 from bayleaf.report.said import FEW_FIGURES, figures_words, limit_words, reading_words, value_words
-from bayleaf.report.words import UNITS, figure, moment
+from bayleaf.report.words import UNITS, figure
 
 UNANSWERED: Final = "open"
 KIND_OF: Final[Mapping[type, str]] = {
@@ -164,6 +164,6 @@ def _replacement(step: AtStep, entry: Entry) -> Entry | None:
 def written_by(step: AtStep, entry: Entry) -> str:
     """Who, and the time of day; the day too where it is another than the step's own."""
     tick = step.ledger.entries.get(step.place.state["tick"]) if step.place.state else None
-    when = moment(entry.at_ms)
-    same_day = tick is not None and moment(tick.at_ms)[:10] == when[:10]
+    when = step.ledger.when(entry)
+    same_day = tick is not None and step.ledger.when(tick)[:10] == when[:10]
     return f"{step.ledger.who(entry)}, {when[11:] if same_day else when}"

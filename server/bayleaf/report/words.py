@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from datetime import UTC, datetime
 from typing import Final
 
 SPACE: Final = "\u00a0"
@@ -126,22 +125,6 @@ def clipped(text: str, most: int) -> str:
     if len(text) <= most:
         return text
     return text[:most].rsplit(" ", 1)[0].rstrip() + " \u2026"
-
-
-def moment(ms: int) -> str:
-    """Date and time of day, UTC, to the minute."""
-    return _utc(ms, "%Y-%m-%d %H:%M")
-
-
-def day(ms: int) -> str:
-    return _utc(ms, "%Y-%m-%d")
-
-
-def _utc(ms: int, form: str) -> str:
-    try:
-        return datetime.fromtimestamp(ms // 1000, UTC).strftime(form)
-    except (OverflowError, ValueError, OSError):
-        return f"{ms} ms"  # a clock that no calendar has a day for
 
 
 def minutes(ms: int) -> str:

@@ -16,6 +16,7 @@ from bayleaf.domain.entries import Entry
 from bayleaf.domain.fold import FOLD_VERSION, state_digest
 from bayleaf.domain.method import MethodDoc
 from bayleaf.domain.state import CardState
+from bayleaf.domain.wall_time import UTC_TIME, WallTime
 from bayleaf.ports import LoggedEntry, RefusedText, SignedHead
 
 
@@ -84,6 +85,7 @@ class Gathered:
     readings: Sequence[FiledBeside] = ()
     plans: Sequence[FiledPlan] = ()
     sheets: Sequence[FiledBeside] = ()
+    time: WallTime = UTC_TIME
 
 
 def about_of(gathered: Gathered) -> dict[str, Any]:
@@ -114,6 +116,7 @@ def _where_it_says_something(gathered: Gathered) -> dict[str, Any]:
         "readings": [{"sha256": one.sha256, "name": one.name} for one in gathered.readings],
         "sheets": [{"sha256": one.sha256, "name": one.name} for one in gathered.sheets],
         "heat": [_pinned(one) for one in gathered.plans],
+        "time_zone": {} if gathered.time == UTC_TIME else gathered.time.told(),
     }
     return {name: found for name, found in told.items() if found}
 

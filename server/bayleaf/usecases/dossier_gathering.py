@@ -20,6 +20,7 @@ from bayleaf.usecases.job_gaps import what_is_missing
 from bayleaf.usecases.office import Office
 from bayleaf.usecases.papers import papers_of_job
 from bayleaf.usecases.sheets import sheet_texts
+from bayleaf.usecases.time_zone import wall_time
 
 
 @dataclass(frozen=True)
@@ -77,6 +78,7 @@ def gathered_of(office: Office, job: str, at: Snapshot) -> Gathered:
         readings=_readings(office, job),
         plans=_plans(office, job),
         sheets=_sheets(office, at.entries),
+        time=wall_time(office, at.logged, at.entries),
     )
 
 

@@ -24,7 +24,7 @@ from bayleaf.usecases.refusal import Refusal
 MOST_KEPT: Final = 4
 MOST_BYTES: Final = 32 * 1024 * 1024
 
-Mark = tuple[int, ...]
+Mark = tuple[int | str, ...]
 
 
 def report_pdf(office: Office, typesetter: Typesetter, gathered: Gathered, fingerprint: str) -> bytes:
@@ -54,6 +54,7 @@ def source_of(gathered: Gathered, fingerprint: str, filing: Filing | None) -> Re
         unsigned=len(irregular(gathered.entries, heads)["unsigned"]),
         supersedes=[f"{one['dossier']}, SHA-256 {one['sha256'][:16]}" for one in gathered.supersedes],
         plans=[_plan(one) for one in gathered.plans],
+        time=gathered.time,
     )
 
 
@@ -119,8 +120,9 @@ def _snapshot(office: Office, job: str) -> Snapshot:
 
 
 def _mark(office: Office, at: Snapshot) -> Mark:
-    """What a report of the job depends on: entries, photos here, methods here, plans, names of people."""
+    """What a report depends on: entries, photos and methods here, plans, people's names, the time zone."""
     here: Sequence[str] = sorted(office.photos.held(photos_named(at.entries)))
     pins = office.heat.pins({one.job for one in at.logged[:1]})
     plans = [len(pins), sum(one.pinned_ms + one.ended_ms for one in pins)]
-    return (len(at.entries), len(here), len(office.methods.digests()), office.people.version(), *plans)
+    counts = (len(at.entries), len(here), len(office.methods.digests()), office.people.version())
+    return (*counts, *plans, office.time_zones.own())

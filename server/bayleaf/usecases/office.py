@@ -11,6 +11,7 @@ from bayleaf.photo_ports import PhotoStore
 from bayleaf.ports import Clock, EntryLog, Ids, MethodStore, OfficeLog, Pens
 from bayleaf.readings_ports import NoReadings, ReadingStore
 from bayleaf.stock_ports import Stock
+from bayleaf.time_zone_ports import NoTimeZone, TimeZones
 from bayleaf.usecases.digests import Digests
 
 
@@ -33,4 +34,5 @@ class Office:
     heat: HeatPlans
     papers: PaperStore = field(default_factory=NoPapers)
     readings: ReadingStore = field(default_factory=NoReadings)
+    time_zones: TimeZones = field(default_factory=NoTimeZone)
     digests: Digests = field(default_factory=Digests)

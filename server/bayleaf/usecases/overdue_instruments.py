@@ -11,8 +11,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from bayleaf.domain.asks import TextAsk
+from bayleaf.domain.wall_time import UTC_TIME
 from bayleaf.report.materials import CALIBRATED_UNTIL
-from bayleaf.report.words import day
 from bayleaf.step_computations.record import Record
 from bayleaf.stock_ports import Instrument
 
@@ -38,7 +38,7 @@ def overdue_instruments(record: Record, instruments: Sequence[Instrument]) -> It
         if at is None or not isinstance(at.ask, TextAsk) or at.ask.of != "instrument":
             continue
         until = _until(entry.body["value"], instruments)
-        if until and until < day(entry.at_ms):
+        if until and until < UTC_TIME.day(entry.at_ms):
             yield OverdueInstrument(at.method.id, at.step.id, at.ask.id, entry.body["value"], until)
 
 

@@ -150,4 +150,6 @@ OF_THE_OFFICE: dict[str, Stated] = {
     "POST /api/push/rehearsal": Stated("device", at("/api/push/rehearsal", json={}), 400),
     "GET /api/push/office": Stated("office", at("/api/push/office"), 200),
     "POST /api/push/contact": Stated("office", at("/api/push/contact", json={"contact": ""}), 200),
+    "GET /api/time_zone": Stated("office", at("/api/time_zone"), 200),
+    "POST /api/time_zone": Stated("office", at("/api/time_zone", json={"time_zone": ""}), 200),
 }

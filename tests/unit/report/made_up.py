@@ -14,6 +14,7 @@ from bayleaf.canonical.form import dumps
 from bayleaf.domain.entries import Entry, entry_of
 from bayleaf.domain.fold import fold
 from bayleaf.domain.method import method_of
+from bayleaf.domain.wall_time import UTC_TIME, WallTime
 from bayleaf.report.source import Arrival, Filing, PhotoHere, ReportSource, RunPlan
 
 JOB = "0b000000-0000-4000-8000-000000000001"
@@ -173,7 +174,7 @@ class Log:
         }
         return self.write(who, when, "photo", body)
 
-    def source(self, *, filed: str = "", reason: str = "") -> ReportSource:
+    def source(self, *, filed: str = "", reason: str = "", time: WallTime = UTC_TIME) -> ReportSource:
         """What a report is written from; `filed` is when, by Ada."""
         methods = {digest_of(one): method_of(one) for one in self.methods}
         newest = max(one.at_ms for one in self.entries)
@@ -191,6 +192,7 @@ class Log:
             photos=self.photos,
             drawings=self.drawings,
             plans=self.plans,
+            time=time,
         )
 
 
