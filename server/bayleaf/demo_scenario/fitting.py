@@ -132,7 +132,7 @@ BOND: Final = (
         "fit-19",
         "6 09:35",
         MARA,
-        {"bead_height": (8.0, 8.2, 7.9)},
+        {"bead_height": (8.0, 8.2, 7.9), "since_primer": 54},
         minutes=9,
         instead={"foot_sealant": (Lot("foot_sealant", "FS-318", 90),)},
     ),

@@ -152,7 +152,7 @@ _FOOT_ALONG: Final = (4.95, 4.96, 4.97, 4.96, 4.95, 4.97)
 _FOOT_ACROSS: Final = (4.96, 4.96, 4.95, 4.97, 4.96, 4.96)
 ALONG: Final = (*_HEADER_ALONG, *_POST_ALONG, *_FOOT_ALONG)
 ACROSS: Final = (*_HEADER_ACROSS, *_POST_ACROSS, *_FOOT_ACROSS)
-HOLES: Final[Mapping[str, float | tuple[float, ...]]] = {"along": ALONG, "across": ACROSS, "edge": 11.4}
+HOLES: Final[Mapping[str, tuple[float, ...]]] = {"along": ALONG, "across": ACROSS}
 
 INSPECT: Final = (
     Step(

@@ -65,6 +65,8 @@ def _usual(ask: Ask, step: Step) -> Iterator[Deed]:
 
 
 def _values(ask: TextAsk | ChoiceAsk | ReadingAsk, step: Step, name: str) -> Iterator[Deed]:
+    if isinstance(ask, ReadingAsk) and ask.where_needed and ask.id not in step.says:
+        return
     said = step.says[ask.id]
     points = ask.point_ids() if isinstance(ask, ReadingAsk) else ("",)
     if isinstance(said, Mapping):

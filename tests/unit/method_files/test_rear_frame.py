@@ -140,10 +140,16 @@ def test_a_computation_names_each_figure_by_its_answer_or_as_fixed() -> None:
 
 
 def test_points_and_facts_of_the_scenario_are_in_the_document() -> None:
-    datum, gaps = REMOVAL["point_sets"]
+    datum, gaps, rivets = REMOVAL["point_sets"]
     assert datum["points"][2] == {"id": "d3", "name": "floor rear left", "at_mm": [1450, 590, 15]}
     assert gaps["points"][7] == {"id": "g8", "name": "right half, across the split line"}
+    assert rivets["points"][8] == {"id": "p2", "name": "p2", "at_mm": [1500, 542, 1488]}
     facts = {fact["name"]: fact for fact in REMOVAL["facts"]}
+    assert facts["rivet.edge_mm.laminate.P9"] == {
+        "name": "rivet.edge_mm.laminate.P9",
+        "value": 170,
+        "decimals": 1,
+    }
     assert list(facts) == sorted(facts)
     assert facts["rivet.hole_max_mm"] == {"name": "rivet.hole_max_mm", "value": 51, "decimals": 1}
     assert facts["adhesive.use_between_C.high"]["value"] == 28

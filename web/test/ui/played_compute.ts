@@ -12,8 +12,8 @@ import { answerStep, type FrameAt, frameAt, framePhone, own, signed } from './pl
 /** The two methods as the compiler makes them, inputs and facts included. */
 export const FRAME_METHODS = JSON.parse(methods) as readonly MethodDoc[]
 
-export function computePhone(): FakePhone {
-  return framePhone({ methods: FRAME_METHODS })
+export function computePhone(more: Omit<Parameters<typeof framePhone>[0], 'methods'> = {}): FakePhone {
+  return framePhone({ ...more, methods: FRAME_METHODS })
 }
 
 /** The clock of these phones is right: now is what it says. */

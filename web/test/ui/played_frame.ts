@@ -88,6 +88,7 @@ function answersOf(card: Card, place: StepPlace, ask: Ask): readonly Draft[] {
     case 'choice':
       return [drafts.choice(card, place, ask, ask.options.find((one) => !one.stop)?.id ?? '')]
     case 'reading': {
+      if (ask.where_needed) return []
       const points = ask.points.length > 0 ? ask.points.map((one) => one.id) : ['']
       return points.map((point) => drafts.reading(card, place, ask, point, insideOf(card, ask, point)))
     }

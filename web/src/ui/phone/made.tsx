@@ -13,6 +13,7 @@ import { stepWords } from '../words/en_step.ts'
 import { capital, clockTime } from '../words/format.ts'
 import { personName } from '../words/names.ts'
 import { askVerb } from './ask_words.ts'
+import { laterPart } from './later_part.tsx'
 import { By, WithReason } from './made_by.tsx'
 import { MadeLots } from './made_lots.tsx'
 import { MadeSigns } from './made_signs.tsx'
@@ -20,6 +21,8 @@ import { valueWords } from './made_words.ts'
 import { paths } from './router.ts'
 import './made.css'
 import { ValueSheet } from './value_sheet.tsx'
+
+const WhereNeeded = laterPart(async () => (await import('./made_where_needed.tsx')).WhereNeeded)
 
 export type MadeProps = { card: Card; place: StepPlace; view: AskView; reader: boolean }
 
@@ -45,6 +48,9 @@ export function Made({ card, place, view, reader }: MadeProps): JSX.Element {
       )}
       {remark && <p class="in-stop">{w.card.sentBack(remark)}</p>}
       <MadeValues card={card} view={view} />
+      {!reader && view.ask.kind === 'reading' && view.ask.where_needed && (
+        <WhereNeeded card={card} place={place} ask={view.ask} />
+      )}
       <MadeLots card={card} view={view} reader={reader} />
       <MadeSigns card={card} place={place} view={view} />
       {changeable && view.open && <div class="made-change">{change}</div>}

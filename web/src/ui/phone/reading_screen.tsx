@@ -27,7 +27,7 @@ export function ReadingScreen({ card, place, view, ask, point, onDone }: Reading
   if (value === undefined) return null
   const next = () => {
     setTyped((all) => ({ ...all, [value.point]: '' }))
-    const after = nextOpen(values, at)
+    const after = ask.where_needed ? -1 : nextOpen(values, at)
     if (after === -1) onDone()
     else setAt(after)
   }

@@ -11,7 +11,7 @@ import { capital, quantity, when } from '../words/format.ts'
 import { personName } from '../words/names.ts'
 import { usePhone } from './context.ts'
 import { Thumb } from './photo_slot.tsx'
-import { holeRows } from './tally_holes.ts'
+import { decisionRows, holeRows } from './tally_holes.ts'
 
 type LinesProps = { card: Card; at: PositionState; facts: PositionFacts }
 
@@ -25,6 +25,7 @@ export function PositionLines({ card, at, facts }: LinesProps): JSX.Element {
         rows={[
           [mapWords.rivet, at.generation === 0 ? mapWords.onTheCar : mapWords.nth(at.generation)],
           [mapWords.hole, hasDamage(at) ? mapWords.holeDamaged : mapWords.holeNothing],
+          ...decisionRows(card, at),
           ...measured.map((known) => [measuredName(card, known), measuredWords(known)] as const),
           ...holeRows(card, at),
           ...found.map(

@@ -14,14 +14,19 @@ import { listed, quantity } from '../words/format.ts'
 
 type Row = readonly [name: string, words: string]
 
-export function holeRows(card: Card, at: PositionState): readonly Row[] {
-  const hole = holesOf(card).find(({ position }) => position === at.position)
-  const own = hole === undefined ? [] : [...decisionRows(hole), ...roomRows(hole)]
-  return [...own, ...besideRows(card, at)]
+function holeAt(card: Card, at: PositionState): HoleView | undefined {
+  return holesOf(card).find(({ position }) => position === at.position)
 }
 
-function decisionRows(hole: HoleView): readonly Row[] {
-  if (hole.found === undefined && !hole.isDamaged) return []
+/** Each layer's edge and the next hole, and whom it concerns. */
+export function holeRows(card: Card, at: PositionState): readonly Row[] {
+  const hole = holeAt(card, at)
+  return [...(hole === undefined ? [] : roomRows(hole)), ...besideRows(card, at)]
+}
+
+export function decisionRows(card: Card, at: PositionState): readonly Row[] {
+  const hole = holeAt(card, at)
+  if (hole === undefined || (hole.found === undefined && !hole.isDamaged)) return []
   const rows: Row[] = [[holeWords.decision, decisionWords(hole)]]
   return hole.wantsRoom ? [...rows, ['', holeWords.readFirst]] : rows
 }

@@ -87,6 +87,22 @@ async function withSheet(fake: FakePhone): Promise<void> {
   await fake.services.store.setSetting('shelf', JSON.stringify(shelf))
 }
 
+/** The office has entered a sheet of the rivets whose rows overlap. */
+async function withRivetSheet(fake: FakePhone): Promise<void> {
+  const rows = [
+    { length: 110, low: 50, high: 75, part: 'N 11' },
+    { length: 130, low: 70, high: 95, part: 'N 13' },
+    { length: 150, low: 95, high: 115, part: 'N 15' },
+  ]
+  const about = { digest: 'd'.repeat(64), group: 'rivets', material: 'rivets', name: 'Invented blind rivet' }
+  const said = { sheet: 'Rivet sheet', revision: 'B', dated: '2026-02-01', values: [] }
+  const sheet = { ...about, ...said, table: { unit: 'mm', decimals: 1, rows } }
+  await fake.services.store.setSetting(
+    'shelf',
+    JSON.stringify({ instruments: [], lots: [], sheets: [sheet] }),
+  )
+}
+
 const mixerStands =
   (minutes: number): More =>
   async (fake) => {
@@ -124,6 +140,11 @@ export const COMPUTE_SCENES: Record<string, Scene> = {
     }),
   ),
   compute_bondline: asked('fit-07', 'bondline', read('fit-07', { room: ROOM })),
+  compute_grip: asked('fit-10', 'grip', read('fit-10', { laminate: { header: 320, post: 321, foot: 318 } })),
+  compute_grip_spans: asked('fit-10', 'grip', async (fake) => {
+    await read('fit-07', { room: ROOM })(fake)
+    await read('fit-10', { laminate: { header: 450, post: 321, foot: 900 } })(fake)
+  }),
   compute_grip_border: asked(
     'fit-10',
     'grip',
@@ -132,10 +153,18 @@ export const COMPUTE_SCENES: Record<string, Scene> = {
   compute_holes: asked(
     'rem-39',
     'decision',
-    read('rem-39', { along: HOLES, across: { ...HOLES, p6: 523, h2: 487 }, edge: { '': 102 } }),
+    read('rem-39', {
+      along: HOLES,
+      across: { ...HOLES, p6: 523, h2: 487, p9: 520, h4: 524 },
+      edge: { h4: 138 },
+    }),
   ),
   compute_sheet: asked('fit-17', 'bead', withSheet),
-  compute_edge: asked('rem-39', 'edge_rule', read('rem-39', { edge: { '': 93 } })),
+  compute_grip_sheet: asked('fit-10', 'grip', async (fake) => {
+    await withRivetSheet(fake)
+    await read('fit-10', { laminate: { header: 320, post: 321, foot: 318 } })(fake)
+  }),
+  compute_edge: asked('fit-09', 'edge_rule', read('fit-09', { edge: { '': 139 } })),
   compute_picked: asked('fit-10', 'picked', async (fake) => {
     await read('fit-10', { laminate: { header: 320, post: 321, foot: 318 } })(fake)
     await workOut(fake, 'fit-10', 'grip')

@@ -12,6 +12,7 @@ import { COMPUTE_SCENES } from './compute_scenes.ts'
 import { DOOR_SCENES } from './door_scenes.tsx'
 import { FORECAST_SCENES } from './forecast_scenes.ts'
 import { HEAT_SCENES } from './heat_scenes.ts'
+import { HOLE_SCENES } from './hole_scenes.ts'
 import { MAP_SCENES } from './map_scenes.ts'
 import { OFFICE_HEAT_KEYS, OFFICE_HEAT_SCENES } from './office_heat_scenes.tsx'
 import { PHOTO_SCENES } from './photo_scenes.ts'
@@ -29,6 +30,7 @@ const PHONE_SCENES: Readonly<Record<string, Scene>> = {
   ...HEAT_SCENES,
   ...FORECAST_SCENES,
   ...COMPUTE_SCENES,
+  ...HOLE_SCENES,
   ...PHOTO_SCENES,
   ...SHEET_SCENES,
 }
