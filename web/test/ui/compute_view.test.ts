@@ -1,8 +1,10 @@
 // Computations of the card: gathered from earlier entries, waiting for what is not there, stale when it moves on.
 import { beforeEach, describe, expect, it } from 'vitest'
+import type { Answer } from '../../src/core/computations/shapes.ts'
 import { askOf } from '../../src/core/views/card.ts'
 import { resultDraft, wantsReason } from '../../src/core/views/compute_view.ts'
 import * as drafts from '../../src/core/views/drafts.ts'
+import { chosenValues } from '../../src/core/views/length_choice.ts'
 import type { FakePhone } from './fake_phone.ts'
 import {
   answerWorkedOut,
@@ -60,15 +62,35 @@ describe('the dew point margin of fit-04', () => {
   })
 })
 
+function countsOf(picked: Answer | undefined): unknown {
+  const named = (picked?.values ?? []).filter(({ name }) => name.startsWith('lay_') || name === 'to_pick')
+  return Object.fromEntries(named.map(({ name, value }) => [name, value]))
+}
+
 describe('the rivets of fit-10', () => {
   beforeEach(() => at('fit-10'), 60_000)
 
-  it('on a border of the grip want a reason, though the rivet holds it', async () => {
-    // 4.35 laminate + 1.30 bondline + 2.85 flange = 8.50
+  it('on a border of two rows want a length and a reason, and are picked by what was chosen', async () => {
+    // 4.35 laminate + 1.30 bondline + 2.85 flange = 8.50: 12 mm ends there, 14 mm begins there
     await readAgain(fake, 'fit-10', 'laminate', { header: 320, post: 435, foot: 320 })
-    const { view } = await viewAt(fake, 'fit-10', 'grip')
+    const { card, place, ask, view } = await viewAt(fake, 'fit-10', 'grip')
     expect(view.answer?.verdict).toBe('inside')
     expect(wantsReason(view)).toBe(true)
+    const chosen = chosenValues(view.gathered.question, { post: 140 })
+    await own(fake, [resultDraft(card, place, ask, view, chosen)])
+    const picked = (await viewAt(fake, 'fit-10', 'picked')).view.answer
+    expect(picked?.verdict).toBe('inside')
+    expect(picked?.lines.map((line) => [line.code, line.at])).toContainEqual(['length_chosen', ['post']])
+    // The header's 7 of 12 mm; 9 of the post and 6 of the foot of 14 mm; 2 to spare and 2 for trial of each.
+    expect(countsOf(picked)).toEqual({ lay_12mm: 11, lay_14mm: 19, to_pick: 30 })
+  })
+
+  it('that nobody chose a length for are not laid ready as if one had', async () => {
+    await readAgain(fake, 'fit-10', 'laminate', { header: 320, post: 435, foot: 320 })
+    await workOut(fake, 'fit-10', 'grip')
+    const picked = (await viewAt(fake, 'fit-10', 'picked')).view.answer
+    expect(picked?.verdict).toBe('outside')
+    expect(picked?.lines.map((line) => [line.code, line.at])).toContainEqual(['length_open', ['post']])
   })
 
   it('are picked only once the grip stands', async () => {
@@ -76,7 +98,8 @@ describe('the rivets of fit-10', () => {
     expect(waitsOf((await viewAt(fake, 'fit-10', 'picked')).view)).toEqual(['fit-10.grip'])
     await workOut(fake, 'fit-10', 'grip')
     const picked = (await viewAt(fake, 'fit-10', 'picked')).view.answer
-    expect(picked?.values).toContainEqual({ name: 'to_pick', value: 25, unit: 'pcs', decimals: 0 })
+    // 22 for the holes; of 12 and of 14 mm 2 to spare and 2 for trial each.
+    expect(countsOf(picked)).toEqual({ lay_12mm: 20, lay_14mm: 10, to_pick: 30 })
   })
 
   it('notice a lot that was past its date', async () => {

@@ -1,7 +1,7 @@
 /** An ask for a computation: its answer from the records as they stand, or what it waits for. */
 import { answer } from '../computations/book.ts'
 import { type Answer, asks, Refusal } from '../computations/shapes.ts'
-import type { Draft, Entry } from '../entries.ts'
+import type { Draft, Entry, ResultValue } from '../entries.ts'
 import type { ComputeAsk } from '../method.ts'
 import { type Card, type Known, knownOf, registerOf, type StepPlace } from './card.ts'
 import { type Asking, type Gathered, gather, type InputView } from './compute_inputs.ts'
@@ -69,10 +69,18 @@ export function wantsReason({ answer: found }: ComputeView): boolean {
   return found !== undefined && (found.verdict === 'outside' || asks(found))
 }
 
-export function resultDraft(card: Card, place: StepPlace, ask: ComputeAsk, view: ComputeView): Draft {
+/** `chosen` are figures that a person decided where the answer asks. */
+export function resultDraft(
+  card: Card,
+  place: StepPlace,
+  ask: ComputeAsk,
+  view: ComputeView,
+  chosen: readonly ResultValue[] = [],
+): Draft {
   if (view.answer === undefined) throw new Error(`${ask.id}: no answer to record`)
   const over = [...(registerOf(card, place, 'result', ask.id)?.standing ?? [])].sort()
-  const { model, values, verdict } = view.answer
+  const { model, verdict } = view.answer
+  const values = [...view.answer.values, ...chosen]
   const about = { ask: ask.id, point: '', computation: ask.computation, model }
   const { tables } = view.gathered
   const used = tables.length === 0 ? {} : { tables: [...tables] }

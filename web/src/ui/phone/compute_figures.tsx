@@ -31,7 +31,7 @@ export function Figures({ answer, label }: { answer: Answer; label: Label }): JS
   )
 }
 
-const IN_TABLES = /^(residual|moved)_|_(head|mandrel|shank)$/
+const IN_TABLES = /^(residual|moved)_|_(head|mandrel|shank)$|^(need|spare|lay)_[\d_]+mm$/
 
 /** `margin` with margin_low and margin_high; `grip_post` with grip_low_post and grip_high_post. */
 function rowsOf(values: readonly ResultValue[]): readonly Row[] {

@@ -1,5 +1,6 @@
 // The key that records a result: with a reason where one is wanted, quiet once it stands as it was recorded.
 import type { JSX } from 'preact'
+import type { ResultValue } from '../../core/entries.ts'
 import { type Card, knownOf, type StepPlace } from '../../core/views/card.ts'
 import { type ComputeView, wantsReason } from '../../core/views/compute_view.ts'
 import { Key } from '../parts/key.tsx'
@@ -13,13 +14,16 @@ type FootProps = {
   card: Card
   place: StepPlace
   view: ComputeView
+  /** Figures that a person decided, as they would be recorded now. */
+  chosen: readonly ResultValue[]
   input: ReturnType<typeof useWords>
   onWrite: (reason?: string) => Promise<void>
 }
 
-export function Foot({ card, place, view, input, onWrite }: FootProps): JSX.Element | null {
+export function Foot({ card, place, view, chosen, input, onWrite }: FootProps): JSX.Element | null {
   const { recorded } = view
-  const isSame = recorded !== undefined && !view.stale && isSameAnswer(card, recorded.entry.hash, view)
+  const isSame =
+    recorded !== undefined && !view.stale && isSameAnswer(card, recorded.entry.hash, view, chosen)
   if (view.answer === undefined || isSame) {
     return (
       <>
@@ -46,12 +50,17 @@ export function Foot({ card, place, view, input, onWrite }: FootProps): JSX.Elem
   )
 }
 
-function isSameAnswer(card: Card, hash: string, { answer }: ComputeView): boolean {
+function isSameAnswer(
+  card: Card,
+  hash: string,
+  { answer }: ComputeView,
+  chosen: readonly ResultValue[],
+): boolean {
   const entry = knownOf(card, hash)?.entry
   if (entry?.kind !== 'result' || answer === undefined) return false
   return (
     entry.body.verdict === answer.verdict &&
-    JSON.stringify(entry.body.values) === JSON.stringify(answer.values)
+    JSON.stringify(entry.body.values) === JSON.stringify([...answer.values, ...chosen])
   )
 }
 

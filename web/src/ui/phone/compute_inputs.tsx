@@ -7,6 +7,7 @@ import type { Source, Wait } from '../../core/views/compute_sources.ts'
 import type { SheetUse, TableUse } from '../../core/views/sheet_inputs.ts'
 import { Mark } from '../parts/mark.tsx'
 import { computeWords } from '../words/en_compute.ts'
+import { lengthName } from '../words/en_compute_lengths.ts'
 import { valueWords } from '../words/en_compute_lines.ts'
 import { inputName } from '../words/en_compute_names.ts'
 import { capital, clockTime, firstName, listed, quantity, when } from '../words/format.ts'
@@ -74,7 +75,9 @@ function InputRow({ card, name, input, sources, sheet, table }: InputView & { ca
       <span class="compute-value">{inputWords(input, source)}</span>
       {sheet && <small>{sheetWords(sheet)}</small>}
       {table && <small>{tableSheetWords(table)}</small>}
-      {!sheet && !table && <small>{source === undefined ? bareWords(input) : sourceWords(card, source)}</small>}
+      {!sheet && !table && (
+        <small>{source === undefined ? bareWords(input) : sourceWords(card, source)}</small>
+      )}
     </span>
   )
   if (input.kind === 'rivets') return <MapLink card={card}>{told}</MapLink>
@@ -161,7 +164,7 @@ function tableWords({ rows, decimals, unit }: RivetTable): string {
   const figure = (value: number) => quantity(value, decimals, unit)
   return rows
     .map(({ length, low, high, part = '' }) => {
-      const name = [length > 0 ? figure(length) : '', part].filter(Boolean).join(', ')
+      const name = [length > 0 ? lengthName(length, decimals, unit) : '', part].filter(Boolean).join(', ')
       return computeWords.row(name, figure(low), figure(high))
     })
     .join('; ')

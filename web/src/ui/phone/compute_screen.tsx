@@ -18,8 +18,11 @@ import { capital } from '../words/format.ts'
 import './compute.css'
 import { Figures, GapTable, PieceTable, PointTable } from './compute_figures.tsx'
 import { Foot } from './compute_foot.tsx'
+import { HoleKeys } from './compute_holes.tsx'
 import { InputList, Summary, WaitList } from './compute_inputs.tsx'
+import { LaidTable } from './compute_laid.tsx'
 import { CountLead } from './compute_lead.tsx'
+import { useLengths } from './compute_lengths_hook.tsx'
 import { RoomSketch } from './compute_room.tsx'
 import { FitSketch } from './compute_sketch.tsx'
 import { usePhone } from './context.ts'
@@ -33,9 +36,12 @@ export function ComputeScreen(props: AskProps<ComputeAsk>): JSX.Element {
   const { view, now_ms } = useView(card, place, ask)
   const [choice, setChoice] = useState('')
   const input = useWords({ label: computeWords.decide })
+  const label = labelsOf(place)
+  const lengths = useLengths(view, label)
   const write = async (reason?: string) => {
-    const result = resultDraft(card, place, ask, view)
-    const words = [choice, reason].filter(Boolean).join(': ')
+    if (lengths.isMissing()) return
+    const result = resultDraft(card, place, ask, view, lengths.values)
+    const words = [lengths.said || choice, reason].filter(Boolean).join(': ')
     const why = (made: readonly { hash: string }[]) =>
       deviation(
         refOf(place),
@@ -45,9 +51,9 @@ export function ComputeScreen(props: AskProps<ComputeAsk>): JSX.Element {
       )
     if (await record(card.job, reason === undefined ? [result] : [result, why])) onDone()
   }
-  const label = labelsOf(place)
+  const foot = <Foot {...{ card, place, view, input, onWrite: write }} chosen={lengths.values} />
   return (
-    <Frame {...frameOf(props)} foot={<Foot {...{ card, place, view, input, onWrite: write }} />}>
+    <Frame {...frameOf(props)} foot={foot}>
       <Leaf>
         <AskHead place={place} name={ask.name} />
         {view.waits.length > 0 && <Waits card={card} view={view} />}
@@ -63,9 +69,10 @@ export function ComputeScreen(props: AskProps<ComputeAsk>): JSX.Element {
           </>
         )}
         {view.answer && (
-          <Answered {...{ card, ask, view, now_ms, label }} answer={view.answer}>
+          <Answered {...{ card, ask, view, now_ms, label }} answer={view.answer} drawn={lengths.drawn}>
             {wantsReason(view) && (
               <>
+                {lengths.choice}
                 <Decide answer={view.answer} choice={choice} onChoose={setChoice} />
                 {input.field}
               </>
@@ -123,6 +130,8 @@ type AnsweredProps = {
   answer: Answer
   now_ms: number
   label: (id: string) => string
+  /** In the place of the figures. */
+  drawn: JSX.Element | undefined
   children: JSX.Element | false
 }
 
@@ -133,7 +142,7 @@ function Answered(props: AnsweredProps): JSX.Element {
   const lines = [...answer.lines].sort((a, b) => order[a.tone] - order[b.tone])
   return (
     <>
-      <p class="compute-answer">{sentenceOf(ask.computation, answer, now_ms)}</p>
+      <p class="compute-answer">{sentenceOf(ask.computation, answer, now_ms, label)}</p>
       <p>
         {answer.verdict === 'none' ? (
           <strong>{computeWords.verdict.none}</strong>
@@ -155,7 +164,9 @@ function Answered(props: AnsweredProps): JSX.Element {
       {ask.computation === 'tally_reconciliation' && <CountLead card={card} view={view} answer={answer} />}
       {ask.computation === 'best_fit' && <FitSketch question={question} label={label} />}
       {ROOMS.includes(ask.computation) && <RoomSketch question={question} />}
-      <Figures answer={answer} label={label} />
+      {ask.computation === 'hole_decision' && <HoleKeys card={card} />}
+      {ask.computation === 'pick_list' && <LaidTable answer={answer} />}
+      {props.drawn ?? <Figures answer={answer} label={label} />}
       {ask.computation === 'tally_reconciliation' && <PieceTable answer={answer} />}
       {ask.computation === 'best_fit' && <PointTable answer={answer} label={label} />}
       {ask.computation === 'gap_and_step' && <GapTable question={question} answer={answer} label={label} />}
@@ -180,11 +191,17 @@ function LineRow({ line, label }: { line: Line; label: (id: string) => string })
 }
 
 /** A border case is a question: the choice, then the reason. */
-function Decide(props: { answer: Answer; choice: string; onChoose: (choice: string) => void }): JSX.Element {
+function Decide(props: {
+  answer: Answer
+  choice: string
+  onChoose: (choice: string) => void
+}): JSX.Element | null {
   const choices = props.answer.lines.flatMap((line) =>
     line.tone === 'ask' ? (decisions[line.code] ?? []) : [],
   )
-  if (choices.length === 0) return <p>{computeWords.outside}</p>
+  if (choices.length === 0) {
+    return props.answer.verdict === 'outside' ? <p>{computeWords.outside}</p> : null
+  }
   return (
     <div class="compute-choices">
       {choices.map((one) => (

@@ -158,7 +158,7 @@ const SENTENCES: Readonly<Record<string, Sentence>> = {
   pick_list: (of, { values }) => {
     const trial = of('trial') === '' ? '' : ` and ${of('trial')} for trial`
     const laid = laidSentence(values) || `${of('to_pick')} rivets`
-    return `Lay ${laid} ready: ${of('counted')}, ${of('spares')} to spare${trial}.`
+    return `Lay ${laid} ready: ${of('counted')} for the holes, ${of('spares')} to spare${trial}.`
   },
   tally_reconciliation: (_, { verdict }) =>
     verdict === 'inside' ? 'Every piece is accounted for.' : 'Pieces do not agree with the rivets.',

@@ -2,6 +2,8 @@
 import { MS_PER_MIN } from '../../core/computations/figures.ts'
 import type { Line } from '../../core/computations/shapes.ts'
 import type { ResultValue } from '../../core/entries.ts'
+import { holeLines } from './en_compute_holes.ts'
+import { lengthLines } from './en_compute_lengths.ts'
 import { capital, duration, listed, quantity } from './format.ts'
 
 const CAUTION: Readonly<Record<string, string>> = {
@@ -19,6 +21,8 @@ const WHY: Readonly<Record<string, string>> = {
   pitch_short: 'the neighbours are too near for the next size',
   still_oval: 'the next size would still be oval',
   worn: 'too large or too oval for its own size',
+  own_edge_short: 'edge distance too small for its own size',
+  own_pitch_short: 'the neighbours are too near for its own size',
 }
 
 type Said = (at: readonly string[], of: (name: string) => string, line: Line) => string
@@ -76,7 +80,7 @@ const LINES: Readonly<Record<string, Said>> = {
   mixer_restarts_nothing: () => 'Counted from the first gram mixed. A new mixer does not restart it.',
   moved_over: (at, of) => `Moved by more than ${of('allowed')} since before: ${listed(at)}.`,
   near_a_line: () => 'The points lie nearly on a line: the turn about it is uncertain.',
-  next_size: (_, of) => `Lay the next size beside: ${of('rivet')}.`,
+  next_size: (_, of) => `Lay the next size beside: ${of('rivet')}. It has rows and lengths of its own.`,
   next_size_needs: (_, of) =>
     `The next size, ${of('rivet')}, wants ${of('edge')} to the edge and ${of('pitch')} to its neighbours.`,
   no_forecast: () => 'The method’s own times. Nobody worked out a plan for this run.',
@@ -140,7 +144,7 @@ export function lineWords(line: Line, label: (id: string) => string): string {
     const found = line.values.find((one) => one.name === name)
     return found === undefined ? '' : valueWords(found)
   }
-  return capital(LINES[line.code]?.(at, of, line) ?? '')
+  return capital((LINES[line.code] ?? lengthLines[line.code] ?? holeLines[line.code])?.(at, of, line) ?? '')
 }
 
 /** A figure in a sentence: what is counted stands beside it, minutes from two hours on are hours. */

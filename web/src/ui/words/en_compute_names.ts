@@ -3,6 +3,8 @@
 /** What stands after a prefix is a group's or a point's own name. */
 const PREFIXES: readonly (readonly [prefix: string, word: (of: string) => string])[] = [
   ['grip_', (of) => `Grip, ${of}`],
+  ['length_', (of) => `Length, ${of}`],
+  ['chosen_', (of) => `Length chosen by hand, ${of}`],
   ['rivets_', (of) => `Rivets, ${of}`],
   ['residual_', (of) => `Left after the fit, ${of}`],
   ['moved_', (of) => `Moved, ${of}`],
@@ -66,6 +68,7 @@ const VALUES: Readonly<Record<string, string>> = {
   leading_max: 'Hottest bond at most',
   left: 'Left',
   left_over: 'Left over',
+  lengths_offered: 'Lengths in the table',
   lift_below: 'Lift pads below',
   limit: 'Allowed for one bit',
   margin: 'Over the dew point',
@@ -101,6 +104,7 @@ const VALUES: Readonly<Record<string, string>> = {
   thinnest: 'At the thinnest bondline',
   to_pick: 'To lay ready',
   travel: 'Travel over the length',
+  trial: 'For trial',
   turned: 'Turned by',
   until_least: 'Until the least',
   upper_bound: 'Shear at most (upper bound)',
@@ -133,6 +137,7 @@ const INPUTS: Readonly<Record<string, string>> = {
   handling_time: 'handling cure by the sheet',
   least: 'at least',
   least_spares: 'spares at least',
+  lengths: 'lengths of the rivet',
   limit: 'holes for one bit',
   nominal: 'rivet',
   per_bit: 'holes of one bit',
@@ -141,6 +146,7 @@ const INPUTS: Readonly<Record<string, string>> = {
   sheet_temperature: 'the sheet’s temperature',
   sheet_time: 'the sheet’s time',
   tallies: 'rivets',
+  trial: 'rivets for trial of each length',
 }
 
 /** The figure of a result by its name; `label` knows groups and points by their ids. */
@@ -172,7 +178,8 @@ export const sourceWords: Readonly<Record<string, string>> = {
     'FAA AC 43.13-1B, chapter 4: at least 2 diameters to the edge; written for solid rivets in metal sheet.',
   galvanic: 'Five electromotive groups after Niu, Airframe Structural Design; MIL-STD-1250A on small anodes.',
   geometry: 'Triangle, base times height over two; 1000 mm³ are 1 mL.',
-  grip_rows: 'The supplier’s grip range; the whole stack-up must lie in it, ends included. Common practice.',
+  grip_rows:
+    'The supplier’s grip range of each length; the whole stack-up must lie in one row, ends included. Common practice.',
   heat_plan:
     'The heat plan of the office: coupled thin plates, the band over contact and loss. The zone document says every input.',
   hole: 'FAA AC 43.13-1B, paragraph 4-57 b on the next larger rivet; limits are the method’s.',

@@ -1,0 +1,36 @@
+// Rivets to lay ready, length by length: for the holes, to spare, for trial.
+import type { JSX } from 'preact'
+import type { Answer } from '../../core/computations/shapes.ts'
+import { laidOf, laidWords as words } from '../words/en_compute_lengths.ts'
+
+const COLUMNS = ['need', 'spare', 'trial', 'lay'] as const
+
+export function LaidTable({ answer }: { answer: Answer }): JSX.Element | null {
+  const laid = laidOf(answer.values)
+  if (laid.length === 0) return null
+  const columns = COLUMNS.filter((column) => laid.some((one) => one[column] > 0))
+  return (
+    <table class="sums compute-table">
+      <thead>
+        <tr>
+          <th scope="col">{words.length}</th>
+          {columns.map((column) => (
+            <th key={column} scope="col">
+              {words[column]}
+            </th>
+          ))}
+        </tr>
+      </thead>
+      <tbody>
+        {laid.map((one) => (
+          <tr key={one.length}>
+            <th scope="row">{one.length}</th>
+            {columns.map((column) => (
+              <td key={column}>{column === 'lay' ? <strong>{one.lay}</strong> : one[column]}</td>
+            ))}
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  )
+}
