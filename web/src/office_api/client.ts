@@ -6,6 +6,7 @@ import { heat } from './heat.ts'
 import { readings } from './readings.ts'
 import type * as rows from './rows.ts'
 import { sheets } from './sheets.ts'
+import { timeZone } from './time_zone.ts'
 import { path, type Transport } from './transport.ts'
 
 export type Written = { readonly hash: string; readonly number: number }
@@ -164,6 +165,7 @@ export function openOfficeApi(transport: Transport) {
     ...jobs(transport),
     ...shop(transport),
     ...calls(transport),
+    ...timeZone(transport),
     ...shelf(transport),
     ...stock(transport),
     ...sheets(transport),

@@ -20,7 +20,10 @@ export function BoardScreen(): JSX.Element {
   const jobs = seen.value?.jobs ?? []
   return (
     <>
-      <Head title={seen.value ? o.board.headline(headlineOf(jobs), seen.value.now_ms) : o.board.title}>
+      <Head
+        title={seen.value ? o.board.headline(headlineOf(jobs), seen.value.now_ms) : o.board.title}
+        tab={o.board.title}
+      >
         <a class="key key-main" href={linkTo.new}>
           <span>{o.board.open}</span>
         </a>

@@ -8,6 +8,7 @@ import { FiledCard } from './filed_card.tsx'
 import { Field } from './forms.tsx'
 import { useOffice, useRoute } from './office_desk.ts'
 import { Empty, Head, SeenPage } from './page_parts.tsx'
+import { TimeZonePart } from './time_zone_part.tsx'
 
 const TYPING_MS = 300
 const DAY_MS = 24 * 3600 * 1000
@@ -54,6 +55,7 @@ export function FiledScreen(): JSX.Element {
       <SeenPage seen={seen} refresh={refresh}>
         {(page) => <FiledPages key={JSON.stringify(search)} first={page} search={search} />}
       </SeenPage>
+      <TimeZonePart />
     </>
   )
 }

@@ -14,6 +14,8 @@ type FieldProps = {
   numeric?: boolean
   autocomplete?: string
   max?: number
+  /** What a browser may offer while somebody types. */
+  offers?: readonly string[]
 }
 
 export function Field(props: FieldProps): JSX.Element {
@@ -25,6 +27,7 @@ export function Field(props: FieldProps): JSX.Element {
     autocomplete: props.autocomplete ?? 'off',
     'aria-describedby': props.note ? `${id}-note` : undefined,
     onInput: (event: TargetedEvent<HTMLInputElement>) => props.onType(event.currentTarget.value),
+    list: props.offers ? `${id}-offers` : undefined,
   }
   return (
     <div class="o-field">
@@ -33,6 +36,13 @@ export function Field(props: FieldProps): JSX.Element {
       {props.type === 'date' && <input type="date" {...shared} />}
       {(props.type ?? 'text') === 'text' && (
         <input type="text" inputMode={props.numeric ? 'numeric' : 'text'} {...shared} />
+      )}
+      {props.offers && (
+        <datalist id={`${id}-offers`}>
+          {props.offers.map((one) => (
+            <option key={one} value={one} />
+          ))}
+        </datalist>
       )}
       {props.note && (
         <p id={`${id}-note`} class="o-note">

@@ -2,16 +2,19 @@
 import type { JSX } from 'preact'
 import type { OfficeJob } from '../../core/views/office_job.ts'
 import { dossierUrl, previewUrl, reportUrl } from '../../office_api/client.ts'
+import { w } from '../words/en.ts'
 import { longDay } from '../words/format.ts'
 import { o } from '../words/office_en.ts'
 import type { AskFor, JobAsk } from './job_ask.ts'
 import { personName, useOffice } from './office_desk.ts'
+import { usePageTitle } from './page_parts.tsx'
 import { partName } from './part_name.ts'
 
 const LONG_ORDER = 5
 
 export function JobHeadLine({ job, onAsk }: { job: OfficeJob; onAsk: AskFor }): JSX.Element {
   const { head } = job
+  usePageTitle(w.card.job(head.order))
   const marks = [
     head.closed ? o.job.closed : '',
     job.filing.at === 'filed' ? o.job.filed : '',

@@ -1,6 +1,6 @@
 // The office in a browser: the door, then the bar and one screen.
 import type { JSX, RefObject } from 'preact'
-import { useEffect, useRef } from 'preact/hooks'
+import { useEffect, useLayoutEffect, useRef } from 'preact/hooks'
 import type { Desk, DoorState } from '../../office_api/desk.ts'
 import type { DeviceRow } from '../../office_api/rows.ts'
 import { OfficeSignIn, SignInForm } from '../door/office_sign_in.tsx'
@@ -152,11 +152,14 @@ function OfficeInside({ desk, places, door }: InsideProps): JSX.Element {
 function usePageFocus(path: string, screen: Screen): RefObject<HTMLElement | null> {
   const page = useRef<HTMLElement>(null)
   const before = useRef(path)
-  useEffect(() => {
+  // Before the effects of the screen itself, which names itself more closely once it is there.
+  useLayoutEffect(() => {
     document.title = `${o.nav[HOME_OF[screen.at]]} · ${w.common.product}`
+  }, [path, screen.at])
+  useEffect(() => {
     if (before.current !== path) page.current?.focus({ preventScroll: true })
     before.current = path
-  }, [path, screen.at])
+  }, [path])
   return page
 }
 

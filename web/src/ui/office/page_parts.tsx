@@ -3,10 +3,20 @@ import type { ComponentChildren, JSX } from 'preact'
 import { useEffect, useRef } from 'preact/hooks'
 import type { Seen } from '../../office_api/feed.ts'
 import { Mark, type MarkName } from '../parts/mark.tsx'
+import { w } from '../words/en.ts'
 import { clockTime } from '../words/format.ts'
 import { o } from '../words/office_en.ts'
 
-export function Head(props: { title: string; children?: ComponentChildren }): JSX.Element {
+/** What the browser calls the page, in its tab, in its history and to who hears it read. */
+export function usePageTitle(title: string): void {
+  useEffect(() => {
+    document.title = `${title} · ${w.common.product}`
+  }, [title])
+}
+
+/** `tab`: what the browser calls the page, where its heading says more than a name. */
+export function Head(props: { title: string; tab?: string; children?: ComponentChildren }): JSX.Element {
+  usePageTitle(props.tab ?? props.title)
   return (
     <div class="o-head">
       <h1 tabIndex={-1}>{props.title}</h1>

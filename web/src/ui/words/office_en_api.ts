@@ -22,6 +22,7 @@ const GROUPS: { readonly [tag: string]: string } = {
   sheets: 'Suppliers’ sheets',
   papers: 'Papers of the maker',
   push: 'Calls to phones',
+  time_zone: 'The shop’s time zone',
   heat_zones: 'Heat zones',
   heat_plans: 'Heat plans and response sets',
   readings_files: 'Readings of loggers, as files',
