@@ -109,6 +109,12 @@ def cases_of(command: str) -> list[Case]:
     ]
 
 
+def examined_of(command: str) -> list[Case]:
+    """More cases of the same families, at and just beyond limits; each names its computation itself."""
+    document = json.loads((HERE / f"{command}_examined.json").read_text("utf-8"))
+    return [Case(command=command, **one) for one in document["cases"]]
+
+
 def ask(command: str, computation: str, inputs: Any) -> dict[str, Any]:
     """The answer of `bayleaf COMMAND COMPUTATION -`, which must end with 0, or 2 where it refuses."""
     written = inputs if isinstance(inputs, str) else json.dumps(inputs)

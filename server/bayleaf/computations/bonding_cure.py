@@ -11,6 +11,7 @@ from bayleaf.computations.bonding_cure_time import (
     GAP,
     LAWS,
     LOG,
+    MINIMUM,
     REFERENCE,
     law_of,
     pairs_of,
@@ -32,7 +33,10 @@ def _forecast(asked: Inputs) -> Outcome:
     cure_verdict.refuse_moisture(asked["cures_by"])
     law = law_of(asked)
     warming = cure_forecast.Warming(
-        asked["heated_temperature_C"], asked.get("heating_K_per_min"), asked.get("cooling_K_per_min")
+        asked["heated_temperature_C"],
+        asked.get("heating_K_per_min"),
+        asked.get("cooling_K_per_min"),
+        asked.get("minimum_cure_temperature_C"),
     )
     found = cure_forecast.forecast(
         law,
@@ -53,7 +57,8 @@ def _forecast(asked: Inputs) -> Outcome:
     }
     counted = "heating_K_per_min" in asked and "cooling_K_per_min" in asked
     uncounted = () if counted else ("heating up or cooling down is not counted: give both rates",)
-    return Outcome(result, remarks=said_of(law, *uncounted, "full cure is the data sheet's"))
+    never = () if found.remaining_at_present_min is not None else (NEVER,)
+    return Outcome(result, remarks=said_of(law, *never, *uncounted, "full cure is the data sheet's"))
 
 
 def _against_sheet(asked: Inputs) -> Outcome:
@@ -100,6 +105,7 @@ def _drying(asked: Inputs) -> Outcome:
     return Outcome(result, remarks=("no moisture content is claimed: the method's hours are what was kept",))
 
 
+NEVER = "at the present temperature, under the sheet's minimum, it never ends: time there counts nothing"
 NEED = minutes("equivalent minutes to the stage", zero=False)
 
 
@@ -122,7 +128,13 @@ COMPUTATIONS = (
             "present_temperature_C": celsius("now, C"),
             "heated_temperature_C": celsius("if warmed, C"),
         },
-        may={**LAWS, "heating_K_per_min": RATE_K, "cooling_K_per_min": RATE_K, **CURES_BY},
+        may={
+            **LAWS,
+            "heating_K_per_min": RATE_K,
+            "cooling_K_per_min": RATE_K,
+            **MINIMUM,
+            **CURES_BY,
+        },
         one_of=BY_LAW,
     ),
     Computation(

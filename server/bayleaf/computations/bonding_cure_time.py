@@ -178,6 +178,11 @@ GAP: dict[str, Schema] = {
 }
 
 
+MINIMUM: dict[str, Schema] = {
+    "minimum_cure_temperature_C": celsius("the sheet's minimum; below it time counts nothing, C"),
+}
+
+
 STEP = tupled("duration, C", number("duration", low=0, high=1e6), celsius("C"))
 
 
@@ -210,7 +215,7 @@ COMPUTATIONS = (
             "steps_h_C": listed("steps, hours at C", STEP),
             "samples_min_C": LOGS,
             **GAP,
-            "minimum_cure_temperature_C": celsius("the sheet's minimum; below it time counts nothing, C"),
+            **MINIMUM,
             **CURES_BY,
         },
         one_of=tuple((*law, *profile) for law in BY_LAW for profile in PROFILES),

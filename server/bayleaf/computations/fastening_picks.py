@@ -25,8 +25,20 @@ def _pick_list(asked: Inputs) -> Outcome:
     lines = pick_list.lines_of(needs)
     same = [{"diameter_mm": one.diameter_mm, "length_mm": one.length_mm} for one in lines]
     counted = [{**line, "n": one.count} for line, one in zip(same, lines, strict=True)]
-    picks = [{**line, **_picked(one.count, asked)} for line, one in zip(same, lines, strict=True)]
+    picks = [
+        {**line, **_picked(one.count, asked), **_larger(one.diameter_mm, asked)}
+        for line, one in zip(same, lines, strict=True)
+    ]
     return Outcome({"lines": counted, "picks": picks})
+
+
+def _larger(diameter_mm: float, asked: Inputs) -> dict[str, Any]:
+    """Which size the larger ones are of; null where the shop keeps none: nothing to pick then."""
+    if "sizes_kept_mm" not in asked:
+        return {}
+    size = pick_list.next_size_mm(diameter_mm, asked["sizes_kept_mm"])
+    none = {"oversize_to_pick": 0} if size is None else {}
+    return {"oversize_diameter_mm": size, **none}
 
 
 def _picked(count: int, asked: Inputs) -> dict[str, Any]:
@@ -96,6 +108,6 @@ COMPUTATIONS = (
                 ),
             )
         },
-        may=SPARES,
+        may={**SPARES, "sizes_kept_mm": listed("diameters that the shop has, mm", DIAMETER, least=0)},
     ),
 )

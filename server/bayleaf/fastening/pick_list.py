@@ -67,5 +67,10 @@ def lines_of(needs: Sequence[Need]) -> list[Need]:
     return [Need(diameter, length, count) for (diameter, length), count in counts.items()]
 
 
+def next_size_mm(diameter_mm: float, sizes_kept_mm: Sequence[float]) -> float | None:
+    """The smallest size kept over a diameter, mm, for holes that are worn; None if there is none."""
+    return min((size for size in sizes_kept_mm if size > diameter_mm), default=None)
+
+
 def _share_of(count: int, fraction: float) -> int:
     return int((Decimal(count) * exact(fraction)).to_integral_value(ROUND_CEILING))

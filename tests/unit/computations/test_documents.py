@@ -8,7 +8,7 @@ from jsonschema import Draft202012Validator
 
 from bayleaf.cli import main
 from bayleaf.computations import BONDING, FASTENING, Computation
-from reference.cases import ask, cases_of
+from reference.cases import ask, cases_of, examined_of
 
 EVERY = [("fastening", one) for one in FASTENING.values()] + [("bonding", one) for one in BONDING.values()]
 HOLE = {"nominal_diameter_mm": 4.8, "measured_max_mm": 4.95, "measured_min_mm": 4.93}
@@ -162,7 +162,7 @@ def test_every_case_that_is_answered_echoes_what_was_asked(command: str) -> None
 
 def test_the_reference_files_carry_sources_and_no_page_addresses() -> None:
     for command in ("fastening", "bonding"):
-        for case in cases_of(command):
+        for case in cases_of(command) + examined_of(command):
             assert case.source
             assert "://" not in case.source
 
