@@ -15,6 +15,7 @@ from bayleaf.report.photos import Album
 from bayleaf.report.record_facts import cautions, conditions, record_facts
 from bayleaf.report.rivets import drawings, rivets
 from bayleaf.report.shapes import shapes
+from bayleaf.report.sheets import sheets
 from bayleaf.report.shown import Shown
 from bayleaf.report.source import ReportSource
 from bayleaf.report.steps import stages
@@ -67,6 +68,7 @@ def _chapters(ledger: Ledger, album: Album) -> dict[str, Any]:
         "runs": heat_runs(ledger),
         "photos": album.rows(),
         "lots": lots(ledger),
+        "sheets": sheets(ledger),
         "instruments": instruments(ledger),
         "people": people(ledger),
         "cautions": cautions(ledger),

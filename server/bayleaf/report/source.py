@@ -57,6 +57,19 @@ class RunPlan:
 
 
 @dataclass(frozen=True)
+class SheetTold:
+    """A supplier's sheet that results of the job rest on; `withdrawn_ms` is 0 while it counts."""
+
+    sha256: str
+    material: str
+    sheet: str
+    revision: str
+    dated: str
+    withdrawn_ms: int = 0
+    why: str = ""
+
+
+@dataclass(frozen=True)
 class ReportSource:
     """`entries` in the order in which the office took them; `made_ms` is the time that the report bears."""
 
@@ -76,4 +89,5 @@ class ReportSource:
     unsigned: int = 0
     supersedes: Sequence[str] = ()
     plans: Sequence[RunPlan] = ()
+    sheets: Sequence[SheetTold] = ()
     time: WallTime = UTC_TIME

@@ -13,6 +13,7 @@ from bayleaf.report.ledger import Ledger, Place
 from bayleaf.report.photos import Album
 from bayleaf.report.run_summary import deviating_runs, not_conforming_runs, runs_said
 from bayleaf.report.said import material_name
+from bayleaf.report.sheets import sheets_said
 from bayleaf.report.words import capital, count, in_groups, listed, many, number_word
 
 INVENTED = "INVENTED: demonstration data. Not a repair of a real vehicle, and not a repair instruction."
@@ -43,6 +44,7 @@ def facts(ledger: Ledger) -> list[list[str]]:
             "; ".join(f"{one.title}, revision {one.revision}" for one in ledger.pinned) or "none pinned",
         ],
         ["Lots", _lots(ledger)],
+        ["Sheets", sheets_said(ledger)],
         ["Heat runs", runs_said(ledger)],
         ["Worked", _worked(ledger)],
         ["Filed", _filed(ledger)],

@@ -40,6 +40,18 @@ class FiledBeside:
 
 
 @dataclass(frozen=True)
+class FiledSheet(FiledBeside):
+    """A supplier's sheet that a result rests on; `withdrawn_ms` is 0 while it counts."""
+
+    material: str
+    sheet: str
+    revision: str
+    dated: str
+    withdrawn_ms: int
+    why: str
+
+
+@dataclass(frozen=True)
 class FiledPlan:
     """A heat plan that the job used for a zone, and from when until when; `ended_ms` is 0 while it holds.
 
@@ -84,7 +96,7 @@ class Gathered:
     papers: Sequence[FiledBeside] = ()
     readings: Sequence[FiledBeside] = ()
     plans: Sequence[FiledPlan] = ()
-    sheets: Sequence[FiledBeside] = ()
+    sheets: Sequence[FiledSheet] = ()
     time: WallTime = UTC_TIME
 
 

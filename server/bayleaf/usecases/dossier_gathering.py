@@ -13,13 +13,13 @@ from bayleaf.domain.method import MethodDoc, method_of
 from bayleaf.domain.state import CardState
 from bayleaf.dossier_ports import FiledDossier
 from bayleaf.ports import LoggedEntry, ReadsLog, RefusedText, SignedHead
-from bayleaf.usecases.dossier_contents import FiledBeside, FiledPhoto, FiledPlan, Gathered
+from bayleaf.usecases.dossier_contents import FiledBeside, FiledPhoto, FiledPlan, FiledSheet, Gathered
 from bayleaf.usecases.dossier_faults import photos_named
 from bayleaf.usecases.heat_plans import plans_of
 from bayleaf.usecases.job_gaps import what_is_missing
 from bayleaf.usecases.office import Office
 from bayleaf.usecases.papers import papers_of_job
-from bayleaf.usecases.sheets import sheet_texts
+from bayleaf.usecases.sheets import KeptSheet, kept_sheets, sheet_texts
 from bayleaf.usecases.time_zone import wall_time
 
 
@@ -137,15 +137,29 @@ def _readings(office: Office, job: str) -> list[FiledBeside]:
     ]
 
 
-def _sheets(office: Office, entries: Sequence[Entry]) -> list[FiledBeside]:
+def _sheets(office: Office, entries: Sequence[Entry]) -> list[FiledSheet]:
     """Suppliers' sheets that any result rests on, whatever became of it or of them."""
     named = {one for entry in entries if entry.kind == "result" for one in entry.body.get("tables", ())}
-    told = sheet_texts(office.stock)
-    found = [(digest, *told[digest]) for digest in sorted(named) if digest in told]
-    return [
-        FiledBeside(digest, name, len(text.encode()), partial(_once, text.encode()))
-        for digest, name, text in found
-    ]
+    if not named:
+        return []
+    texts, kept = sheet_texts(office.stock), {one.told.digest: one for one in kept_sheets(office.stock)}
+    return [_sheet(kept[digest], *texts[digest]) for digest in sorted(named & texts.keys())]
+
+
+def _sheet(kept: KeptSheet, name: str, text: str) -> FiledSheet:
+    told, content = kept.told, text.encode()
+    return FiledSheet(
+        sha256=told.digest,
+        name=name,
+        size=len(content),
+        read=partial(_once, content),
+        material=told.name,
+        sheet=told.sheet,
+        revision=told.revision,
+        dated=told.dated,
+        withdrawn_ms=kept.withdrawn_ms,
+        why=kept.why,
+    )
 
 
 def _once(content: bytes) -> Iterable[bytes]:

@@ -12,9 +12,9 @@ from typing import Final
 from bayleaf.canonical.digest import sha256_hex
 from bayleaf.domain.dossier_chains import irregular
 from bayleaf.report.contents import contents_of
-from bayleaf.report.source import Arrival, Filing, PhotoHere, ReportSource, RunPlan
+from bayleaf.report.source import Arrival, Filing, PhotoHere, ReportSource, RunPlan, SheetTold
 from bayleaf.report_ports import NotSet, Pictures, Typesetter
-from bayleaf.usecases.dossier_contents import FiledPlan, Gathered
+from bayleaf.usecases.dossier_contents import FiledPlan, FiledSheet, Gathered
 from bayleaf.usecases.dossier_faults import photos_named
 from bayleaf.usecases.dossier_gathering import Snapshot, gathered_of, snapshot_of
 from bayleaf.usecases.job_reading import EVERY
@@ -54,6 +54,7 @@ def source_of(gathered: Gathered, fingerprint: str, filing: Filing | None) -> Re
         unsigned=len(irregular(gathered.entries, heads)["unsigned"]),
         supersedes=[f"{one['dossier']}, SHA-256 {one['sha256'][:16]}" for one in gathered.supersedes],
         plans=[_plan(one) for one in gathered.plans],
+        sheets=[_sheet(one) for one in gathered.sheets],
         time=gathered.time,
     )
 
@@ -63,6 +64,10 @@ def _plan(one: FiledPlan) -> RunPlan:
     times = (one.pinned_ms, one.ended_ms)
     response = sha256_hex(one.response) if one.response else ""
     return RunPlan(one.method, one.zone, one.digest, one.model, one.name, *times, answer, response)
+
+
+def _sheet(one: FiledSheet) -> SheetTold:
+    return SheetTold(one.sha256, one.material, one.sheet, one.revision, one.dated, one.withdrawn_ms, one.why)
 
 
 def _devices(gathered: Gathered) -> dict[str, str]:
@@ -120,9 +125,10 @@ def _snapshot(office: Office, job: str) -> Snapshot:
 
 
 def _mark(office: Office, at: Snapshot) -> Mark:
-    """What a report depends on: entries, photos and methods here, plans, people's names, the time zone."""
+    """What a report depends on: entries, photos and methods here, plans, names, sheets, the time zone."""
     here: Sequence[str] = sorted(office.photos.held(photos_named(at.entries)))
     pins = office.heat.pins({one.job for one in at.logged[:1]})
     plans = [len(pins), sum(one.pinned_ms + one.ended_ms for one in pins)]
     counts = (len(at.entries), len(here), len(office.methods.digests()), office.people.version())
-    return (*counts, *plans, office.time_zones.own())
+    withdrawn = sum(one.withdrawn_ms for one in office.stock.sheets())
+    return (*counts, *plans, withdrawn, office.time_zones.own())

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
 from pathlib import Path
@@ -15,7 +15,7 @@ from bayleaf.domain.entries import Entry, entry_of
 from bayleaf.domain.fold import fold
 from bayleaf.domain.method import method_of
 from bayleaf.domain.wall_time import UTC_TIME, WallTime
-from bayleaf.report.source import Arrival, Filing, PhotoHere, ReportSource, RunPlan
+from bayleaf.report.source import Arrival, Filing, PhotoHere, ReportSource, RunPlan, SheetTold
 
 JOB = "0b000000-0000-4000-8000-000000000001"
 PEOPLE = {"mara": "Mara Ilves", "oskar": "Oskar Teal", "ada": "Ada Quill", "pim": "Pim Roe"}
@@ -174,7 +174,14 @@ class Log:
         }
         return self.write(who, when, "photo", body)
 
-    def source(self, *, filed: str = "", reason: str = "", time: WallTime = UTC_TIME) -> ReportSource:
+    def source(
+        self,
+        *,
+        filed: str = "",
+        reason: str = "",
+        sheets: Sequence[SheetTold] = (),
+        time: WallTime = UTC_TIME,
+    ) -> ReportSource:
         """What a report is written from; `filed` is when, by Ada."""
         methods = {digest_of(one): method_of(one) for one in self.methods}
         newest = max(one.at_ms for one in self.entries)
@@ -192,6 +199,7 @@ class Log:
             photos=self.photos,
             drawings=self.drawings,
             plans=self.plans,
+            sheets=sheets,
             time=time,
         )
 
