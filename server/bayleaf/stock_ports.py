@@ -38,7 +38,8 @@ class Sheet:
     """What a supplier's sheet says of one material, in one revision of it; never edited in place.
 
     `things` is the canonical JSON of what it says: about, dated, values (each name, value, low, high, unit,
-    decimals). `withdrawn_ms`: 0 while it counts; then nothing is reckoned from it any more.
+    decimals), and for a rivet its table of lengths where it has one. `withdrawn_ms`: 0 while it counts; then
+    nothing is reckoned from it any more.
     """
 
     id: str

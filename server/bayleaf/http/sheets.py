@@ -30,6 +30,15 @@ class TypedFigureShape(Schema):
     unit = fields.String(load_default="", validate=TYPED)
 
 
+class TypedRowShape(Schema):
+    """A rivet's length and its grips in mm, as the sheet prints them; `part` is its number there."""
+
+    length = fields.String(required=True, validate=TYPED)
+    low = fields.String(required=True, validate=TYPED)
+    high = fields.String(required=True, validate=TYPED)
+    part = fields.String(load_default="", validate=validate.Length(max=40))
+
+
 class NewSheet(Schema):
     """A supplier's sheet in one revision; `material` is the id that methods use, `dated` a day or empty."""
 
@@ -41,6 +50,7 @@ class NewSheet(Schema):
     revision = shapes.name()
     dated = shapes.day()
     values = fields.List(fields.Nested(TypedFigureShape), required=True, validate=validate.Length(max=40))
+    rows = fields.List(fields.Nested(TypedRowShape), load_default=list, validate=validate.Length(max=40))
 
 
 class SheetFigure(Schema):
@@ -50,6 +60,23 @@ class SheetFigure(Schema):
     value = fields.Integer(required=True)
     low = fields.Integer(required=True)
     high = fields.Integer(required=True)
+    unit = fields.String(required=True)
+    decimals = fields.Integer(required=True)
+
+
+class LengthShape(Schema):
+    """A length and its smallest and largest grip, whole numbers of the table's unit / 10^decimals."""
+
+    length = fields.Integer(required=True)
+    low = fields.Integer(required=True)
+    high = fields.Integer(required=True)
+    part = fields.String(required=True)
+
+
+class TableShape(Schema):
+    """Lengths of a rivet, the shortest first."""
+
+    rows = fields.List(fields.Nested(LengthShape), required=True)
     unit = fields.String(required=True)
     decimals = fields.Integer(required=True)
 
@@ -65,6 +92,7 @@ class SheetShape(Schema):
     revision = fields.String(required=True)
     dated = fields.String(required=True)
     values = fields.List(fields.Nested(SheetFigure), required=True)
+    table = fields.Nested(TableShape, allow_none=True, metadata={"description": "null but for rivets"})
 
 
 class SheetRow(SheetShape):

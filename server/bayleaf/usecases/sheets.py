@@ -13,11 +13,14 @@ from typing import Any
 from bayleaf.canonical.digest import text_hash, value_digest
 from bayleaf.canonical.form import dumps
 from bayleaf.ports import ReadsLog
+from bayleaf.step_computations.inputs import RivetTable
+from bayleaf.step_computations.reading import table_of
 from bayleaf.step_computations.sheets import MaterialSheet, SheetValue
 from bayleaf.stock_ports import Sheet, Stock
 from bayleaf.usecases.office import Office
 from bayleaf.usecases.refusal import Refusal
 from bayleaf.usecases.sheet_faults import TypedFigure, scaled, sheet_faults
+from bayleaf.usecases.sheet_rows import TypedRow, row_faults, scaled_table
 
 MOST = 1_000
 WORDS = ("group", "material", "name", "sheet", "revision")
@@ -52,19 +55,27 @@ class SheetJob:
 def keep_sheet(office: Office, by: str, named: dict[str, Any]) -> str:
     """The digest of the sheet that was added. A revision is never edited; a slip is a further revision."""
     typed = [TypedFigure(**one) for one in named["values"]]
-    faults = sheet_faults(named["group"], typed)
+    rows = [TypedRow(**one) for one in named.get("rows", ())]
+    faults = [] if rows and not typed else sheet_faults(named["group"], typed)
+    faults += row_faults(named["group"], rows, typed)
     if faults:
         first = faults[0]
         told = {"faults": [asdict(one) for one in faults]}
         raise Refusal("sheet_faults", f"{first.field}: {first.message}", first.field, named=told)
     values = [asdict(one) for one in scaled(named["group"], typed)]
-    things = {"about": named["about"], "dated": named["dated"], "values": values}
+    table = scaled_table(rows)
+    things = {"about": named["about"], "dated": named["dated"], "values": values, **_table(table)}
     words = {key: named[key] for key in WORDS}
     added = Sheet(id=office.ids.uuid(), **words, things=dumps(things), by=by, made_ms=_later(office))
     if not office.stock.add_sheet(added):
         message = f"revision: {named['sheet']} {named['revision']} is here already for this material."
         raise Refusal("known_sheet", f"{message} A slip in it is mended by withdrawing it first.", "revision")
     return _told(added).digest
+
+
+def _table(table: RivetTable | None) -> dict[str, Any]:
+    """The rows as the sheet's text has them; a sheet without rows keeps its digest."""
+    return {} if table is None else {"table": json.loads(json.dumps(asdict(table)))}
 
 
 def withdraw_sheet(office: Office, by: str, sheet_id: str, why: str) -> None:
@@ -145,7 +156,8 @@ def sheet_texts(stock: Stock) -> dict[str, tuple[str, str]]:
 def _told(sheet: Sheet) -> MaterialSheet:
     said = _said(sheet)
     words = {key: said[key] for key in (*WORDS, "dated")}
-    return MaterialSheet(digest=value_digest(said), **words, values=tuple(_values(said["values"])))
+    table = table_of(said["table"]) if "table" in said else None
+    return MaterialSheet(value_digest(said), **words, values=tuple(_values(said["values"])), table=table)
 
 
 def _said(sheet: Sheet) -> dict[str, Any]:

@@ -169,6 +169,75 @@ def test_a_fault_stands_at_its_field(
     assert sheets_of(new_server) == []
 
 
+RIVET = {
+    **EPOXY,
+    "group": "rivets",
+    "material": "rivets",
+    "values": [],
+    "rows": [
+        {"length": "10", "low": "4.5", "high": "6.5", "part": "R 10"},
+        {"length": "12.5", "low": "6.5", "high": "8.25"},
+    ],
+}
+
+
+def test_the_rows_of_a_rivet_are_kept_and_told_to_phones_in_their_finest_decimals(new_server: Bench) -> None:
+    digest = new_server.office().post("/api/sheets", json=RIVET).get_json()["digest"]
+    (row,) = sheets_of(new_server)
+    told = {
+        "unit": "mm",
+        "decimals": 2,
+        "rows": [
+            {"length": 1000, "low": 450, "high": 650, "part": "R 10"},
+            {"length": 1250, "low": 650, "high": 825, "part": ""},
+        ],
+    }
+    assert (row["digest"], row["table"], row["values"]) == (digest, told, [])
+    shelf = new_server.phone("technician").client.get("/api/bundle").get_json()["shelf"]
+    assert [one["table"] for one in shelf["sheets"]] == [told]
+
+
+def test_a_sheet_without_rows_has_no_table(new_server: Bench) -> None:
+    new_server.office().post("/api/sheets", json=EPOXY)
+    assert [one["table"] for one in sheets_of(new_server)] == [None]
+
+
+@pytest.mark.parametrize(
+    ("changed", "fault"),
+    [
+        (
+            {"rows": [{"length": "1O", "low": "4.5", "high": "6.5"}]},
+            ("rows.0.length", 'found "1O", allowed is a number such as 12 or 6.5 with a point.'),
+        ),
+        (
+            {"rows": [{"length": "10", "low": "0", "high": "6.5"}]},
+            ("rows.0.low", "found 0 mm, allowed is 0.1 to 100 mm."),
+        ),
+        (
+            {"rows": [{"length": "10", "low": "6.5", "high": "4.5"}]},
+            ("rows.0.high", "found 4.5 mm, needed is 6.5 mm, where this row begins, or more."),
+        ),
+        (
+            {"rows": [RIVET["rows"][1], RIVET["rows"][0]]},
+            ("rows.1.length", "found 10 mm after 12.5 mm, needed is the shorter rivet first."),
+        ),
+        (
+            {"values": [{"name": "grip_from", "value": "6"}, {"name": "grip_to", "value": "8"}]},
+            ("values.grip_from.value", "found beside rows, allowed is one of the two: the rows say it."),
+        ),
+        (
+            {"group": "bits", "values": [{"name": "diameter", "value": "4.9"}]},
+            ("rows", "found rows of lengths, allowed for rivets alone."),
+        ),
+    ],
+)
+def test_a_fault_of_a_row_stands_at_its_field(
+    new_server: Bench, changed: dict[str, Any], fault: tuple[str, str]
+) -> None:
+    assert faults_of(new_server, {**RIVET, **changed})[0] == fault
+    assert sheets_of(new_server) == []
+
+
 def test_the_form_is_told_which_figures_computations_take(new_server: Bench) -> None:
     figures = new_server.office().get("/api/sheets").get_json()["figures"]
     assert list(figures) == ["adhesives", "bits", "materials", "rivets"]

@@ -34,6 +34,13 @@ export type TypedFigure = {
   readonly high: string
   readonly unit: string
 }
+/** A length and the grips that it is for, mm; `part` is the supplier's number of it, or empty. */
+export type TypedRow = {
+  readonly length: string
+  readonly low: string
+  readonly high: string
+  readonly part: string
+}
 export type NewSheet = {
   readonly group: string
   readonly material: string
@@ -43,6 +50,7 @@ export type NewSheet = {
   readonly revision: string
   readonly dated: string
   readonly values: readonly TypedFigure[]
+  readonly rows: readonly TypedRow[]
 }
 export type SheetJob = {
   readonly job: string

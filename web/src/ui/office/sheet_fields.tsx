@@ -82,7 +82,8 @@ function Parts(props: {
   )
 }
 
-function Small(props: {
+/** A short field: its name above, its fault under it. */
+export function Small(props: {
   name: string
   label?: string
   value: string

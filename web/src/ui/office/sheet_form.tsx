@@ -1,13 +1,15 @@
 // The form that adds a supplier's sheet: whose it is, which revision, and its figures.
 import type { JSX } from 'preact'
 import { useEffect, useRef, useState } from 'preact/hooks'
-import type { NewSheet, SheetRows, TypedFigure } from '../../office_api/sheets.ts'
+import { RANGE } from '../../core/computations/sheets.ts'
+import type { NewSheet, SheetRows, TypedFigure, TypedRow } from '../../office_api/sheets.ts'
 import { sheetWords as words } from '../words/office_en_sheets.ts'
 import { materials as groupWords } from '../words/office_en_stock.ts'
 import { ChoiceField } from './choice_field.tsx'
 import { Field, Form } from './forms.tsx'
 import { useOffice } from './office_desk.ts'
 import { type FaultAt, FigureFields, idOf, OwnFigureFields } from './sheet_fields.tsx'
+import { isRow, NO_ROW, RowFields } from './sheet_row_fields.tsx'
 import { type Act, faultsOf, useAct } from './use_act.ts'
 import { useMaterials } from './use_materials.ts'
 
@@ -16,7 +18,7 @@ type Props = {
   onDone: (name: string) => void
   onCancel: () => void
 }
-type Facts = Omit<NewSheet, 'values'>
+type Facts = Omit<NewSheet, 'values' | 'rows'>
 
 const NEW: Facts = {
   group: 'adhesives',
@@ -30,6 +32,8 @@ const NEW: Facts = {
 const OWN: TypedFigure = { name: '', value: '', low: '', high: '', unit: '' }
 /** Groups whose materials the methods name. */
 const NAMED = ['adhesives', 'rivets']
+/** The group whose sheets have rows of lengths: one range by itself is a row as well. */
+const OF_LENGTHS = 'rivets'
 
 export function SheetForm({ figures, onDone, onCancel }: Props): JSX.Element {
   const { desk } = useOffice()
@@ -37,8 +41,10 @@ export function SheetForm({ figures, onDone, onCancel }: Props): JSX.Element {
   const [facts, setFacts] = useState(NEW)
   const [typed, setTyped] = useState<{ readonly [name: string]: TypedFigure }>({})
   const [own, setOwn] = useState<readonly TypedFigure[]>([])
+  const [rows, setRows] = useState<readonly TypedRow[]>([NO_ROW])
+  const hasRows = facts.group === OF_LENGTHS
   const set = (change: Partial<Facts>): void => setFacts({ ...facts, ...change })
-  const known = figures[facts.group] ?? []
+  const known = (figures[facts.group] ?? []).filter(({ name }) => !RANGE.includes(name))
   const faultAt = faultAtOf(act)
   const submit = (): void => {
     const lack = (['material', 'name', 'sheet', 'revision'] as const).find((one) => facts[one].trim() === '')
@@ -47,7 +53,8 @@ export function SheetForm({ figures, onDone, onCancel }: Props): JSX.Element {
       const values = [...known.map(({ name }) => typed[name] ?? { ...OWN, name }), ...own].filter(isTyped)
       const said = { ...facts, name: facts.name.trim(), sheet: facts.sheet.trim(), values }
       void act.run(
-        () => desk.api.addSheet({ ...said, revision: facts.revision.trim() }),
+        () =>
+          desk.api.addSheet({ ...said, revision: facts.revision.trim(), rows: hasRows ? trimmed(rows) : [] }),
         () => onDone(said.name),
       )
     }
@@ -73,6 +80,13 @@ export function SheetForm({ figures, onDone, onCancel }: Props): JSX.Element {
       />
       <h3>{words.figures}</h3>
       <p class="o-note">{words.figuresNote}</p>
+      {hasRows && (
+        <RowFields
+          rows={rows}
+          faultAt={(row, part) => faultOf(act, `rows.${row}.${part}`)}
+          onType={setRows}
+        />
+      )}
       {known.map((one) => (
         <FigureFields
           key={one.name}
@@ -102,9 +116,22 @@ function isTyped({ name, value, low, high }: TypedFigure): boolean {
   return name !== '' && [value, low, high].some((one) => one !== '')
 }
 
+/** Those that say something, as they are handed in. */
+function trimmed(rows: readonly TypedRow[]): readonly TypedRow[] {
+  return rows.filter(isRow).map(({ length, low, high, part }) => ({
+    length: length.trim(),
+    low: low.trim(),
+    high: high.trim(),
+    part: part.trim(),
+  }))
+}
+
+function faultOf(act: Act, field: string): string {
+  return faultsOf(act).find((one) => one.field === field)?.message ?? ''
+}
+
 function faultAtOf(act: Act): FaultAt {
-  const faults = faultsOf(act)
-  return (name, part) => faults.find((one) => one.field === `values.${name}.${part}`)?.message ?? ''
+  return (name, part) => faultOf(act, `values.${name}.${part}`)
 }
 
 const INVALID = '[aria-invalid="true"]'

@@ -3,7 +3,7 @@ import type { JSX } from 'preact'
 import { useState } from 'preact/hooks'
 import type { SheetRow, SheetRows } from '../../office_api/sheets.ts'
 import { dateAndTime } from '../words/format.ts'
-import { withdrawWords, sheetWords as words } from '../words/office_en_sheets.ts'
+import { rowWords, withdrawWords, sheetWords as words } from '../words/office_en_sheets.ts'
 import { personName, useOffice, useRoute } from './office_desk.ts'
 import { Empty, SeenPage, Sheet } from './page_parts.tsx'
 import { linkTo } from './place.ts'
@@ -88,6 +88,13 @@ function One({ row, onWithdrawn }: { row: SheetRow; onWithdrawn: OnWithdrawn }):
             row.why,
           )}
         </p>
+      )}
+      {row.table && (
+        <ul class="o-plain">
+          {row.table.rows.map((one) => (
+            <li key={one.length}>{rowWords.row(one, row.table?.decimals ?? 0)}</li>
+          ))}
+        </ul>
       )}
       <dl class="o-api-fields">
         {row.values.map((one) => (

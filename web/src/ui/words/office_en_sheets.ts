@@ -98,6 +98,28 @@ export const sheetWords = {
   filed: 'filed',
 }
 
+type Row = {
+  readonly length: number
+  readonly low: number
+  readonly high: number
+  readonly part?: string
+}
+
+export const rowWords = {
+  title: 'Lengths, in mm',
+  note: 'A row for each length that the sheet prints, the shortest first. A rivet with one range is one row. The card takes the length whose row holds the whole measured grip.',
+  length: 'Length',
+  low: 'Grip from',
+  high: 'Grip to',
+  part: 'Supplier’s number',
+  label: (part: string, row: number) => `${part}, row ${row}`,
+  add: 'Add a length',
+  row: ({ length, low, high, part = '' }: Row, decimals: number) => {
+    const mm = (value: number) => scaled(value, decimals)
+    return `${mm(length)} mm${part === '' ? '' : `, ${part}`}: grips of ${mm(low)} to ${mm(high)} mm`
+  },
+}
+
 export const withdrawWords = {
   key: 'Withdraw',
   label: (name: string, revision: string) => `Withdraw ${name}, revision ${revision}`,
