@@ -12,15 +12,17 @@ from bayleaf.domain.state import MarkState, PositionState
 from bayleaf.report.late_once import late_lines, said_often
 from bayleaf.report.late_rivets import late_rivets_words
 from bayleaf.report.ledger import Ledger
+from bayleaf.report.rivet_holes import holes
 from bayleaf.report.words import capital, count, listed, many, number_word, word
 
 
 def rivets(ledger: Ledger) -> dict[str, Any]:
     """The chapter; no groups where no method has any."""
-    positions = ledger.state["positions"]
+    positions, allowed = ledger.state["positions"], holes(ledger)
     return {
         "groups": [_group(ledger, group, positions) for group in _groups(ledger, positions)],
-        "maps": _maps(ledger, positions),
+        "maps": _maps(ledger, positions, allowed["signs"]),
+        "holes": {name: allowed[name] for name in ("legend", "rows")},
         "counts": listed([f"{count(n)} {word(place)}" for place, n in _counts(positions)]),
         "pieces": _pieces(ledger),
         "late": late_rivets_words(ledger),
@@ -163,7 +165,7 @@ def _pieces_sentence(ledger: Ledger, lost: dict[str, Entry], found: list[Entry])
     return f"All {count(owed)} pieces of the rivets taken out are accounted for.{again}"
 
 
-def _maps(ledger: Ledger, positions: list[PositionState]) -> list[dict[str, Any]]:
+def _maps(ledger: Ledger, positions: list[PositionState], signs: dict[str, str]) -> list[dict[str, Any]]:
     """Each drawing with places, once, with a mark at every place and its number on the outer side."""
     shapes = {one["position"]: _shape(one) for one in positions}
     maps: dict[str, dict[str, Any]] = {}
@@ -171,14 +173,15 @@ def _maps(ledger: Ledger, positions: list[PositionState]) -> list[dict[str, Any]
         for drawn in method.maps:
             sha256 = method.drawings.get(drawn.drawing, "")
             if sha256 in ledger.source.drawings and drawn.places:
-                maps.setdefault(sha256, _map(drawn, sha256, shapes))
+                maps.setdefault(sha256, _map(drawn, sha256, shapes, signs))
     return list(maps.values())
 
 
-def _map(drawn: DrawingMap, sha256: str, shapes: dict[str, str]) -> dict[str, Any]:
+def _map(drawn: DrawingMap, sha256: str, shapes: dict[str, str], signs: dict[str, str]) -> dict[str, Any]:
     width, height = drawn.size
     places = [
         {"id": one.id, "x": one.x, "y": one.y, "shape": shapes.get(one.id, "untouched")}
+        | {"hole": signs.get(one.id, "")}
         | {"side": _outer_side(one.x / width, one.y / height)}
         for one in drawn.places
     ]

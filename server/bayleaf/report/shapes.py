@@ -55,6 +55,17 @@ DRAWINGS: Final[dict[str, Drawing]] = {
         fill="M11 11.5l4 1-1.6 6-4-1z",
         colour=STOP,
     ),
+    "hole_used": Drawing("M12 0 24 12 12 24 0 12zM7 8.6h10v2.5H7zM7 12.9h10v2.5H7z"),
+    "hole_opened": Drawing(
+        "M12 0 24 12 12 24 0 12zM10.7 6.5h2.6v4.2h4.2v2.6h-4.2v4.2h-2.6v-4.2H6.5v-2.6h4.2z"
+    ),
+    "hole_larger": Drawing("M12 0 24 12 12 24 0 12zM12 4.6l5.6 6.4h-4v7.4h-3.2V11h-4z", colour=STOP),
+    "hole_to_maker": Drawing(
+        "M12 0 24 12 12 24 0 12zM8 9.4a4 4 0 1 1 6.1 3.4l-.8.6v1.2h-2.6v-2.6l1.9-1.3a1.4 1.4 0 1 0-2-1.3z"
+        "M10.7 16.2h2.6v2.6h-2.6z",
+        colour=STOP,
+    ),
+    "hole_not_read": Drawing(line="M12 2 22 12 12 22 2 12z"),
 }
 
 

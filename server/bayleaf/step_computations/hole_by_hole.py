@@ -32,7 +32,7 @@ class FoundHole:
 
 def found_holes(question: Question) -> tuple[FoundHole, ...]:
     """In the order in which they were read. Unanswerable for a slip, and where one diameter is missing."""
-    return tuple(_found(question, name) for name in positions_of(question))
+    return tuple(found_hole(question, name) for name in positions_of(question))
 
 
 def hole_by_hole(question: Question) -> Answer:
@@ -53,7 +53,8 @@ def hole_by_hole(question: Question) -> Answer:
     )
 
 
-def _found(question: Question, position: str) -> FoundHole:
+def found_hole(question: Question, position: str) -> FoundHole:
+    """One of them, by itself."""
     measured = measured_hole(question, position)
     asked = asked_hole(question, measured, position)
     return FoundHole(position, measured, asked, decided(asked))

@@ -82,6 +82,16 @@ def _reading(record: Record, at: Found, ask: ReadingAsk, ref: AnswerRef, *, as_t
     return Read(given.Points(values, ask.unit, ask.decimals, at_ms), hashes)
 
 
+def read_so_far(record: Record, ref: AnswerRef) -> given.Points | None:
+    """What is read so far at the points of a reading; None where nothing is, or where it has no points."""
+    at = record.find(ref.method, ref.step, ref.ask)
+    if at is None or not isinstance(at.ask, ReadingAsk) or not at.ask.points:
+        return None
+    read = [(point, record.answer("reading", at, point)) for point in at.ask.point_ids()]
+    values = tuple((point, int(entry.body["value"])) for point, entry in read if entry is not None)
+    return given.Points(values, at.ask.unit, at.ask.decimals) if values else None
+
+
 def _value(record: Record, at: Found, ref: AnswerRef, *, as_time: bool) -> Read:
     kind = "tick" if isinstance(at.ask, TickAsk) else "choice" if isinstance(at.ask, ChoiceAsk) else "text"
     entry = record.answer(kind, at)
