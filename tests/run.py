@@ -1,7 +1,8 @@
-"""Runs every check of the project, in order, and ends with pytest's own line.
+"""Runs every check of the project and ends with pytest's own line.
 
-Usage: python tests/run.py [pytest arguments]. Exit status 0 if all passed, 1 if a check failed,
-2 if a tool that a check needs is missing (the line before says how to get it).
+Usage: python tests/run.py [pytest arguments]. As many checks at once as there are cores, then pytest's tests
+in as many processes (`-n 0` keeps them in one). Exit status 0 if all passed, 1 if a check failed, 2 if a tool
+that a check needs is missing (the line before says how to get it).
 """
 
 from __future__ import annotations
@@ -10,13 +11,28 @@ import os
 import subprocess
 import sys
 import time
+from concurrent.futures import ThreadPoolExecutor
+from functools import partial
 from pathlib import Path
+from typing import NamedTuple
 
 TOP = Path(__file__).resolve().parent.parent
 sys.path.insert(0, str(TOP / "tests"))
 
 from harness.browser import BrowserMissing, find_browser  # noqa: E402  the path above comes first
 from harness.node import NODE_ENV, node_binary, npm_script  # noqa: E402
+
+WEB = TOP / "web"
+BIOME = "node_modules/@biomejs/biome/bin/biome"
+CORES = len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
+
+
+class Check(NamedTuple):
+    """A command that is to end with 0."""
+
+    name: str
+    words: list[str]
+    folder: Path = TOP
 
 
 def main(pytest_words: list[str]) -> int:
@@ -26,27 +42,40 @@ def main(pytest_words: list[str]) -> int:
         say(str(missing))
         return 2
     env = NODE_ENV | {"BAYLEAF_CHROMIUM": browser}
-    failed = [name for name, words, folder in checks() if not passes(name, words, folder, env)]
+    failed = [one.name for one in before_all() if not passes(env, one)]
+    with ThreadPoolExecutor(CORES) as at_once:
+        of_all = at_once.map(partial(passes, env), checks())
+        failed += [one.name for one, passed in zip(checks(), of_all, strict=True) if not passed]
     if failed:
         say("failed before pytest: " + ", ".join(failed))
-    tests = subprocess.run([sys.executable, "-m", "pytest", *pytest_words], cwd=TOP, env=env, check=False)
+    # Neighbours share fixtures: each process gets a stretch of tests; who is done early takes from another.
+    words = [sys.executable, "-m", "pytest", "-n", str(CORES), "--dist", "worksteal", *pytest_words]
+    tests = subprocess.run(words, cwd=TOP, env=env, check=False)
     return 1 if failed or tests.returncode else 0
 
 
-def checks() -> list[tuple[str, list[str], Path]]:
-    """Name, command and folder of each check, cheapest first."""
-    node, web = str(node_binary()), TOP / "web"
+def before_all() -> list[Check]:
+    """What the other checks stand on."""
+    return [] if libraries_are_current(WEB) else [Check("web libraries", [*npm(), "ci"], WEB)]
+
+
+def checks() -> list[Check]:
+    """The longest first: beside it the others follow each other."""
+    node = str(node_binary())
     return [
-        *([] if libraries_are_current(web) else [("web libraries", [node, str(npm_script()), "ci"], web)]),
-        ("ruff", [sys.executable, "-m", "ruff", "check", "."], TOP),
-        ("ruff format", [sys.executable, "-m", "ruff", "format", "--check", "."], TOP),
-        ("mypy", [sys.executable, "-m", "mypy"], TOP),
-        ("import walls", [str(Path(sys.executable).with_name("lint-imports")), "--no-cache"], TOP),
-        ("biome", [node, "node_modules/@biomejs/biome/bin/biome", "ci", "--error-on-warnings", "."], web),
-        ("typescript", [node, "node_modules/typescript/bin/tsc", "-b"], web),
-        ("vitest", [node, "node_modules/vitest/vitest.mjs", "run"], web),
-        ("front end", [node, str(npm_script()), "run", "build", "--silent"], web),
+        Check("mypy", [sys.executable, "-m", "mypy"]),
+        Check("ruff", [sys.executable, "-m", "ruff", "check", "."]),
+        Check("ruff format", [sys.executable, "-m", "ruff", "format", "--check", "."]),
+        Check("import walls", [str(Path(sys.executable).with_name("lint-imports")), "--no-cache"]),
+        Check("biome", [node, BIOME, "ci", "--error-on-warnings", "."], WEB),
+        Check("typescript", [node, "node_modules/typescript/bin/tsc", "-b"], WEB),
+        Check("front end", [*npm(), "run", "build", "--silent"], WEB),
+        Check("vitest", [node, "node_modules/vitest/vitest.mjs", "run"], WEB),
     ]
+
+
+def npm() -> list[str]:
+    return [str(node_binary()), str(npm_script())]
 
 
 def libraries_are_current(web: Path) -> bool:
@@ -55,15 +84,28 @@ def libraries_are_current(web: Path) -> bool:
     return installed.exists() and installed.stat().st_mtime >= lock.stat().st_mtime
 
 
-def passes(name: str, words: list[str], folder: Path, env: dict[str, str]) -> bool:
+def passes(env: dict[str, str], check: Check) -> bool:
+    """Runs it, and tells all that it said in one piece."""
     begun = time.monotonic()
-    done = subprocess.run(words, cwd=folder, env=env, check=False)
-    say(f"{name}: {'passed' if done.returncode == 0 else 'FAILED'} in {time.monotonic() - begun:.1f} s")
+    done = subprocess.run(
+        check.words,
+        cwd=check.folder,
+        env=env,
+        check=False,
+        text=True,
+        errors="replace",
+        stdout=subprocess.PIPE,
+        stderr=subprocess.STDOUT,
+    )
+    verdict = "passed" if done.returncode == 0 else "FAILED"
+    say(f"{check.name}: {verdict} in {time.monotonic() - begun:.1f} s", done.stdout)
     return done.returncode == 0
 
 
-def say(line: str) -> None:
-    print(f"[tests] {line}", flush=True)
+def say(line: str, before: str = "") -> None:
+    """In one write, so that checks which end together keep their lines apart."""
+    sys.stdout.write(f"{before}[tests] {line}\n")
+    sys.stdout.flush()
 
 
 if __name__ == "__main__":

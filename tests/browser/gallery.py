@@ -11,7 +11,7 @@ from functools import partial
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 
-from playwright.sync_api import Page
+from playwright.sync_api import Error, Page
 from playwright.sync_api import TimeoutError as Late
 
 from harness.node import NODE_ENV, node_binary
@@ -41,6 +41,13 @@ class Gallery:
             page.wait_for_function(STANDS, timeout=STANDS_MS)
         except Late as late:
             raise AssertionError(f"the scene {scene} does not stand") from late
+
+    def turn_to(self, page: Page, scene: str) -> None:
+        """Another scene on a page that shows one: nothing is loaded anew."""
+        try:
+            page.evaluate("scene => showScene(scene)", scene)
+        except Error as fault:
+            raise AssertionError(f"the scene {scene} does not stand") from fault
 
     def scenes(self, page: Page) -> list[str]:
         """Their names, as the gallery tells them."""

@@ -103,7 +103,7 @@ def test_every_screen_of_the_gallery(hung: Gallery, opened: OpenPage, share: int
     page.emulate_media(reduced_motion="reduce")
     look = Look(page)
     for scene in hung.scenes(page)[share::SHARE]:
-        hung.show(page, scene)
+        hung.turn_to(page, scene)
         look.at(scene, thumbs=not scene.startswith("office_"))
     look.nothing()
 

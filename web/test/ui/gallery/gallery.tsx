@@ -37,15 +37,18 @@ const PHONE_SCENES: Readonly<Record<string, Scene>> = {
 
 const ELEMENT_SCENES = { ...DOOR_SCENES, ...OFFICE_HEAT_SCENES }
 
+declare global {
+  var showScene: (name: string) => Promise<void>
+}
+
 const asked = new URLSearchParams(location.search)
 const theme = asked.get('theme')
-const name = asked.get('scene') ?? 'card'
+const { title } = document
 const { dataset } = document.documentElement
-if (theme) dataset.theme = theme
 dataset.scenes = Object.keys({ ...PHONE_SCENES, ...ELEMENT_SCENES }).join(' ')
 
 /** What the scene shows, and the keys to press then. */
-async function drawn(): Promise<{ element: JSX.Element; press: readonly string[] } | undefined> {
+async function drawn(name: string): Promise<{ element: JSX.Element; press: readonly string[] } | undefined> {
   const element = ELEMENT_SCENES[name]
   if (element) return { element: await element(), press: OFFICE_HEAT_KEYS[name] ?? [] }
   const scene = await PHONE_SCENES[name]?.()
@@ -66,12 +69,31 @@ async function showPictures({ services, entries }: FakePhone): Promise<void> {
 }
 
 const root = document.getElementById('app')
-const shown = await drawn()
-if (shown && root) {
-  render(shown.element, root)
-  if (name !== 'loading') await arrived(root)
-  for (const words of shown.press) await press(root, words)
-  await quiet(root)
-  await settled(root)
+
+/** The page as it was before its first scene. */
+function clear(root: Element): void {
+  render(null, root)
+  delete dataset.shown
+  delete dataset.theme
+  if (theme) dataset.theme = theme
+  document.title = title
+  sessionStorage.clear()
+  scrollTo(0, 0)
 }
-dataset.shown = name
+
+/** Draws a scene in the place of the one before; `data-shown` names it once it stands. */
+globalThis.showScene = async (name) => {
+  if (root === null) return
+  clear(root)
+  const shown = await drawn(name)
+  if (shown) {
+    render(shown.element, root)
+    if (name !== 'loading') await arrived(root)
+    for (const words of shown.press) await press(root, words)
+    await quiet(root)
+    await settled(root)
+  }
+  dataset.shown = name
+}
+
+await globalThis.showScene(asked.get('scene') ?? 'card')
