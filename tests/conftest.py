@@ -2,7 +2,7 @@
 
 import os
 
-# Read once, when NumPy is loaded. Its threads wait by turning in circles: where other processes want the cores,
-# a heat run takes several times as long as in one thread.
+# Read once, as NumPy is loaded. Its threads wait by turning in circles: when other processes want the cores,
+# a heat run takes several times as long.
 for name in ("OPENBLAS_NUM_THREADS", "OMP_NUM_THREADS"):
     os.environ.setdefault(name, "1")
