@@ -15,7 +15,7 @@ from bayleaf.bonding.drying import DryingRule, drying_record
 from bayleaf.bonding.rate_laws import Doubling, RateLaw, arrhenius_of, implied_energy_J_per_mol, scaled_E1
 from bayleaf.bonding.refusal import Refused
 
-calm = settings(derandomize=True, max_examples=120, deadline=None)
+calm = settings(derandomize=True, max_examples=50, deadline=None)
 LAWS = st.one_of(
     st.floats(20_000, 150_000).map(lambda energy: arrhenius_of(energy, 23.0)),
     st.floats(1.2, 4).map(lambda factor: Doubling(factor, 23.0)),

@@ -25,7 +25,7 @@ from bayleaf.bonding.mismatch import ElasticJoint, Pairing, shear_lag, travel, u
 from bayleaf.bonding.open_time import OpenTimeSheet, open_time_min, remaining_min, used_fraction
 from bayleaf.bonding.refusal import Refused
 
-calm = settings(derandomize=True, max_examples=120, deadline=None)
+calm = settings(derandomize=True, max_examples=50, deadline=None)
 LENGTHS = st.floats(50, 3000)
 JOINTS = st.builds(
     ElasticJoint,
