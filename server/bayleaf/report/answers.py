@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 from typing import Any, Final
 
 from bayleaf.domain.asks import (
@@ -47,22 +48,19 @@ def answer_rows(ledger: Ledger, album: Album, place: Place, entries: list[Entry]
 def _photos(step: AtStep, ask: Ask) -> list[Row]:
     entries = [one for one in step.of("photo") if one.body["slot"] == ask.id]
     good = [one for one in entries if one.hash not in step.ledger.struck]
-    rows = (
-        [Row(label(ask), capital(step.album.words_for(good)), by=written_by(step, good[-1]))] if good else []
-    )
+    rows = [_photo_row(step, ask, good)] if good else []
     rows += [
-        Row(
-            label(ask),
-            capital(step.album.words_for([one])),
-            "",
-            written_by(step, one),
-            "struck",
-            tuple(notes_on(step, one, {one.hash})),
-        )
+        replace(_photo_row(step, ask, [one]), mark="struck", notes=tuple(notes_on(step, one, {one.hash})))
         for one in entries
         if one.hash in step.ledger.struck
     ]
     return rows if good and not is_open(step, ask) else [*unanswered(step, ask), *rows]
+
+
+def _photo_row(step: AtStep, ask: Ask, photos: list[Entry]) -> Row:
+    numbers = tuple(sorted(step.album.numbers[one.hash] for one in photos))
+    value = capital(step.album.words_for(photos))
+    return Row(label(ask), value, by=written_by(step, photos[-1]), photos=numbers)
 
 
 def _lots(step: AtStep, ask: Ask) -> list[Row]:

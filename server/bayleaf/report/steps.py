@@ -93,6 +93,7 @@ def _row(row: Row, often: Mapping[str, int]) -> dict[str, Any]:
         "by": row.by,
         "mark": row.mark,
         "note": "; ".join(note for note in dict.fromkeys(row.notes) if note not in often),
+        **({"photos": list(row.photos)} if row.photos else {}),
     }
 
 

@@ -23,7 +23,8 @@ KIND_OF: Final[Mapping[type, str]] = {
 class Row:
     """What was asked and answered, within what; `mark` is empty, struck, outside, void, open or extra.
 
-    `values` counts the entries that it tells of; `notes` say of each that was late how it came.
+    `values` counts the entries that it tells of; `notes` say of each that was late how it came; `photos` are
+    the numbers of those that it names, for the page that shows them.
     """
 
     name: str
@@ -33,6 +34,7 @@ class Row:
     mark: str = ""
     notes: tuple[str, ...] = ()
     values: int = 1
+    photos: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True)

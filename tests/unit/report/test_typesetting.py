@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import json
+import re
 import struct
 import zlib
 from pathlib import Path
@@ -177,3 +178,10 @@ def test_photos_that_are_too_much_for_the_limits_are_left_out_and_the_report_is_
     found = TypstTypesetter(press=too_small_for_photos).typeset(contents, pictures)
     assert list(found.faults) == list(held)
     assert "Left out, so that the report fits into its memory" in text_of(found.pdf)
+
+
+def test_a_step_leads_to_the_page_of_its_photo_and_the_photo_back_to_the_step() -> None:
+    photo = jpeg()
+    said = text_of(typeset(well(photo), by_hash(photo)).pdf)
+    assert re.search(r"Damage Photo 1, page \d", said)
+    assert re.search(r"1 Step 1 one, page \d, Damage", said)
