@@ -4,16 +4,19 @@ from __future__ import annotations
 
 import json
 import subprocess
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
 import pytest
 
-from bayleaf.domain.asks import ComputeAsk
+from bayleaf.domain.asks import ComputeAsk, ComputeInput, RivetRow
 from bayleaf.domain.entries import Entry
 from bayleaf.domain.fold import fold
+from bayleaf.domain.method import MethodDoc
 from bayleaf.step_computations import Gathered, Record, answer, gather
-from bayleaf.step_computations.sheets import FACTS, FIGURES, TAKES, MaterialSheet, SheetValue
+from bayleaf.step_computations.inputs import RivetTable
+from bayleaf.step_computations.sheets import FACTS, FIGURES, RANGE, TABLES, TAKES, MaterialSheet, SheetValue
 from harness.node import NODE_ENV, node_binary
 from harness.played import frame_documents, frame_methods, played_fitting
 from harness.twin import on_the_phone
@@ -22,10 +25,13 @@ WEB = Path(__file__).parents[3] / "web"
 JOB = played_fitting()
 
 
-def sheet(material: str, group: str, *values: tuple[str, int, str, int]) -> MaterialSheet:
+def sheet(
+    material: str, group: str, *values: tuple[str, int, str, int], table: RivetTable | None = None
+) -> MaterialSheet:
     figures = tuple(SheetValue(name, value, value, value, unit, at) for name, value, unit, at in values)
     digest = (material[0] * 64).replace("r", "e")
-    return MaterialSheet(digest, group, material, "Invented", "A sheet", "B", "2026-02-01", figures)
+    words = ("Invented", "A sheet", "B", "2026-02-01")
+    return MaterialSheet(digest, group, material, *words, figures, table)
 
 
 PASTE = sheet(
@@ -63,13 +69,20 @@ def asked(step: str, ask: str, sheets: tuple[MaterialSheet, ...] = SHEETS) -> tu
 
 
 def gathered(before: tuple[Entry, ...], result: Entry, sheets: tuple[MaterialSheet, ...]) -> Gathered:
+    return gather(record_of(before, sheets), *asked_by(result), result.at_ms)
+
+
+def record_of(before: tuple[Entry, ...], sheets: tuple[MaterialSheet, ...]) -> Record:
     methods = frame_methods()
-    record = Record(fold(methods, before), {one.hash: one for one in before}, tuple(methods.values()), sheets)
-    method = next(one for one in methods.values() if one.id == result.body["method"])
+    return Record(fold(methods, before), {one.hash: one for one in before}, tuple(methods.values()), sheets)
+
+
+def asked_by(result: Entry) -> tuple[MethodDoc, ComputeAsk]:
+    method = next(one for one in frame_methods().values() if one.id == result.body["method"])
     step = method.step(result.body["step"])
     ask = step.ask(result.body["ask"]) if step is not None else None
     assert isinstance(ask, ComputeAsk)
-    return gather(record, method, ask, result.at_ms)
+    return method, ask
 
 
 def figure(name: str, found: Gathered) -> int:
@@ -96,8 +109,45 @@ def test_a_figure_of_the_sheet_stands_in_the_place_of_the_methods(
     assert found.tables == ({"rem-39": RIVET, "fit-08": BIT}.get(step, PASTE).digest,)
 
 
+ROWS = RivetTable((RivetRow(110, 50, 70, "R 11"), RivetRow(130, 70, 88), RivetRow(150, 88, 106)), "mm", 1)
+LENGTHS = sheet("rivets", "rivets", table=ROWS)
+
+
+def test_the_rows_of_the_sheet_stand_in_the_place_of_the_methods() -> None:
+    """7.3 to 7.5 mm at header and post: 12 mm by the method's rows, 13 mm by the sheet's 7.0 to 8.8."""
+    recorded, found = asked("fit-10", "grip", (LENGTHS,))
+    method = {one["name"]: one["value"] for one in recorded.body["values"]}
+    assert (method["length_header"], method["length_foot"]) == (120, 140)
+    assert (figure("length_header", found), figure("length_post", found)) == (130, 130)
+    assert found.tables == (LENGTHS.digest,)
+
+
+def test_the_rows_of_the_sheet_also_stand_in_the_place_of_one_range_of_the_method() -> None:
+    at = next(one for one in JOB.entries if one.kind == "result" and one.body["ask"] == "grip")
+    ends = tuple(ComputeInput(name, value=value, unit="mm", decimals=1) for name, value in RANGES.items())
+    found = gathered_with(at, (LENGTHS,), ends)
+    assert figure("length_header", found) == 130
+    assert not set(RANGES) & set(found.question.inputs)
+    held = gathered_with(at, (), ends)
+    assert answer(held.question).verdict == "outside"  # the foot's 9 mm are over the one rivet's 8.5
+    assert "lengths" not in held.question.inputs
+
+
+RANGES = {"grip_from": 65, "grip_to": 85}
+
+
+def gathered_with(
+    result: Entry, sheets: tuple[MaterialSheet, ...], instead: tuple[ComputeInput, ...]
+) -> Gathered:
+    """The question of a method that says other inputs in the place of its rows."""
+    method, ask = asked_by(result)
+    others = tuple(one for one in ask.inputs if one.name != "lengths")
+    before = JOB.entries[: JOB.entries.index(result)]
+    return gather(record_of(before, sheets), method, replace(ask, inputs=(*others, *instead)))
+
+
 def test_a_grip_beyond_the_sheet_is_outside_though_the_method_would_hold_it() -> None:
-    """7.35 mm of grip: the method's rivet takes 6.5 to 8.5 mm, the sheet's 6 to 7."""
+    """7.35 mm of grip: 12 mm by the method's rows, and the sheet's one rivet takes 6 to 7 mm."""
     recorded, found = asked("fit-10", "grip")
     assert recorded.body["verdict"] == "inside"
     assert answer(found.question).verdict == "outside"
@@ -113,6 +163,16 @@ def test_a_sheet_in_another_unit_is_left_alone() -> None:
     odd = sheet("adhesive", "adhesives", ("open_time", 2, "h", 0), ("open_time_at", 20, "C", 0))
     _, found = asked("fit-18", "open_time", (odd,))
     assert figure("open_time", found) == 29  # the method's 35 min, at the sheet's 20 C: 35 / 2^0.25 = 29.4
+
+
+def test_the_phone_takes_the_rows_of_a_sheet_as_the_server_does(tmp_path: Path) -> None:
+    told = on_the_phone(frame_documents(), JOB.entries, tmp_path, (LENGTHS,))["results"]
+    recorded, found = asked("fit-10", "grip", (LENGTHS,))
+    mine = told[recorded.hash]
+    assert mine["tables"] == list(found.tables)
+    assert {one["name"]: one["value"] for one in mine["values"]} == {
+        one.name: one.value for one in answer(found.question).values
+    }
 
 
 def test_the_phone_works_every_result_out_from_the_sheets_as_the_server_does(tmp_path: Path) -> None:
@@ -135,10 +195,12 @@ def test_both_sides_take_the_same_figures_by_the_same_names(tmp_path: Path) -> N
     runner = tmp_path / "books.mts"
     module = (WEB / "src" / "core" / "computations" / "sheets.ts").as_uri()
     runner.write_text(
-        f"import {{ FACTS, TAKES }} from '{module}'\nconsole.log(JSON.stringify([TAKES, FACTS]))\n",
+        f"import {{ FACTS, RANGE, TABLES, TAKES }} from '{module}'\n"
+        "console.log(JSON.stringify([TAKES, FACTS, TABLES, RANGE]))\n",
         encoding="utf-8",
     )
-    assert json.loads(run_node(runner)) == [as_lists(TAKES), as_lists(FACTS)]
+    tables = {name: list(pair) for name, pair in TABLES.items()}
+    assert json.loads(run_node(runner)) == [as_lists(TAKES), as_lists(FACTS), tables, list(RANGE)]
 
 
 def test_every_figure_that_is_taken_may_be_entered() -> None:
