@@ -1,4 +1,5 @@
 // Words of suppliers' sheets: what the shop's own materials say, and the form that adds one.
+import { lengthName } from './en_compute_lengths.ts'
 import { capital, count, date, numberWord, plural, scaled } from './format.ts'
 
 const FIGURES: { readonly [name: string]: string } = {
@@ -9,6 +10,7 @@ const FIGURES: { readonly [name: string]: string } = {
   full_cure: 'Full cure',
   cure_at: 'Cure times hold at',
   activation_energy: 'Activation energy',
+  minimum_cure: 'Cures from',
   blob_hardness_min: 'Blob’s hardness at least',
   bondline_min: 'Bondline at least',
   bondline_max: 'Bondline at most',
@@ -116,7 +118,7 @@ export const rowWords = {
   add: 'Add a length',
   row: ({ length, low, high, part = '' }: Row, decimals: number) => {
     const mm = (value: number) => scaled(value, decimals)
-    return `${mm(length)} mm${part === '' ? '' : `, ${part}`}: grips of ${mm(low)} to ${mm(high)} mm`
+    return `${lengthName(length, decimals, 'mm')}${part === '' ? '' : `, ${part}`}: grips of ${mm(low)} to ${mm(high)} mm`
   },
 }
 
