@@ -35,9 +35,9 @@ export function startDeviceClock({ saved, save, page = browserPage() }: ClockOpt
 
   const keep = (next: ClockState, change?: ClockChange) => {
     state.value = next
-    beats += 1
-    if (change !== undefined || beats % SAVE_EVERY_BEATS === 0) save(next)
-    if (change !== undefined) for (const listener of listeners) listener(change)
+    if (change === undefined) return
+    save(next)
+    for (const listener of listeners) listener(change)
   }
   const take = (): ClockReading => {
     const reading = page.read()
@@ -46,7 +46,13 @@ export function startDeviceClock({ saved, save, page = browserPage() }: ClockOpt
     keep(next.state, next.change)
     return reading
   }
-  const ends = [page.every(take, BEAT_MS), page.onSeen(take)]
+  /** What stamps an entry is no beat that is saved: somebody waits for the entry. */
+  const onBeat = () => {
+    take()
+    beats += 1
+    if (beats % SAVE_EVERY_BEATS === 0) save(state.value)
+  }
+  const ends = [page.every(onBeat, BEAT_MS), page.onSeen(onBeat)]
   save(begun.state)
   return {
     now: () => page.read(),

@@ -18,21 +18,28 @@ export const APPEND_STORES = ['entries', 'chains', 'outbox'] as const
 
 /** Where an append is only part of a transaction. */
 const MORE_FOLLOWS = (): void => {}
+const NOBODY_WAITS = (): void => {}
 
 /**
  * One append. Where the connection dies after the commit and before its word of it, the second try
- * finds the first one's entries and makes none again.
+ * finds the first one's entries and makes none again. `written` is told what is on its way to disk.
  */
-export function appendOnce(read: () => ClockReading, writing: Writing) {
+export function appendOnce(
+  read: () => ClockReading,
+  writing: Writing,
+  written: (entries: readonly Entry[]) => void = NOBODY_WAITS,
+) {
   let tried: readonly Sealed[] = []
   return async (transaction: IDBTransaction, noMore = MORE_FOLLOWS): Promise<Appended[]> => {
     const kept = await keptOf(transaction, tried)
     if (kept.length > 0) return kept
     const sealed = sealAll(await headOf(transaction, writing), read(), writing)
     tried = sealed
-    const written = write(transaction, sealed)
+    const requests = write(transaction, sealed)
     noMore()
-    return written
+    const appended = await requests
+    written(sealed.map(({ entry }) => entry))
+    return appended
   }
 }
 

@@ -1,5 +1,6 @@
 /** A job's entries in memory: read from disk once, then kept in step by whoever changes them. */
 import type { Entry } from '../core/entries.ts'
+import { grownMap } from '../core/grown_map.ts'
 import type { Appended } from './append.ts'
 import type { EntryRow, FateRow, Tables } from './tables.ts'
 import type { Fate, StoredEntry } from './types.ts'
@@ -28,10 +29,16 @@ export class LogCache {
   /** Adds what was just appended here; a job that nobody has read is left on disk. */
   appended(job: string, appended: readonly Appended[]): void {
     this.change(job, (log) => {
-      const more = new Map(log)
-      for (const { entry, text, order } of appended)
-        more.set(entry.hash, { entry, text, order, where: 'phone' })
-      return more
+      const more = appended
+        .filter(({ entry }) => !log.has(entry.hash))
+        .map(({ entry, text, order }) => ({ entry, text, order, where: 'phone' }) as const)
+      const grown = grownMap(
+        log,
+        more.map((stored) => [stored.entry.hash, stored]),
+      )
+      const known = this.lists.get(log)
+      if (known !== undefined) this.lists.set(grown, [...known, ...more])
+      return grown
     })
   }
 

@@ -1,7 +1,7 @@
 /** The store that screens use, on the tables of this phone. */
 import { type ReadonlySignal, signal } from '@preact/signals'
 import type { Author, Entry } from '../core/entries.ts'
-import { APPEND_STORES, type Appended, appendOnce } from './append.ts'
+import { APPEND_STORES, appendOnce } from './append.ts'
 import { type Connection, connect } from './connection.ts'
 import { identityOf, makeKey } from './device_key.ts'
 import { StoreFault } from './fault.ts'
@@ -42,6 +42,7 @@ class TablesStore implements PhoneStore {
   private readonly changes: Changes
   private readonly marker: Marker
   private read: () => ClockReading = platformReading
+  private written: Parameters<Store['onWritten']>[0] = () => {}
   private key: KeyRow | undefined
   private me: Identity | undefined
 
@@ -77,15 +78,22 @@ class TablesStore implements PhoneStore {
     return this.connection.health
   }
 
+  onWritten(written: Parameters<Store['onWritten']>[0]): void {
+    this.written = written
+  }
+
   useClock(read: () => ClockReading): void {
     this.read = read
   }
 
   async append(job: string, drafts: readonly Drafting[], who: Author): Promise<Entry[]> {
-    const attempt = appendOnce(this.read, { job, device: this.device(), who, drafts })
-    const appended: Appended[] = await this.connection.run((tables) =>
-      strictly(tables, APPEND_STORES, attempt),
+    const writing = { job, device: this.device(), who, drafts }
+    const attempt = appendOnce(
+      this.read,
+      writing,
+      (entries) => queueMicrotask(() => this.written(job, entries)), // by itself: what fails there must not fail the append
     )
+    const appended = await this.connection.run((tables) => strictly(tables, APPEND_STORES, attempt))
     this.cache.appended(job, appended)
     this.changes.tell(job)
     return appended.map(({ entry }) => entry)

@@ -205,6 +205,8 @@ export interface Store {
 
   /** Called after entries, photos, jobs, methods or people changed, in this tab or another; '' = not one job. */
   onChange(changed: (job: string) => void): () => void
+  /** Called with entries of an append that are not known to be on disk yet: to make ready by, never to show. */
+  onWritten(written: (job: string, entries: readonly Entry[]) => void): void
   /** The clock that stamps entries from now on; until then the bare clocks of the platform do. */
   useClock(read: () => ClockReading): void
   readonly health: ReadonlySignal<StoreHealth>

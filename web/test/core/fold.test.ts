@@ -1,7 +1,7 @@
 // What the fold promises beyond the vectors: it never throws, and it ends.
 import { describe, expect, test } from 'vitest'
 import type { Entry } from '../../src/core/entries.ts'
-import { foldOnto } from '../../src/core/fold/grown.ts'
+import { foldAhead, foldOnto } from '../../src/core/fold/grown.ts'
 import { fold } from '../../src/core/fold/index.ts'
 import { author, pen } from './writing.ts'
 
@@ -65,5 +65,27 @@ describe('the fold', () => {
     const grown = foldOnto(before, {}, [pinned, placed, moved])
     expect(grown.registers).toEqual(fold({}, [pinned, placed, moved]).registers)
     expect(grown.registers[0]).toBe(before.registers[0])
+  })
+
+  test('folded ahead is there at once for the entries that it was told, and for no others', () => {
+    const write = pen(9, office)
+    const placed = write({ kind: 'place', body: { place: 'bay 1', over: [] } })
+    const before = fold({}, [placed])
+    const moved = write({ kind: 'place', body: { place: 'bay 2', over: [placed.hash] } })
+    const other = write({ kind: 'place', body: { place: 'bay 3', over: [placed.hash] } })
+    foldAhead(before, [moved])
+    const ready = foldOnto(before, {}, [placed, moved])
+    expect(ready).toEqual(fold({}, [placed, moved]))
+    expect(foldOnto(before, {}, [placed, moved])).toBe(ready)
+    expect(foldOnto(before, {}, [placed, other])).toEqual(fold({}, [placed, other]))
+  })
+
+  test('keeps its order where a register comes that was not there', () => {
+    const write = pen(9, office)
+    const log = ['b', 'c', 'a'].map((person) =>
+      write({ kind: 'assign', body: { person, on: true, over: [] } }),
+    )
+    const grown = log.reduce((state, _, at) => foldOnto(state, {}, log.slice(0, at + 1)), fold({}, []))
+    expect(grown.registers.map(({ point }) => point)).toEqual(['a', 'b', 'c'])
   })
 })

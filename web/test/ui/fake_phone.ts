@@ -155,6 +155,7 @@ export function fakePhone(options: Options = {}): FakePhone {
     unsentPhotoBytes: async () => status.value.onThisPhone.photos * 1_480_000,
     setting: async (key) => settings.get(key),
     setSetting: async (key, value) => void settings.set(key, value),
+    onWritten: () => {},
     onChange: (fn) => {
       changed.add(fn)
       return () => changed.delete(fn)

@@ -11,9 +11,9 @@ import {
   type TallyAsk,
 } from '../method.ts'
 import type { CountersignState, LotState, RunState, SlotState } from '../state.ts'
-import { type Ground, stepRegister } from './ground.ts'
+import type { Ground } from './ground.ts'
 import { unstruck } from './log.ts'
-import type { Register, RegisterKind } from './registers.ts'
+import { type Register, type RegisterKind, registerName } from './registers.ts'
 import { askName, type PinnedStep, positionsOf } from './revisions.ts'
 import { isStale } from './stale.ts'
 import { openLosts, rungOf, topRivet } from './tally.ts'
@@ -63,9 +63,20 @@ export function pointsOf(ask: ReadingAsk): readonly string[] {
 export function registersOfAsk(ground: Ground, one: PinnedStep, ask: Ask): (Register | undefined)[] {
   const kind = REGISTER_OF[ask.kind]
   if (kind === undefined) return []
+  return namesOf(one, ask, kind).map((name) => ground.registers.get(name))
+}
+
+/** A pinned step never changes: what its registers are called is worked out once, however often it is looked at. */
+const NAMES = new WeakMap<PinnedStep, Map<Ask, readonly string[]>>()
+
+function namesOf(one: PinnedStep, ask: Ask, kind: RegisterKind): readonly string[] {
+  const ofStep = NAMES.get(one) ?? new Map<Ask, readonly string[]>()
+  NAMES.set(one, ofStep)
   const points = ask.kind === 'reading' ? pointsOf(ask) : ['']
-  const at = { method: one.method.id, step: one.step.id, ask: ask.id }
-  return points.map((point) => stepRegister(ground, kind, { ...at, point }))
+  const at = { kind, method: one.method.id, step: one.step.id, ask: ask.id }
+  const names = ofStep.get(ask) ?? points.map((point) => registerName({ ...at, point }))
+  ofStep.set(ask, names)
+  return names
 }
 
 const REGISTER_OF: { readonly [K in Ask['kind']]?: RegisterKind } = {

@@ -48,8 +48,7 @@ export function readLog(entries: readonly Entry[]): Log {
   }
 }
 
-/** Quick where most of it is in order already. */
-export function sortedByHash(entries: Iterable<Entry>): Entry[] {
+function sortedByHash(entries: Iterable<Entry>): Entry[] {
   return [...entries].sort((one, other) => byText(one.hash, other.hash))
 }
 

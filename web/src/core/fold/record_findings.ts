@@ -58,7 +58,16 @@ function otherRevisions(ground: Ground): Found[] {
 }
 
 /** Entries about a step that count only under the revision that they were made under. */
-export function elsewhereOf({ log, pinned, registers }: Ground): Entry[] {
+export function elsewhereOf(ground: Ground): readonly Entry[] {
+  const found = ELSEWHERE.get(ground) ?? lookedUp(ground)
+  ELSEWHERE.set(ground, found)
+  return found
+}
+
+/** Told as a list and as findings, and looked for once. */
+const ELSEWHERE = new WeakMap<Ground, readonly Entry[]>()
+
+function lookedUp({ log, pinned, registers }: Ground): Entry[] {
   const values = [...registers.values()].flatMap((register) => register.elsewhere)
   const members = [
     ...unstruck(log, 'photo').filter((entry) => entry.body.slot !== ''),

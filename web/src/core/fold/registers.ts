@@ -202,17 +202,25 @@ function refOf(entry: RegisterEntry): StepRef {
   return entry.body as unknown as StepRef
 }
 
+/** In which order they are told, for as long as somebody holds them: `grown.ts` goes on from it. */
+export const IN_ORDER = new WeakMap<Registers, readonly Register[]>()
+
+export function inOrder(registers: Registers): readonly Register[] {
+  const ordered =
+    IN_ORDER.get(registers) ?? [...registers.values()].sort((one, other) => byTexts(one.parts, other.parts))
+  IN_ORDER.set(registers, ordered)
+  return ordered
+}
+
 /** A register that got no entry is the same as before, and so is what is told of it. */
 const TOLD = new WeakMap<Register, RegisterState>()
 
 export function registerStates(registers: Registers): RegisterState[] {
-  return [...registers.values()]
-    .sort((one, other) => byTexts(one.parts, other.parts))
-    .map((register) => {
-      const told = TOLD.get(register) ?? registerState(register)
-      TOLD.set(register, told)
-      return told
-    })
+  return inOrder(registers).map((register) => {
+    const told = TOLD.get(register) ?? registerState(register)
+    TOLD.set(register, told)
+    return told
+  })
 }
 
 function registerState({ key, shown, standing, sentBack }: Register): RegisterState {

@@ -6,6 +6,7 @@ import { passingDeviations } from './countersigns.ts'
 import { type Ground, stepRegister } from './ground.ts'
 import { unstruck } from './log.ts'
 import { grouped, hashesOf } from './order.ts'
+import type { Register } from './registers.ts'
 import { askName, type PinnedStep, type StepPlace } from './revisions.ts'
 
 export function stepsOfCard(evidence: Evidence): StepState[] {
@@ -27,12 +28,13 @@ function stepName({ method, step }: StepPlace): string {
 function stepState(evidence: Evidence, one: PinnedStep): Omit<StepState, 'later'> {
   const { ground } = evidence
   const at = { method: one.method.id, step: one.step.id }
+  const ticks = stepRegister(ground, 'tick', { ...at, ask: '' })
   const asked = asksAsked(ground, one)
   const open = asked.filter((ask) => !isAnswered(evidence, one, ask)).map((ask) => ask.id)
   return {
     ...at,
-    done: doneOf(ground, at.method, at.step),
-    tick: stepRegister(ground, 'tick', { ...at, ask: '' })?.shown?.hash ?? '',
+    done: doneBy(ticks),
+    tick: ticks?.shown?.hash ?? '',
     open,
     not_asked: one.step.asks.filter((ask) => !isAsked(ground, one, ask)).map((ask) => ask.id),
     hold: holdOf(evidence, one, open),
@@ -41,7 +43,11 @@ function stepState(evidence: Evidence, one: PinnedStep): Omit<StepState, 'later'
 }
 
 export function doneOf(ground: Ground, method: string, step: string): StepState['done'] {
-  const tick = stepRegister(ground, 'tick', { method, step, ask: '' })?.answer
+  return doneBy(stepRegister(ground, 'tick', { method, step, ask: '' }))
+}
+
+function doneBy(ticks: Register | undefined): StepState['done'] {
+  const tick = ticks?.answer
   return tick?.kind === 'tick' ? tick.body.value : ''
 }
 

@@ -2,6 +2,7 @@
 import type { MaterialSheet } from '../computations/sheets.ts'
 import { type Entry, isKind, type Kind } from '../entries.ts'
 import { fold } from '../fold/index.ts'
+import { grownMap } from '../grown_map.ts'
 import { type Ask, type MethodDoc, type StepDoc, stepsOf } from '../method.ts'
 import type { CardState, RegisterState, StepState } from '../state.ts'
 import type { CardPlan } from './card_plans.ts'
@@ -48,16 +49,16 @@ export type Card = {
   readonly plans?: readonly CardPlan[]
 }
 
-/** `folding` is how its entries are folded: all of them, or the new ones onto a state before. */
+/** `folding` is how its entries are folded: all of them, or the new ones onto the state of the card `before`. */
 export function cardOf(
   job: string,
   stored: readonly Known[],
   methods: Readonly<Record<string, MethodDoc>>,
   people: readonly Somebody[],
   folding: typeof fold = fold,
+  before?: Card,
 ): Card {
-  const entries = new Map<string, Known>()
-  for (const known of stored) entries.set(known.entry.hash, known)
+  const entries = byHash(stored, before?.entries)
   const state = folding(
     methods,
     stored.map((known) => known.entry),
@@ -75,6 +76,18 @@ export function cardOf(
     people: new Map(people.map((one) => [one.id, one])),
     hotRuns: [],
   }
+}
+
+/** What each map of a card's entries was made from, for as long as somebody holds the map. */
+const LISTED = new WeakMap<Card['entries'], readonly Known[]>()
+
+function byHash(stored: readonly Known[], before: Card['entries'] | undefined): Card['entries'] {
+  const listed = (before && LISTED.get(before)) ?? []
+  const goesOn = before !== undefined && listed.every((known, at) => known === stored[at])
+  const named = (list: readonly Known[]) => list.map((known) => [known.entry.hash, known] as const)
+  const entries = goesOn ? grownMap(before, named(stored.slice(listed.length))) : new Map(named(stored))
+  LISTED.set(entries, stored)
+  return entries
 }
 
 function placesOf(

@@ -1,5 +1,5 @@
 // The top of the phone's page: where am I; what runs and is it safe here; where the records are.
-import type { JSX } from 'preact'
+import type { ComponentChildren, JSX } from 'preact'
 import { w } from '../words/en.ts'
 import { Mark } from './mark.tsx'
 import { type Graduation, SteelRule } from './steel_rule.tsx'
@@ -23,9 +23,9 @@ export type FolioProps = {
   who?: { name: string; href: string } | undefined
   step?: { at: number; of: number } | undefined
   rule?: readonly Graduation[] | undefined
-  glance: Glance
-  onConditions: () => void
-  onRecords: () => void
+  /** Nobody may take it for a real job: it says so on every page. */
+  invented?: boolean | undefined
+  glance: ComponentChildren
 }
 
 export function Folio(props: FolioProps): JSX.Element {
@@ -47,19 +47,25 @@ export function Folio(props: FolioProps): JSX.Element {
         ) : (
           <span class="folio-what">{props.what}</span>
         )}
-        {props.step && (
+        {(props.step || props.invented) && (
           <span class="folio-step">
-            <span class="num">{props.step.at}</span> {w.common.ofSteps(props.step.of)}
+            {props.step && <span class="num">{props.step.at}</span>}
+            {props.step && ` ${w.common.ofSteps(props.step.of)}`}
+            {props.invented && <small>{w.phone.invented}</small>}
           </span>
         )}
       </div>
       {props.rule && <SteelRule graduations={props.rule} />}
-      <GlanceLine glance={props.glance} onConditions={props.onConditions} onRecords={props.onRecords} />
+      {props.glance}
     </header>
   )
 }
 
-function GlanceLine(props: { glance: Glance; onConditions: () => void; onRecords: () => void }): JSX.Element {
+export function GlanceLine(props: {
+  glance: Glance
+  onConditions: () => void
+  onRecords: () => void
+}): JSX.Element {
   const { safety, hot, stop, records, office } = props.glance
   return (
     <div class="glance">

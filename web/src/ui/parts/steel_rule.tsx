@@ -21,7 +21,7 @@ function positions(graduations: readonly Graduation[]): number[] {
   let x = 6
   return gaps.map((gap) => {
     x += gap * pitch
-    return x
+    return Math.round(x * 10) / 10 // a path of a hundred graduations is read anew with each act: short ones
   })
 }
 

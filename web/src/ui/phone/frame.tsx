@@ -5,7 +5,7 @@ import type { Card, StepPlace } from '../../core/views/card.ts'
 import { type SafetyView, safetyOf } from '../../core/views/glance_view.ts'
 import { jobViewOf } from '../../core/views/job_view.ts'
 import type { SyncState } from '../../sync/types.ts'
-import { Folio, type Glance } from '../parts/folio.tsx'
+import { Folio, type Glance, GlanceLine } from '../parts/folio.tsx'
 import { Page } from '../parts/leaf.tsx'
 import type { Graduation } from '../parts/steel_rule.tsx'
 import { w } from '../words/en.ts'
@@ -44,8 +44,9 @@ export function Frame(props: FrameProps): JSX.Element {
   const [sheet, setSheet] = useState<'' | 'conditions' | 'records'>('')
   const frame = useSettling(props.act)
   const { card, place } = props
+  const { unsaved, services } = usePhone()
   // What was typed stays: the page is only out of sight while another lies over it.
-  const away = usePhone().unsaved.value !== undefined && !props.over
+  const away = unsaved.value !== undefined && !props.over
   return (
     <div ref={frame} class={away ? 'frame-away' : 'frame'} hidden={away}>
       <Page
@@ -59,9 +60,14 @@ export function Frame(props: FrameProps): JSX.Element {
             what={props.what ?? whatWords(card, place)}
             step={card && place && { at: place.number, of: card.steps.length }}
             rule={card && place && graduations(card, place)}
-            glance={useGlance(card)}
-            onConditions={() => setSheet('conditions')}
-            onRecords={() => setSheet('records')}
+            invented={card ? jobViewOf(card).invented : services.demo}
+            glance={
+              <Glancing
+                card={card}
+                onConditions={() => setSheet('conditions')}
+                onRecords={() => setSheet('records')}
+              />
+            }
           />
         }
       >
@@ -162,6 +168,13 @@ function useSettling(act: string) {
     at.current = here
   }, [act, here])
   return frame
+}
+
+type GlancingProps = { card: Card | undefined; onConditions: () => void; onRecords: () => void }
+
+/** By itself: what the sync says changes more often than the page. */
+function Glancing({ card, ...taps }: GlancingProps): JSX.Element {
+  return <GlanceLine glance={useGlance(card)} {...taps} />
 }
 
 function useGlance(card: Card | undefined): Glance {

@@ -1,5 +1,5 @@
 // The phone's live state: cards folded from the store, who I am, what was just done, what was not saved.
-import { computed, type ReadonlySignal, type Signal, signal } from '@preact/signals'
+import { batch, computed, type ReadonlySignal, type Signal, signal } from '@preact/signals'
 import type { MaterialSheet } from '../../core/computations/sheets.ts'
 import { type Author, type Entry, NIL_PERSON } from '../../core/entries.ts'
 import { fold } from '../../core/fold/index.ts'
@@ -13,6 +13,7 @@ import type { Drafting, JobRow, Person, PhotoPlace, PreparedPhoto, RefusedRow } 
 import { alsoLater } from './later_part.tsx'
 import type { PlanShelf } from './plan_shelf.ts'
 import type { PhoneServices } from './services.ts'
+import { glovePress, inTurn, oncePer } from './turns.ts'
 import { rolesOf, sharedAuthor, type Worker, workerSignal } from './worker.ts'
 
 /** What could not be kept: it stays on the screen until it is recorded again or let be. */
@@ -36,6 +37,9 @@ export type JustDone = {
 export const STRIP_MS = 20_000
 const BOUNCE_MS = 400
 
+/** What the page of the changed card says beside it: told with the card, so that both are drawn at once. */
+type Shown = (written: readonly Entry[]) => void
+
 export type PhoneModel = {
   readonly services: PhoneServices
   readonly ready: ReadonlySignal<boolean>
@@ -56,15 +60,16 @@ export type PhoneModel = {
     job: string,
     drafts: readonly Drafting[],
     who?: Author,
+    shown?: Shown,
   ) => Promise<readonly Entry[] | undefined>
   readonly recordPhoto: (job: string, photo: PreparedPhoto, place: PhotoPlace) => Promise<Entry | undefined>
   readonly stop: () => void
 }
 
 /** Comes after the first record: until then a card is folded whole. */
-let foldOnto: typeof import('../../core/fold/grown.ts').foldOnto | undefined
+let grown: typeof import('../../core/fold/grown.ts') | undefined
 alsoLater(async () => {
-  foldOnto = (await import('../../core/fold/grown.ts')).foldOnto
+  grown = await import('../../core/fold/grown.ts')
 })
 
 export function createModel(services: PhoneServices): PhoneModel {
@@ -83,11 +88,15 @@ export function createModel(services: PhoneServices): PhoneModel {
   let rowsRead: readonly JobRow[] = []
   let shelf: unknown
   let sheets: readonly MaterialSheet[] = []
+  const untold: (() => void)[] = []
+  const tellShown = () => {
+    for (const tell of untold.splice(0)) tell()
+  }
   const foldingOf = (job: string): typeof fold => {
     const before = cards.value.get(job)?.state
-    if (foldOnto === undefined || before === undefined) return fold
-    const onto = foldOnto
-    return (methods, entries) => onto(before, methods, entries)
+    if (grown === undefined || before === undefined) return fold
+    const { foldOnto } = grown
+    return (methods, entries) => foldOnto(before, methods, entries)
   }
   const refresh = async (job: string): Promise<void> => {
     const registers = [store.jobs(), store.methods(), store.people(), store.refused()] as const
@@ -95,23 +104,33 @@ export function createModel(services: PhoneServices): PhoneModel {
     const [jobRows, methods] = loaded
     if (loaded[4] !== shelf) sheets = sheetsOf(loaded[4])
     shelf = loaded[4]
-    people.value = loaded[2]
-    refused.value = loaded[3]
-    if (jobRows !== rowsRead) rows.value = new Map(jobRows.map((row) => [row.job, row]))
-    rowsRead = jobRows
     const wanted = jobRows
       .map((row) => row.job)
       .filter((one) => job === '' || one === job || !cards.value.has(one))
     const fresh = await Promise.all(
       wanted.map(async (one) => {
-        const card = cardOf(one, await store.entries(one), methods, people.value, foldingOf(one))
+        const card = cardOf(
+          one,
+          await store.entries(one),
+          methods,
+          loaded[2],
+          foldingOf(one),
+          cards.value.get(one),
+        )
         const pinned = plans === undefined ? {} : { plans: plans.get(one) ?? [] }
         return [one, { ...(await withHotRuns({ ...card, ...pinned })), sheets }] as const
       }),
     )
-    const kept = [...cards.value].filter(([one]) => rows.value.has(one))
-    cards.value = new Map([...kept, ...fresh])
-    ready.value = true
+    batch(() => {
+      people.value = loaded[2]
+      refused.value = loaded[3]
+      if (jobRows !== rowsRead) rows.value = new Map(jobRows.map((row) => [row.job, row]))
+      rowsRead = jobRows
+      const kept = [...cards.value].filter(([one]) => rows.value.has(one))
+      cards.value = new Map([...kept, ...fresh])
+      ready.value = true
+      tellShown()
+    })
     if (job === '') void readPlans()
   }
   /** After the first page stands; without its part, on a phone that never fetched it, there is no forecast. */
@@ -127,6 +146,10 @@ export function createModel(services: PhoneServices): PhoneModel {
     if (isNews) await turns.take('')
   }
   const turns = inTurn(refresh)
+  store.onWritten((job, entries) => {
+    const before = cards.value.get(job)?.state
+    if (before !== undefined) grown?.foldAhead(before, entries)
+  })
   const stop = store.onChange((job) => void turns.take(job))
   void turns.take('')
 
@@ -138,18 +161,24 @@ export function createModel(services: PhoneServices): PhoneModel {
     return { by: own.person, auth: 'own', as: [...rolesOf(own)] }
   }
   /** Runs a write; what fails is kept on the screen, never half kept in the store. */
-  const kept = async <T>(job: string, write: () => Promise<T>): Promise<T | undefined> => {
+  const kept = async <T>(
+    job: string,
+    write: () => Promise<T>,
+    shown?: (written: T) => void,
+  ): Promise<T | undefined> => {
     try {
       const written = await write()
+      if (shown !== undefined) untold.push(() => shown(written)) // before the card that it made is folded
       unsaved.value = undefined
       recorded.value += 1
       device.sound.call('recorded')
       await turns.settled() // the store told of the change before it told the writer
+      tellShown()
       return written
     } catch (error) {
       if (!(error instanceof StoreFault)) throw error
       const tries = (unsaved.value?.tries ?? 0) + 1
-      unsaved.value = { code: error.code, job, tries, retry: () => kept(job, write) }
+      unsaved.value = { code: error.code, job, tries, retry: () => kept(job, write, shown) }
       return undefined
     }
   }
@@ -174,8 +203,8 @@ export function createModel(services: PhoneServices): PhoneModel {
     isShared,
     jobs: computed(() => inOrder([...cards.value.values()].map(jobViewOf))),
     me,
-    record: (job, drafts, who = me()) =>
-      once(glovePress(job, drafts), () => kept(job, () => store.append(job, drafts, who))),
+    record: (job, drafts, who = me(), shown) =>
+      once(glovePress(job, drafts), () => kept(job, () => store.append(job, drafts, who), shown)),
     recordPhoto: (job, photo, place) => kept(job, () => store.recordPhoto(job, photo, place, me())),
     stop: () => {
       stop()
@@ -187,51 +216,4 @@ export function createModel(services: PhoneServices): PhoneModel {
 /** Suppliers' sheets in use, as the newest bundle told them. */
 function sheetsOf(shelf: unknown): readonly MaterialSheet[] {
   return typeof shelf === 'string' ? ((JSON.parse(shelf) as Shelf).sheets ?? []) : []
-}
-
-/** The same press of a bouncing glove: equal but for its time. */
-function glovePress(job: string, drafts: readonly Drafting[]): string {
-  const untimed = (key: string, value: unknown) => (key === 'run_ms' || key === 'points' ? '' : value)
-  return job + JSON.stringify(drafts, untimed)
-}
-
-/** A press that comes again while the first is kept, or right after, is the first. */
-function oncePer<T>(after_ms: number): (key: string, write: () => Promise<T>) => Promise<T> {
-  const running = new Map<string, Promise<T>>()
-  return (key, write) => {
-    const first = running.get(key)
-    if (first !== undefined) return first
-    const written = write().finally(() => setTimeout(() => running.delete(key), after_ms))
-    running.set(key, written)
-    return written
-  }
-}
-
-type Turns = {
-  /** One refresh at a time, and none for nothing: calls that come meanwhile share the next one. */
-  take(job: string): Promise<void>
-  /** When all that was taken so far is through. */
-  settled(): Promise<void>
-}
-
-function inTurn(refresh: (job: string) => Promise<void>): Turns {
-  let running: Promise<void> = Promise.resolve()
-  let next: { jobs: Set<string>; done: Promise<void> } | undefined
-  return {
-    take: (job) => {
-      if (next !== undefined) {
-        next.jobs.add(job)
-        return next.done
-      }
-      const jobs = new Set([job])
-      const done = running.then(() => {
-        next = undefined
-        running = refresh(jobs.size === 1 ? job : '')
-        return running
-      })
-      next = { jobs, done }
-      return done
-    },
-    settled: () => next?.done ?? running,
-  }
 }

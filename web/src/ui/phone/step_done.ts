@@ -39,10 +39,10 @@ export function hasOwnChecks(asks: readonly AskView[]): boolean {
 export function useDone(card: Card, place: StepPlace): () => Promise<void> {
   const { record, justDone, services } = usePhone()
   return async () => {
-    const written = await record(card.job, [tick(card, place, '')])
-    const entry = written?.[0]
-    if (entry === undefined) return
-    const until_ms = services.device.clock.now().mono_ms + STRIP_MS
-    justDone.value = { job: card.job, number: place.number, hash: entry.hash, until_ms }
+    await record(card.job, [tick(card, place, '')], undefined, ([entry]) => {
+      if (entry === undefined) return
+      const until_ms = services.device.clock.now().mono_ms + STRIP_MS
+      justDone.value = { job: card.job, number: place.number, hash: entry.hash, until_ms }
+    })
   }
 }

@@ -2,6 +2,7 @@
 import { capital, numberWord, plural } from './format.ts'
 
 export const phone = {
+  invented: 'invented',
   jobs: {
     title: (n: number) => `${capital(numberWord(n))} open ${plural(n, 'job', 'jobs')}`,
     page: 'My jobs',
