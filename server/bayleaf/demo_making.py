@@ -15,6 +15,7 @@ from bayleaf.demo_scenario import HALF, HALF_NOW, WHOLE_JOB, Scenario, for_vehic
 from bayleaf.demo_scenario.cast import PHONES
 from bayleaf.demo_scenario.player import DAY_MS, Player, ms_of
 from bayleaf.demo_sheets import bring_in_sheets
+from bayleaf.demo_stock import bring_in_stock
 from bayleaf.domain.entries import read_entry
 from bayleaf.domain.method import MethodDoc, methods_of
 from bayleaf.http.parts import Parts
@@ -116,6 +117,8 @@ def make_all(making: Making) -> None:
     making.say(f"  job {plan.HALF_DONE.order}, {plan.HALF_DONE.what}: playing up to now ...")
     _played(making, plan.HALF_DONE, Script(HALF, docs, phones, making.now_ms - ms_of(HALF_NOW)))
     making.clock.at_ms = making.now_ms
+    bring_in_stock(making.parts.office, making.now_ms)
+    making.say("  instruments and lots on the shelf (invented)")
     making.open(plan.PRACTICE, making.method(PRACTICE_FILE))
     _with_plans(making, making.open(plan.UNTOUCHED, frame))
     for job in (plan.PRACTICE, plan.UNTOUCHED):

@@ -7,6 +7,8 @@ import { useOffice, useRoute } from './office_desk.ts'
 import { SeenPage } from './page_parts.tsx'
 import { useAct } from './use_act.ts'
 
+const UTC = 'UTC'
+
 export function TimeZonePart(): JSX.Element {
   const { desk } = useOffice()
   const { seen, refresh } = useRoute(desk.api.timeZone, 0, 'time zone')
@@ -40,7 +42,7 @@ function Zone({ zone, onSaved }: { zone: string; onSaved: () => void }): JSX.Ele
           note={words.note}
           offers={Intl.supportedValuesOf('timeZone')}
         />
-        {typed === '' && (
+        {typed === '' && here !== UTC && (
           <button type="button" class="o-link" onClick={() => type(here)}>
             {words.take(here)}
           </button>

@@ -11,7 +11,7 @@ const UNITS: Record<string, string> = {
   degC: '°C',
   Ohm: 'Ω',
   ohm: 'Ω',
-  MOhm: 'MΩ',
+  Mohm: 'MΩ',
   pct: '%',
   um: 'µm',
 }
