@@ -1,6 +1,8 @@
 // Clocks of a bond: what runs, what warns, what was done outside; a new mixer restarts nothing.
 import { beforeEach, describe, expect, it } from 'vitest'
 import { type BondClock, bondClocksOf, standOf } from '../../src/core/views/bond_clocks.ts'
+import { doneOutside } from '../../src/core/views/bond_outside.ts'
+import { askOf } from '../../src/core/views/card.ts'
 import * as drafts from '../../src/core/views/drafts.ts'
 import { type MixerAct, mixerOf, mixerStand } from '../../src/core/views/mixer_clock.ts'
 import type { FakePhone } from './fake_phone.ts'
@@ -85,7 +87,9 @@ describe('the open time, at 23 °C in air, flange and cartridges', () => {
     await atMinute('fit-18', 25)
     await mixer('changed')
     await setRivet('H4')
-    expect(await standAt('fit-18', 32)).toBe('open')
+    // Planned: 6 of 7 header rivets in 3.4 of 4 min, then 5 and 4 min: 12.4 min to the last rivet at 35.
+    expect(await standAt('fit-18', 22)).toBe('open')
+    expect(await standAt('fit-18', 23)).toBe('ends_outside')
     expect(await standAt('fit-18', 33)).toBe('closing')
     expect(await standAt('fit-18', 36)).toBe('over')
     await atMinute('fit-18', 35)
@@ -115,6 +119,14 @@ describe('the mixer, whose gel time is 8 minutes by the method', () => {
     expect(mixerStand(clock, 5 * MIN)).toEqual({ is: 'standing', ms: 3 * MIN })
     expect(mixerStand(clock, 6 * MIN)).toEqual({ is: 'setting', ms: 2 * MIN })
     expect(mixerStand(clock, 9 * MIN)).toEqual({ is: 'set', ms: MIN })
+  })
+
+  it('warns when it would set before the step at hand is through', async () => {
+    await mixer('stands')
+    const clock = mixerOf(await frameCard(fake))
+    expect(mixerStand(clock, 2 * MIN, 6 * MIN).is).toBe('standing')
+    expect(mixerStand(clock, 3 * MIN, 6 * MIN)).toEqual({ is: 'ends_outside', ms: 5 * MIN })
+    expect(mixerStand(clock, 7 * MIN, 6 * MIN).is).toBe('setting')
   })
 
   it('stops counting when it flows or is changed', async () => {
@@ -171,5 +183,57 @@ describe('the primer and the abraded surface', () => {
     expect(await standAt('fit-13', 111)).toBe('closing')
     await answerWorkedOut(fake, 'fit-17')
     expect((await clockOf('fit-13')).next).toBeUndefined()
+  })
+})
+
+describe('the surface since abrading, 120 minutes to the clearing', () => {
+  beforeEach(async () => {
+    fake = computePhone()
+    await playComputedTo(fake, 'fit-16')
+  }, 60_000)
+
+  it('warns before the priming that the clearing after it would end outside: 25 and 10 minutes', async () => {
+    expect(await standAt('fit-13', 85)).toBe('open')
+    const stand = standOf(await clockOf('fit-13'), 86 * MIN)
+    expect([stand?.is, stand?.ms, stand?.outside?.takes_ms]).toEqual(['ends_outside', 34 * MIN, 35 * MIN])
+    expect([stand?.outside?.place.step.id, stand?.outside?.by]).toEqual(['fit-17', 'plan'])
+    expect(await standAt('fit-13', 110)).toBe('closing')
+    expect(await standAt('fit-13', 121)).toBe('over')
+  })
+
+  it('counts of a step that is begun what is left of it', async () => {
+    await atMinute('fit-13', 80)
+    const { card, place } = await frameAt(fake, 'fit-16')
+    const coat = askOf(place, 'coat')
+    if (coat?.kind !== 'choice') throw new Error('no coat')
+    await own(fake, [drafts.choice(card, place, coat, 'thin_and_even')])
+    // Begun at 80: at 94 there are 11 of its 25 minutes left, and the clearing's 10.
+    expect(await standAt('fit-13', 94)).toBe('open')
+  })
+})
+
+describe('the primer, 15 to 60 minutes from its coat to the bead', () => {
+  beforeEach(async () => {
+    fake = computePhone()
+    await playComputedTo(fake, 'fit-17')
+  }, 60_000)
+
+  it('waits for its minimum, and warns before clearing, opening and bead would end outside: 19 min', async () => {
+    expect(standOf(await clockOf('fit-16'), 10 * MIN)).toEqual({ is: 'too_early', ms: 5 * MIN })
+    expect(await standAt('fit-16', 41)).toBe('open')
+    const stand = standOf(await clockOf('fit-16'), 42 * MIN)
+    expect([stand?.is, stand?.outside?.place.step.id]).toEqual(['ends_outside', 'fit-19'])
+  })
+
+  it('marks a bead that was laid after its maximum, and a mixer that had set', async () => {
+    for (const step of ['fit-17', 'fit-18', 'fit-19']) await answerWorkedOut(fake, step)
+    expect(doneOutside(await frameCard(fake))).toEqual([])
+    await readAgain(fake, 'fit-19', 'since_primer', { '': 66 })
+    await mixer('stands')
+    fake.pass(9 * MIN)
+    await mixer('flows')
+    const outside = doneOutside(await frameCard(fake))
+    expect(outside.map(({ kind }) => kind)).toEqual(['reading', 'mixer'])
+    expect(outside[0]).toMatchObject({ took_ms: 66 * MIN, window: { min_ms: 15 * MIN, max_ms: 60 * MIN } })
   })
 })

@@ -6,6 +6,7 @@
  * anything counts from, so it restarts nothing. Minutes come from entries: a clock survives reload, kill and sleep.
  */
 
+import { readClock } from '../computations/bond_clock.ts'
 import { MS_PER_MIN } from '../computations/figures.ts'
 import { openMinutes } from '../computations/open_time.ts'
 import type { Entry } from '../entries.ts'
@@ -13,6 +14,7 @@ import type { AnswerRef, Ask, ComputeAsk, ReadingAsk } from '../method.ts'
 import { apart } from './apart.ts'
 import { askOf, type Card, type Known, type StepPlace } from './card.ts'
 import { computeViewOf } from './compute_view.ts'
+import { leftOf, type PlannedStep, plannedSteps } from './planned_time.ts'
 import { sinceOf } from './reading_view.ts'
 
 /** A time by which something must be done, or before which it must not. */
@@ -24,6 +26,8 @@ export type BondWindow = {
   /** The open time at this temperature is shorter than the method's own limit. */
   readonly shortened: boolean
   readonly answered: boolean
+  /** What is not done of the way there, by the method's minutes. */
+  readonly way: readonly PlannedStep[]
 }
 /** A rivet that was set after the last window closed. */
 export type LateAct = { readonly position: string; readonly known: Known; readonly minute: number }
@@ -46,6 +50,12 @@ export type BondStand = {
   readonly is: 'too_early' | 'open' | 'closing' | 'ends_outside' | 'over'
   /** Until it opens, until it closes, or since it closed. */
   readonly ms: number
+  /** What would end outside: where its window closes, how long it takes, and by what that is known. */
+  readonly outside?: {
+    readonly place: StepPlace
+    readonly takes_ms: number
+    readonly by: 'rehearsal' | 'plan'
+  }
 }
 
 const UNIT_MS: Readonly<Record<string, number>> = { s: 1_000, min: MS_PER_MIN, h: 60 * MS_PER_MIN }
@@ -70,17 +80,34 @@ export function bondClocksOf(card: Card): readonly BondClock[] {
 
 /**
  * Where a clock stands for its next window. What was rehearsed goes from the bead to the first rivets: while all of it
- * lies ahead it must still end before the last window does.
+ * lies ahead it must still end before the last window does. Else the way to each window, by the method's minutes, must.
  */
-export function standOf({ next, windows, ahead_ms }: BondClock, elapsed_ms: number): BondStand | undefined {
+export function standOf(clock: BondClock, elapsed_ms: number): BondStand | undefined {
+  const { next } = clock
   if (next === undefined) return undefined
-  if (elapsed_ms < next.min_ms) return { is: 'too_early', ms: next.min_ms - elapsed_ms }
-  const left_ms = next.max_ms - elapsed_ms
-  if (left_ms < 0) return { is: 'over', ms: -left_ms }
-  if (left_ms <= (next.max_ms <= SHORT_MS ? WARN_SHORT_MS : WARN_LONG_MS))
-    return { is: 'closing', ms: left_ms }
-  const all_ms = Math.max(...windows.map((one) => one.max_ms)) - elapsed_ms
-  return ahead_ms > all_ms ? { is: 'ends_outside', ms: all_ms } : { is: 'open', ms: left_ms }
+  const now = readClock(next, elapsed_ms)
+  const outside = outsideOf(clock, elapsed_ms)
+  if (now.stand === 'over') return { is: 'over', ms: elapsed_ms - next.max_ms }
+  if (outside === undefined && now.stand === 'too_early') return { is: 'too_early', ms: now.wait_ms }
+  if (now.left_ms <= (next.max_ms <= SHORT_MS ? WARN_SHORT_MS : WARN_LONG_MS))
+    return { is: 'closing', ms: now.left_ms }
+  return outside ?? { is: 'open', ms: now.left_ms }
+}
+
+function outsideOf({ windows, ahead_ms }: BondClock, elapsed_ms: number): BondStand | undefined {
+  const last = windows.at(-1)
+  const ways =
+    ahead_ms > 0 && last !== undefined
+      ? [{ window: last, takes_ms: ahead_ms, by: 'rehearsal' as const }]
+      : windows
+          .filter(({ answered }) => !answered)
+          .map((window) => ({ window, takes_ms: leftOf(window.way, elapsed_ms), by: 'plan' as const }))
+  for (const { window, takes_ms, by } of ways) {
+    const found = readClock(window, elapsed_ms, takes_ms)
+    if (!found.endsOutside || takes_ms === 0) continue
+    return { is: 'ends_outside', ms: found.left_ms, outside: { place: window.place, takes_ms, by } }
+  }
+  return undefined
 }
 
 function clockOf(
@@ -91,25 +118,29 @@ function clockOf(
   const [first] = readings
   const since = first && sinceOf(card, first.ask)
   const source = since?.place
+  const started = since?.known
   const ask = source && first?.ask.since && askOf(source, first.ask.since.ask)
-  if (source === undefined || ask === undefined || since?.known === undefined) return undefined
+  if (source === undefined || ask === undefined || started === undefined) return undefined
   const open = openTimeOf(card, source, ask)
   const windows = readings
-    .map((one) => windowOf(one.place, one.ask, open?.open_ms))
+    .map((one) => ({
+      ...windowOf(one.place, one.ask, open?.open_ms),
+      way: plannedSteps(card, source, one.place, started),
+    }))
     .sort((a, b) => a.max_ms - b.max_ms)
   return {
     id,
     source: { place: source, ask },
-    started: since.known,
+    started,
     windows,
     next: windows.find((one) => !one.answered),
     ahead_ms: open === undefined ? 0 : aheadOf(card, source, open.rehearsal_ms),
     mixing: open !== undefined && windows[0]?.answered === false,
-    late: open === undefined ? [] : lateOf(card, since.known, windows.at(-1)?.max_ms ?? open.open_ms),
+    late: open === undefined ? [] : lateOf(card, started, windows.at(-1)?.max_ms ?? open.open_ms),
   }
 }
 
-function windowOf(place: StepPlace, ask: ReadingAsk, open_ms: number | undefined): BondWindow {
+function windowOf(place: StepPlace, ask: ReadingAsk, open_ms: number | undefined): Omit<BondWindow, 'way'> {
   const unit_ms = (UNIT_MS[ask.unit] ?? 0) / 10 ** ask.decimals
   const own_ms = ask.max === undefined ? Number.POSITIVE_INFINITY : ask.max * unit_ms
   const max_ms = Math.min(own_ms, open_ms ?? Number.POSITIVE_INFINITY)

@@ -4,6 +4,7 @@
  * It runs beside the open time and never touches it. Notes say what was done with the mixer; the newest one by the
  * clocks counts. The gel time is the supplier's sheet's, else the method's; where neither says one it only counts.
  */
+import { readClock } from '../computations/bond_clock.ts'
 import { MS_PER_MIN, numberOf } from '../computations/figures.ts'
 import { figureOf, type MaterialSheet } from '../computations/sheets.ts'
 import type { Entry } from '../entries.ts'
@@ -20,7 +21,10 @@ export type MixerClock = {
   /** Flowed again after it had stood longer than that. */
   readonly late: readonly { readonly known: Known; readonly stood_ms: number }[]
 }
-export type MixerStand = { readonly is: 'standing' | 'setting' | 'set' | 'counting'; readonly ms: number }
+export type MixerStand = {
+  readonly is: 'standing' | 'ends_outside' | 'setting' | 'set' | 'counting'
+  readonly ms: number
+}
 
 const GEL_FACT = 'adhesive.mixer_gel_minutes'
 const GEL_FIGURE = 'mixer_gel_time'
@@ -42,12 +46,16 @@ export function mixerOf(card: Card): MixerClock {
   return { stands: newest?.act === 'stands' ? newest.known : undefined, gel_ms, sheet, late }
 }
 
-/** Until it sets, or since it has; without a gel time since it stands. */
-export function mixerStand({ gel_ms }: MixerClock, stood_ms: number): MixerStand {
+/**
+ * Until it sets, or since it has; without a gel time since it stands. `step_ms` is what the step at hand still takes: it
+ * would end outside where the mixer sets before it is through.
+ */
+export function mixerStand({ gel_ms }: MixerClock, stood_ms: number, step_ms = 0): MixerStand {
   if (gel_ms === undefined) return { is: 'counting', ms: stood_ms }
-  const left_ms = gel_ms - stood_ms
-  if (left_ms <= 0) return { is: 'set', ms: -left_ms }
-  return { is: left_ms <= WARN_MS ? 'setting' : 'standing', ms: left_ms }
+  const { left_ms, endsOutside } = readClock({ min_ms: 0, max_ms: gel_ms }, stood_ms, step_ms)
+  if (left_ms <= 0) return { is: 'set', ms: stood_ms - gel_ms }
+  if (left_ms <= WARN_MS) return { is: 'setting', ms: left_ms }
+  return { is: endsOutside ? 'ends_outside' : 'standing', ms: left_ms }
 }
 
 function notedOf(card: Card): readonly Noted[] {

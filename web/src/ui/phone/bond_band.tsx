@@ -2,11 +2,13 @@
 import type { JSX } from 'preact'
 import { type BondClock, type BondStand, bondClocksOf, standOf } from '../../core/views/bond_clocks.ts'
 import type { Card } from '../../core/views/card.ts'
+import { mixerOf } from '../../core/views/mixer_clock.ts'
+import { leftOf } from '../../core/views/planned_time.ts'
 import { Mark } from '../parts/mark.tsx'
 import { bondWords } from '../words/en_bond.ts'
-import { capital, clockTime, countdown, duration, listed, numberWord } from '../words/format.ts'
+import { capital, clockTime, countdown, duration, listed, numberWord, wholeMinutes } from '../words/format.ts'
 import { usePhone } from './context.ts'
-import { MixerRow } from './mixer_row.tsx'
+import { MixerLate, MixerRow } from './mixer_row.tsx'
 import { paths } from './router.ts'
 import { elapsedSince } from './run_clock_hook.ts'
 
@@ -22,13 +24,17 @@ export function BondBand({
   warnsOnly?: boolean
 }): JSX.Element | null {
   const clocks = bondClocksOf(card)
+  const mixer = mixerOf(card)
+  const isMixing = clocks.some((clock) => clock.mixing && clock.next !== undefined)
   const shown = clocks.filter((clock) => clock.next !== undefined || (clock.late.length > 0 && !warnsOnly))
-  if (shown.length === 0) return null
+  const isMarked = mixer.late.length > 0 && !isMixing && !warnsOnly
+  if (shown.length === 0 && !isMarked) return null
   return (
     <>
       {shown.map((clock) => (
         <ClockRow key={clock.id} card={card} clock={clock} warnsOnly={warnsOnly} />
       ))}
+      {isMarked && <MixerLate mixer={mixer} />}
     </>
   )
 }
@@ -43,8 +49,11 @@ function ClockRow(props: { card: Card; clock: BondClock; warnsOnly: boolean }): 
   if (stand === undefined || next === undefined) return <LateRow card={card} clock={clock} />
   if (warnsOnly && stand.is !== 'closing' && stand.is !== 'over') return null
   const small = [
-    stand.is === 'ends_outside'
-      ? bondWords.rehearsal(duration(clock.ahead_ms), duration(stand.ms))
+    stand.outside
+      ? bondWords.outside[stand.outside.by](
+          duration(wholeMinutes(stand.outside.takes_ms)),
+          duration(stand.ms),
+        )
       : bondWords.since(clock.source.ask.name, clockTime(clock.started.entry.at_ms)),
     ...(next.shortened ? [bondWords.shortened] : []),
     ...(doubt === 'check_clock' ? [bondWords.doubt] : []),
@@ -57,15 +66,21 @@ function ClockRow(props: { card: Card; clock: BondClock; warnsOnly: boolean }): 
       >
         <Mark name="clock" />
         <span>
-          <strong>{standWords(stand, next.place.step.title)}</strong>
+          <strong>{standWords(stand, (stand.outside?.place ?? next.place).step.title)}</strong>
           <small>{small.join(', ')}</small>
         </span>
         <Mark name="onward" />
       </a>
       <p class="unseen" role="status">
-        {isUrgent(stand) && bondWords.spoken[stand.is](next.place.step.title)}
+        {isUrgent(stand) && bondWords.spoken[stand.is]((stand.outside?.place ?? next.place).step.title)}
       </p>
-      {clock.mixing && !warnsOnly && <MixerRow card={card} place={clock.source.place} />}
+      {clock.mixing && !warnsOnly && (
+        <MixerRow
+          card={card}
+          place={clock.source.place}
+          step_ms={wholeMinutes(leftOf(next.way.slice(0, 1), elapsed_ms))}
+        />
+      )}
       {late.length > 0 && !warnsOnly && <LateRow card={card} clock={clock} />}
     </>
   )

@@ -10,7 +10,10 @@ import { usePhone } from './context.ts'
 import { elapsedSince } from './run_clock_hook.ts'
 import './mixer_row.css'
 
-export function MixerRow({ card, place }: { card: Card; place: StepPlace }): JSX.Element {
+/** `step_ms`: what the step at hand still takes by the method's minutes. */
+type RowProps = { card: Card; place: StepPlace; step_ms: number }
+
+export function MixerRow({ card, place, step_ms }: RowProps): JSX.Element {
   const mixer = mixerOf(card)
   return (
     <>
@@ -19,8 +22,17 @@ export function MixerRow({ card, place }: { card: Card; place: StepPlace }): JSX
           <MixerKey card={card} place={place} act="stands" />
         </div>
       ) : (
-        <Standing card={card} place={place} mixer={mixer} />
+        <Standing card={card} place={place} step_ms={step_ms} mixer={mixer} />
       )}
+      <MixerLate mixer={mixer} />
+    </>
+  )
+}
+
+/** Stays marked when no mixer is asked about any more. */
+export function MixerLate({ mixer }: { mixer: MixerClock }): JSX.Element {
+  return (
+    <>
       {mixer.late.map(({ known, stood_ms }) => (
         <p key={known.entry.hash} class="mixer-row in-stop">
           <Mark name="finding" />
@@ -32,19 +44,19 @@ export function MixerRow({ card, place }: { card: Card; place: StepPlace }): JSX
 }
 
 /** Redrawn with the band, each second. */
-function Standing(props: { card: Card; place: StepPlace; mixer: MixerClock }): JSX.Element | null {
-  const { card, place, mixer } = props
+function Standing(props: RowProps & { mixer: MixerClock }): JSX.Element | null {
+  const { card, place, mixer, step_ms } = props
   const { services } = usePhone()
   if (mixer.stands === undefined) return null
   const { elapsed_ms } = elapsedSince(services, mixer.stands)
-  const { is, ms } = mixerStand(mixer, elapsed_ms)
-  const urgent = is === 'setting' || is === 'set'
+  const { is, ms } = mixerStand(mixer, elapsed_ms, step_ms)
+  const urgent = is === 'setting' || is === 'set' || is === 'ends_outside'
   return (
     <div class={urgent ? 'mixer-row due-band' : 'mixer-row'}>
       <Mark name="clock" />
       <span>
         <strong>{bondWords.mixerStand[is](countdown(ms))}</strong>
-        <small>{gelWords(mixer)}</small>
+        <small>{is === 'ends_outside' ? bondWords.mixerStep(duration(step_ms)) : gelWords(mixer)}</small>
       </span>
       <MixerKey card={card} place={place} act="changed" />
       {is !== 'set' && <MixerKey card={card} place={place} act="flows" />}

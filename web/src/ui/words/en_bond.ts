@@ -5,7 +5,10 @@ export const bondWords = {
   closing: (step: string, left: string) => `${step}: only ${left} left`,
   over: (step: string, by: string) => `${step}: over by ${by}`,
   endsOutside: (step: string) => `${step}: would end outside`,
-  rehearsal: (took: string, left: string) => `The rehearsal took ${took}, ${left} are left.`,
+  outside: {
+    rehearsal: (took: string, left: string) => `The rehearsal took ${took}, ${left} are left.`,
+    plan: (takes: string, left: string) => `${takes} are planned until then, ${left} are left.`,
+  },
   since: (what: string, at: string) => `Since ${what}, ${at}`,
   shortened: 'shortened by the temperature',
   doubt: 'check the clock',
@@ -31,11 +34,14 @@ export const bondWords = {
   },
   mixerStand: {
     standing: (left: string) => `The mixer stands: ${left} until it sets`,
+    ends_outside: (left: string) => `The mixer stands: ${left} until it sets, before this step ends`,
     setting: (left: string) => `The mixer stands: only ${left} until it sets`,
     set: (by: string) => `The mixer has set, ${by} ago: put a new one on`,
     counting: (since: string) => `The mixer stands for ${since}`,
   },
+  mixerStep: (left: string) => `This step still takes ${left} by the method.`,
   mixerSpoken: {
+    ends_outside: 'The mixer would set before this step ends',
     setting: 'The mixer is about to set',
     set: 'The mixer has set: put a new one on',
   },
