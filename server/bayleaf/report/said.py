@@ -9,6 +9,7 @@ from bayleaf.domain.asks import AnswerRef, LotAsk, ReadingAsk
 from bayleaf.domain.entries import Entry
 from bayleaf.domain.kinds import is_run_reading
 from bayleaf.report.ledger import Ledger, label, option_name
+from bayleaf.report.lengths import lengths_words
 from bayleaf.report.words import (
     KINDS,
     SPACE,
@@ -64,8 +65,11 @@ def run_reading_words(body: Any) -> str:
 
 
 def result_words(body: Any) -> str:
-    """The verdict of a result, behind its figures where they are few."""
+    """The verdict of a result, behind its figures where they are few, or behind the lengths that it gives."""
     verdict = VERDICTS.get(body["verdict"], body["verdict"])
+    lengths = lengths_words(body)
+    if lengths:
+        return f"{lengths}; {verdict}"
     return f"{figures_words(body)}; {verdict}" if 0 < len(body["values"]) <= FEW_FIGURES else verdict
 
 

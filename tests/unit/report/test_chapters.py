@@ -263,6 +263,19 @@ def test_a_result_of_many_figures_says_its_verdict_and_notes_the_figures() -> No
     assert result_words({**body, "values": figures[:1]}) == "piece 0 0\u00a0pcs; outside its limits"
 
 
+def test_a_grip_tells_each_groups_length_and_which_a_person_chose() -> None:
+    """12.0 mm is called 12 mm; 12.5 mm stays so."""
+    found = [
+        ("grip_post", 850, 2),
+        ("length_foot", 140, 1),
+        ("lengths_offered", 3, 0),
+        ("chosen_post", 125, 1),
+    ]
+    values = [{"name": name, "value": value, "unit": "mm", "decimals": at} for name, value, at in found]
+    told = result_words({"verdict": "inside", "values": values})
+    assert told == "foot 14\u00a0mm, post 12.5\u00a0mm (chosen); inside its limits"
+
+
 def test_an_instrument_whose_calibration_was_over_says_so_beside_it() -> None:
     told = {}
     for until in ("2026-11-02", "2026-11-03"):
