@@ -63,6 +63,23 @@ def test_the_example_rivets_are_those_that_grip_is_computed_with() -> None:
             assert tuple(RivetRow(*row) for row in thing["rows"]["grips"]) == rows
 
 
+def test_the_demo_rivets_method_and_sheet_have_the_rows_of_the_material() -> None:
+    rows = _file("rivets")["rivets"]["demo-structural-blind-4p8"]["rows"]["grips"]
+    sheet = json.loads((FOLDER.parent / "sheets" / "blind_rivet.json").read_text("utf-8"))
+    assert [[float(row[key]) for key in ("length", "low", "high")] for row in sheet["rows"]] == rows
+    document = YAML(typ="safe").load((FOLDER.parent / "methods" / "rear_frame.yaml").read_text("utf-8"))
+    asks = [
+        ask
+        for method in document["methods"]
+        for stage in method["stages"]
+        for step in stage["steps"]
+        for ask in step.get("asks", ())
+    ]
+    (lengths,) = (ask["inputs"]["lengths"]["rows"] for ask in asks if ask.get("computation") == "grip")
+    assert [[row["length"], *row["grip"]] for row in lengths] == rows
+    assert [row["part"] for row in lengths] == [row["part"] for row in sheet["rows"]]
+
+
 def test_the_demo_rivet_holds_the_demo_stack_up_from_its_own_rows() -> None:
     rivet = _file("rivets")["rivets"]["demo-structural-blind-4p8"]
     keys = ("length_mm", "grip_min_mm", "grip_max_mm")

@@ -130,28 +130,37 @@ def test_the_filed_job_is_complete_and_its_dossier_checks(demo: Demo) -> None:
     assert verdict.photos == len({entry.body["sha256"] for entry in job.entries if entry.kind == "photo"})
 
 
-def test_the_office_sees_which_job_used_the_suppliers_sheet_that_it_entered(demo: Demo) -> None:
+@pytest.mark.parametrize(
+    ("material", "results"),
+    [
+        ("adhesive", 7),  # bondline, open time of the rehearsal, bead, open time, cure in three steps
+        ("rivets", 1),  # the lengths
+    ],
+)
+def test_the_office_sees_which_job_used_the_suppliers_sheet_that_it_entered(
+    demo: Demo, material: str, results: int
+) -> None:
     office = demo.parts.office
-    (sheet,) = kept_sheets(office.stock)
-    assert (sheet.told.material, sheet.in_use) == ("adhesive", True)
+    (sheet,) = (one for one in kept_sheets(office.stock) if one.told.material == material)
+    assert sheet.in_use
     (used,) = jobs_of_sheet(office, sheet.told.digest)
-    # bondline, open time of the rehearsal, bead, open time, cure in three steps
-    assert (used.order, used.results) == ("DEMO-4", 7)
-    assert sheet.made_ms <= min(entry.at_ms for entry in demo.job("DEMO-4").entries)
+    assert (used.order, used.results) == ("DEMO-4", results)
+    entries = demo.job("DEMO-4").entries
+    assert sheet.made_ms < min(entry.at_ms for entry in entries if entry.kind == "result")
 
 
-def test_the_filed_jobs_dossier_holds_the_sheet_that_its_results_rest_on(demo: Demo) -> None:
+def test_the_filed_jobs_dossier_holds_the_sheets_that_its_results_rest_on(demo: Demo) -> None:
     (row,) = demo.parts.filing.register.all()
     results = [entry.body for entry in demo.job("DEMO-4").entries if entry.kind == "result"]
     named = {one for body in results for one in body.get("tables", ())}
     with zipfile.ZipFile(demo.data / "dossiers" / f"{row.id}.zip") as opened:
-        (name,) = (one for one in opened.namelist() if "/data/sheets/" in one)
-        held = opened.read(name)
-    assert hashlib.sha256(held).hexdigest() in named
-    told = json.loads(held)
-    assert (told["sheet"], told["revision"]) == ("Demo data sheet structural epoxy", "demo-1")
+        held = [opened.read(one) for one in opened.namelist() if "/data/sheets/" in one]
+    assert {hashlib.sha256(one).hexdigest() for one in held} <= named
+    epoxy, rivet = sorted((json.loads(one) for one in held), key=lambda told: str(told["material"]))
+    assert (epoxy["sheet"], epoxy["revision"]) == ("Demo data sheet structural epoxy", "demo-1")
     open_time = {"name": "open_time", "value": 35, "low": 35, "high": 35, "unit": "min", "decimals": 0}
-    assert open_time in told["values"]
+    assert open_time in epoxy["values"]
+    assert rivet["table"]["rows"][1] == {"length": 120, "low": 65, "high": 85, "part": "BR-48-12"}
 
 
 def test_the_filed_jobs_dossier_holds_its_report(demo: Demo) -> None:
@@ -159,3 +168,14 @@ def test_the_filed_jobs_dossier_holds_its_report(demo: Demo) -> None:
     with zipfile.ZipFile(demo.data / "dossiers" / f"{row.id}.zip") as opened:
         (name,) = (one for one in opened.namelist() if one.endswith("report.pdf"))
         assert opened.read(name).startswith(b"%PDF-1.7")
+
+
+def test_the_shelf_holds_what_the_jobs_used_and_shows_what_is_overdue_and_expired(demo: Demo) -> None:
+    stock, day = demo.parts.office.stock, time.strftime("%Y-%m-%d", time.gmtime(demo.made_ms / 1000))
+    instruments = {one.number: one for one in stock.instruments()}
+    assert instruments.keys() == {"measuring system 2", "two-pole tester 5", "logger 3", "torque wrench 7"}
+    assert [one.number for one in instruments.values() if one.calibrated_until < day] == ["torque wrench 7"]
+    lots = {one.lot: one for one in stock.lots()}
+    assert {"EP-2231", "PR-0907", "CL-5540", "BR-48-1177", "FS-318", "ES-2040", "CP-77"} < lots.keys()
+    assert [one.lot for one in lots.values() if one.expires < day] == ["PR-0866"]
+    assert {one.note for one in (*instruments.values(), *lots.values())} == {"invented"}
