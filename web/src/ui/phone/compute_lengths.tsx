@@ -6,7 +6,8 @@ import type { ResultValue } from '../../core/entries.ts'
 import { type Chosen, LEFT_OPEN } from '../../core/views/length_choice.ts'
 import { Key } from '../parts/key.tsx'
 import { Facts } from '../parts/leaf.tsx'
-import { lengthName, lengthWords as words } from '../words/en_compute_lengths.ts'
+import { lengthWords as words } from '../words/en_compute_lengths.ts'
+import { lengthName } from '../words/en_length.ts'
 import { capital, glued, quantity } from '../words/format.ts'
 import './compute_lengths.css'
 
@@ -90,6 +91,9 @@ export function LengthChoice(props: ChoiceProps): JSX.Element {
   )
 }
 
+/** Holds a number to its unit on the screen; what is recorded is searched for as it is typed. */
+const GLUE = '\u00a0'
+
 /** `Header 12 mm, post left open`, before the reason. */
 export function choiceSaid(
   asking: readonly Standing[],
@@ -103,7 +107,7 @@ export function choiceSaid(
       ? words.left(label(group))
       : words.chosen(label(group), lengthOf(length, table))
   })
-  return capital(said.join(', '))
+  return capital(said.join(', ')).replaceAll(GLUE, ' ')
 }
 
 /** The row that holds a grip, or the one that was chosen for it. */

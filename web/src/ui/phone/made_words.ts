@@ -2,6 +2,7 @@
 import type { AskView } from '../../core/views/answers.ts'
 import type { Card, Known } from '../../core/views/card.ts'
 import { w } from '../words/en.ts'
+import { lengthsIn } from '../words/en_length.ts'
 import { quantity } from '../words/format.ts'
 import { lotLine, optionName } from '../words/names.ts'
 
@@ -17,7 +18,7 @@ export function valueWords(card: Card, known: Known): string {
     case 'reading':
       return 'value' in entry.body ? quantity(entry.body.value, entry.body.decimals, entry.body.unit) : ''
     case 'result':
-      return w.card.verdict[entry.body.verdict]
+      return [lengthsIn(entry.body.values), w.card.verdict[entry.body.verdict]].filter(Boolean).join(' · ')
     case 'lot':
       return lotLine(card, entry)
     case 'countersign':

@@ -1,16 +1,11 @@
 // Words of a grip before rows of rivet lengths: the answer, what asks, what a person chooses. Fetched with the page.
 import type { Answer, Line } from '../../core/computations/shapes.ts'
 import type { ResultValue } from '../../core/entries.ts'
-import { capital, listed, quantity } from './format.ts'
+import { lengthName } from './en_length.ts'
+import { capital, listed } from './format.ts'
 
 type Label = (id: string) => string
 type Of = (name: string) => string
-
-/** A length as it is called: 12 mm though its table counts in tenths, 12.5 mm where it is so. */
-export function lengthName(value: number, decimals: number, unit: string): string {
-  const one = 10 ** decimals
-  return value % one === 0 ? quantity(value / one, 0, unit) : quantity(value, decimals, unit)
-}
 
 const figure = ({ value, decimals, unit }: ResultValue): string => lengthName(value, decimals, unit)
 

@@ -1,5 +1,5 @@
 // Words of suppliers' sheets: what the shop's own materials say, and the form that adds one.
-import { lengthName } from './en_compute_lengths.ts'
+import { lengthName } from './en_length.ts'
 import { capital, count, date, numberWord, plural, scaled } from './format.ts'
 
 const FIGURES: { readonly [name: string]: string } = {
