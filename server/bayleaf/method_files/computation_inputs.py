@@ -71,7 +71,13 @@ COMPUTATIONS: Mapping[str, Takes] = {
     "bit_use": Takes({"holes": "pcs", "per_bit": "pcs", "limit": "pcs"}, {"bit": "material"}),
     "cure_progress": Takes(
         {**CURE_SHEET, "coldest": "C"},
-        {"adhesive": "@lot", "run": "@run", "blob": "Shore D", "blob_least": "Shore D"},
+        {
+            "adhesive": "@lot",
+            "run": "@run",
+            "blob": "Shore D",
+            "blob_least": "Shore D",
+            "minimum_cure": "C",
+        },
     ),
     "dew_point_margin": Takes(
         {"air": "C", "humidity": "%", "surface": "C", "least": "K"}, {"earlier": "@result dew_point_margin"}

@@ -3,6 +3,7 @@
 Without a blob the answer only tells how far it is. With a blob and the least it must have, it judges handling
 cure; with a blob alone, full cure. Full cure is never shorter than the sheet says. Handling cure is not
 either, but where the method's own warm hold was soaked in full: that is the method's time at that heat.
+Under the sheet's minimum, where the method gives it, time counts nothing; minutes left are then those at it.
 """
 
 from __future__ import annotations
@@ -52,8 +53,12 @@ def cure_progress(question: Question) -> Answer:
     runs = () if found_runs is None else found_runs.runs
     flange = _flange(question, coldest)
     lowest = min([coldest.value, *(value for _, value in question.log)])
-    found = cured(elapsed, flange, law, runs)
-    rate = law.rate(flange[-1][1] if found.run is None else lowest / ten_to(coldest.decimals))
+    minimum = question.find("minimum_cure", Quantity)
+    minimum_C = None if minimum is None else number_of(minimum)
+    found = cured(elapsed, flange, law, runs, minimum_C)
+    now_C = flange[-1][1] if found.run is None else lowest / ten_to(coldest.decimals)
+    stands_still = minimum_C is not None and now_C < minimum_C
+    rate = law.rate(now_C if minimum_C is None else max(now_C, minimum_C))
     handling = _stand(question, "handling", elapsed, found.equivalent_min, rate)
     full = _stand(question, "full", elapsed, found.equivalent_min, rate)
     if _soaked(runs):
@@ -61,7 +66,7 @@ def cure_progress(question: Question) -> Answer:
     values = (
         Value("elapsed", reached(elapsed), "min", 0),
         Value("equivalent", reached(found.equivalent_min), "min", 0),
-        figure("speed", rate * 100, "%", 0),
+        figure("speed", 0.0 if stands_still else rate * 100, "%", 0),
         Value("handling_share", reached(min(1.0, handling.share) * 100), "%", 0),
         Value("handling_left", handling.left_min, "min", 0),
         Value("full_share", reached(min(1.0, full.share) * 100), "%", 0),
@@ -69,7 +74,8 @@ def cure_progress(question: Question) -> Answer:
         Value("coldest", lowest, "C", coldest.decimals),
     )
     verdict, waits = _verdict(question, handling, full)
-    lines = (*waits, *_run_lines(found, runs), *lot_lines(question, "adhesive"))
+    cold = _cold_lines(found.cold_min, minimum if stands_still else None)
+    lines = (*waits, *cold, *_run_lines(found, runs), *lot_lines(question, "adhesive"))
     return Answer(MODEL, values, verdict, lines, ("arrhenius", "slowest"))
 
 
@@ -121,6 +127,13 @@ def _slowest(stand: _Stand) -> Iterator[Line]:
     if stand.left_min:
         by_sheet = left(stand.sheet_min) >= left(stand.computed_min)
         yield Line("slowest_sheet" if by_sheet else "slowest_computed")
+
+
+def _cold_lines(cold_min: float, stands_still_under: Quantity | None) -> Iterator[Line]:
+    if stands_still_under is not None:
+        yield Line("stands_still", "note", (), (_as_value("minimum", stands_still_under),))
+    if left(cold_min):
+        yield Line("cold_counts_nothing", "note", (), (Value("cold", left(cold_min), "min", 0),))
 
 
 def _run_lines(found: Cured, runs: tuple[Run, ...]) -> Iterator[Line]:

@@ -1,7 +1,8 @@
 """When a cure that is under way will be there, from the log of what the flange was read at.
 
 Between two readings the colder one counts, after the last one it stays as it is: a forecast that errs, errs
-late. Never earlier than the data sheet's own time. It moves with every reading.
+late. Never earlier than the data sheet's own time. It moves with every reading. Time under the sheet's
+minimum counts nothing, and while it stands still there nothing is forecast.
 """
 
 from __future__ import annotations
@@ -23,6 +24,7 @@ from bayleaf.step_computations.record import Record
 from bayleaf.step_computations.shapes import Unanswerable
 
 _MIN_PER_H: Final = 60
+COLDER_THAN_ALL: Final = -math.inf
 Reading = tuple[int, float]
 
 
@@ -35,19 +37,30 @@ class CureForecast:
     full_ms: int
 
 
-def ready_at_ms(started_ms: int, readings: Sequence[Reading], needed_min: float, law: RateLaw) -> int:
-    """When the needed minutes at the sheet's temperature are reached; readings are (at_ms, C), in order."""
+def ready_at_ms(
+    started_ms: int,
+    readings: Sequence[Reading],
+    needed_min: float,
+    law: RateLaw,
+    minimum_C: float = COLDER_THAN_ALL,
+) -> int | None:
+    """When the needed minutes at the sheet's temperature are reached; readings are (at_ms, C), in order.
+
+    None where the last reading is under the sheet's minimum: it stands still.
+    """
     by_sheet = started_ms + round(needed_min * MS_PER_MIN)
     if not readings:
         return by_sheet
     reached = 0.0
     for start, end, at_C in _stretches(started_ms, readings):
-        rate = law.rate(at_C)
+        rate = law.rate(at_C) if at_C >= minimum_C else 0.0
         gained = (end - start) / MS_PER_MIN * rate
         if reached + gained >= needed_min:
             return max(by_sheet, start + math.ceil((needed_min - reached) / rate * MS_PER_MIN))
         reached += gained
     last_ms, last_C = readings[-1]
+    if last_C < minimum_C:
+        return None
     left_ms = math.ceil((needed_min - reached) / law.rate(last_C) * MS_PER_MIN)
     return max(by_sheet, max(started_ms, last_ms) + left_ms)
 
@@ -88,11 +101,17 @@ def _forecast(record: Record, method: MethodDoc) -> CureForecast | None:
             number_of(question.quantity("activation_energy")) * 1000,
             number_of(question.quantity("sheet_temperature")),
         )
+        minimum = question.find("minimum_cure", given.Quantity)
+        minimum_C = COLDER_THAN_ALL if minimum is None else number_of(minimum)
         handling, full = (
-            ready_at_ms(started.at_ms, readings, number_of(question.quantity(name)) * _MIN_PER_H, law)
+            ready_at_ms(
+                started.at_ms, readings, number_of(question.quantity(name)) * _MIN_PER_H, law, minimum_C
+            )
             for name in ("handling_time", "full_time")
         )
     except Unanswerable:
+        return None
+    if handling is None or full is None:
         return None
     return CureForecast(_zone(method), handling, full)
 

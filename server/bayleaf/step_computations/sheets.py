@@ -64,6 +64,7 @@ FIGURES: Final[Mapping[str, tuple[Figure, ...]]] = {
         Figure("full_cure", "h", 0.1, 5_000),
         Figure("cure_at", "C", 0, 200),
         Figure("activation_energy", "kJ/mol", 10, 200),
+        Figure("minimum_cure", "C", -20, 100),
         Figure("blob_hardness_min", "Shore D", 1, 100),
         Figure("bondline_min", "mm", 0.05, 10),
         Figure("bondline_max", "mm", 0.05, 10),
@@ -112,6 +113,7 @@ TAKES: Final[Mapping[str, Mapping[str, tuple[str, str]]]] = {
         "sheet_temperature": (ADHESIVE, "cure_at"),
         "activation_energy": (ADHESIVE, "activation_energy"),
         "blob_least": (ADHESIVE, "blob_hardness_min"),
+        "minimum_cure": (ADHESIVE, "minimum_cure"),
     },
     "bead_volume": {
         "thinnest": (ADHESIVE, "bondline_min"),

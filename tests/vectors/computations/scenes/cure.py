@@ -76,6 +76,15 @@ def _told_of_readings(minutes: int, log: Log, equivalent: float) -> list[Json]:
     ]
 
 
+def _still(
+    minutes: int, coldest: int, minimum_C: float, equivalent: float = 0.0, *, soaked: bool = False
+) -> list[Json]:
+    """As above, but it runs at nothing, and minutes left are those at the sheet's minimum."""
+    told = {one["name"]: one for one in _told(minutes, equivalent, round(minimum_C * 10), soaked=soaked)}
+    still = {"speed": v("speed", 0, "%"), "coldest": v("coldest", coldest, "C", 1)}
+    return list({**told, **still}.values())
+
+
 # Hours since the first gram, tenths of a degree: heating off after two hours, on again after fourteen.
 NIGHT = [(0, 230), (2, 230), (3, 210), (4, 180), (5, 150), (6, 120), (14, 120), (15, 230)]
 NIGHT_EQUIVALENT = 60 * (2 + _rate(21) + _rate(18) + _rate(15) + 10 * _rate(12) + 1)
@@ -214,6 +223,48 @@ CURE = {
             "run_counted",
             "run_gaps",
         ],
+    ),
+    "under_the_sheets_minimum_time_counts_nothing": case(
+        "The night at 12 C, and a sheet that cures from 15 C: ten hours count nothing and are named; warm "
+        "again, it goes on.",
+        LAW,
+        {**_asked(16, 230, blob=HARD, blob_least=LEAST)[0], "minimum_cure": q(15, "C")},
+        _told_of_readings(960, NIGHT, 60 * (2 + _rate(21) + _rate(18) + _rate(15) + 1)),
+        "outside",
+        asked_at_ms=T0 + 960 * MIN,
+        log=[[T0 + hour * 60 * MIN, value] for hour, value in NIGHT],
+        lines=["waits_computed", "cold_counts_nothing", "from_coldest"],
+    ),
+    "at_the_sheets_minimum_it_counts": case(
+        "Exactly at the minimum is not under it.",
+        LAW,
+        {**_asked(14, 120)[0], "minimum_cure": q(12, "C")},
+        _told(840, 840 * _rate(12), 120),
+        "none",
+        asked_at_ms=T0 + 840 * MIN,
+        lines=["slowest_computed", "from_coldest"],
+    ),
+    "it_stands_still": case(
+        "A tenth under the minimum of 12 C nothing has counted; what is left is counted at 12 C.",
+        LAW,
+        {**_asked(14, 119)[0], "minimum_cure": q(12, "C")},
+        _still(840, 119, 12),
+        "none",
+        asked_at_ms=T0 + 840 * MIN,
+        lines=["slowest_computed", "stands_still", "cold_counts_nothing", "from_coldest"],
+    ),
+    "a_run_is_cut_at_the_minimum": case(
+        "A run from 20 to 59 C and a sheet that cures from 30 C: the ramp counts from there, the bay at 20 C "
+        "not at all; handling cure is there.",
+        LAW,
+        {
+            **_asked(3, 200, run=runs(run(T0 + 60 * MIN, {"a": WARM}, soak_ms=3600_000)))[0],
+            "minimum_cure": q(30, "C"),
+        },
+        _still(180, 200, 30, equivalent=_ramp(30 * 29 / 39, 30, 59) + 60 * _rate(59), soaked=True),
+        "none",
+        asked_at_ms=T0 + 180 * MIN,
+        lines=["stands_still", "cold_counts_nothing", "run_counted"],
     ),
     "a_wrong_and_expired_lot": case(
         "The figures are the sheet's of another product: said beside them.",

@@ -4,7 +4,7 @@
  * The coldest bond sensor at each moment counts. Minutes of a run that not every bond sensor measured count nothing;
  * minutes before and after it count at the coldest flange temperature that was read. Without a run the flange's
  * readings are a log of their own: between two of them the colder one counts, before the first it was as the first
- * says, after the last it stays so.
+ * says, after the last it stays so. Time under the sheet's minimum counts nothing and is told.
  */
 import { MS_PER_MIN, tenTo } from './figures.ts'
 import type { Run, SensorLog } from './inputs.ts'
@@ -17,14 +17,19 @@ type Stretch = {
   readonly start_C: number
   readonly end_C: number
 }
-/** What runs' logs give: equivalent minutes, their span, and how much of that nobody measured. */
+/** What runs' logs give: equivalent minutes, those under the minimum, their span, and how much nobody measured. */
 export type Logged = {
   readonly equivalent_min: number
+  readonly cold_min: number
   readonly span_min: number
   readonly unmeasured_min: number
 }
 export type FlangeReading = readonly [since_first_gram_min: number, at_C: number]
-export type Cured = { readonly equivalent_min: number; readonly run: Logged | undefined }
+export type Cured = {
+  readonly equivalent_min: number
+  readonly cold_min: number
+  readonly run: Logged | undefined
+}
 
 const FEWEST = 2
 const S_PER_MIN = 60
@@ -35,33 +40,57 @@ export function curedBy(
   flange: readonly FlangeReading[],
   law: RateLaw,
   runs: readonly Run[],
+  minimum_C = Number.NEGATIVE_INFINITY,
 ): Cured {
-  const logged = runs.flatMap((run) => loggedOf(run, law) ?? [])
-  if (logged.length === 0) return { equivalent_min: stayedAt(elapsed_min, flange, law), run: undefined }
+  const logged = runs.flatMap((run) => loggedOf(run, law, minimum_C) ?? [])
+  if (logged.length === 0)
+    return { ...countedOf(staysOf(elapsed_min, flange), law, minimum_C), run: undefined }
   const coldest_C = Math.min(...flange.map(([, at_C]) => at_C))
   const sum = (of: keyof Logged) => logged.reduce((all, one) => all + one[of], 0)
   const run = {
     equivalent_min: sum('equivalent_min'),
+    cold_min: sum('cold_min'),
     span_min: sum('span_min'),
     unmeasured_min: sum('unmeasured_min'),
   }
-  const beside = Math.max(0, elapsed_min - run.span_min)
-  return { equivalent_min: run.equivalent_min + beside * law.rate(coldest_C), run }
+  const stay = [[Math.max(0, elapsed_min - run.span_min), coldest_C]] as const
+  const beside = countedOf(stay, law, minimum_C)
+  return {
+    equivalent_min: run.equivalent_min + beside.equivalent_min,
+    cold_min: run.cold_min + beside.cold_min,
+    run,
+  }
+}
+
+type Stay = readonly [minutes: number, at_C: number]
+
+/** Equivalent minutes, and the minutes that count nothing. */
+function countedOf(stays: readonly Stay[], law: RateLaw, minimum_C: number): Omit<Cured, 'run'> {
+  const sum = (of: readonly Stay[], speed: (at_C: number) => number) =>
+    of.reduce((all, [minutes, at_C]) => all + minutes * speed(at_C), 0)
+  const isWarm = ([, at_C]: Stay) => at_C >= minimum_C
+  return {
+    equivalent_min: sum(stays.filter(isWarm), (at_C) => law.rate(at_C)),
+    cold_min: sum(
+      stays.filter((one) => !isWarm(one)),
+      () => 1,
+    ),
+  }
 }
 
 /** Without a gap from the first gram until now. */
-function stayedAt(elapsed_min: number, flange: readonly FlangeReading[], law: RateLaw): number {
+function staysOf(elapsed_min: number, flange: readonly FlangeReading[]): readonly Stay[] {
   const [first = 0, last = 0] = [flange[0]?.[1], flange.at(-1)?.[1]]
   const read = flange.map(([at, at_C]): FlangeReading => [Math.max(0, at), at_C])
   const known: readonly FlangeReading[] = [[0, first], ...read, [elapsed_min, last]]
-  return known.slice(1).reduce((sum, [until, b], place) => {
+  return known.slice(1).flatMap(([until, b], place): readonly Stay[] => {
     const [from, a] = known[place] ?? [until, b]
     const end = Math.min(until, elapsed_min)
-    return end > from ? sum + (end - from) * law.rate(Math.min(a, b)) : sum
-  }, 0)
+    return end > from ? [[end - from, Math.min(a, b)]] : []
+  })
 }
 
-function loggedOf(run: Run, law: RateLaw): Logged | undefined {
+function loggedOf(run: Run, law: RateLaw, minimum_C: number): Logged | undefined {
   const logs = run.sensors.filter((one) => one.of === 'bond')
   if (logs.length === 0 || logs.some((one) => one.points.length < FEWEST)) return undefined
   const envelope = coldestOf(logs.map((one) => stretchesOf(one, run)))
@@ -69,11 +98,13 @@ function loggedOf(run: Run, law: RateLaw): Logged | undefined {
   const last = Math.min(...logs.map((one) => one.points.at(-1)?.[0] ?? 0)) / MS_PER_MIN
   const span_min = Math.max(0, last - first)
   const measured = envelope.reduce((sum, one) => sum + minutes(one), 0)
-  const equivalent_min = envelope.reduce(
+  const warm = envelope.flatMap((one) => warmPart(one, minimum_C))
+  const equivalent_min = warm.reduce(
     (sum, one) => sum + minutes(one) * law.meanRate(one.start_C, one.end_C),
     0,
   )
-  return { equivalent_min, span_min, unmeasured_min: Math.max(0, span_min - measured) }
+  const cold_min = Math.max(0, measured - warm.reduce((sum, one) => sum + minutes(one), 0))
+  return { equivalent_min, cold_min, span_min, unmeasured_min: Math.max(0, span_min - measured) }
 }
 
 /** The straight pieces between readings that are no gaps; two at one minute are a step. */
@@ -87,8 +118,24 @@ function stretchesOf(log: SensorLog, run: Run): readonly Stretch[] {
       start_C: before / tenTo(run.decimals),
       end_C: value / tenTo(run.decimals),
     }
-    return minutes(piece) > 0 && minutes(piece) <= run.gap_max_s / S_PER_MIN ? [piece] : []
+    const isGap = steps(minutes(piece)) > steps(run.gap_max_s / S_PER_MIN)
+    return minutes(piece) > 0 && !isGap ? [piece] : []
   })
+}
+
+/** In whole ten-thousandths: 18.6 - 3.6 is 15 minutes, and no gap where 15 are allowed. */
+function steps(of_min: number): number {
+  return Math.round(of_min * 10_000)
+}
+
+/** The part of a stretch at or above a temperature. */
+function warmPart(one: Stretch, minimum_C: number): readonly Stretch[] {
+  if (Math.min(one.start_C, one.end_C) >= minimum_C) return [one]
+  if (Math.max(one.start_C, one.end_C) < minimum_C) return []
+  const at = one.start_min + (minutes(one) * (minimum_C - one.start_C)) / (one.end_C - one.start_C)
+  return one.start_C >= minimum_C
+    ? [{ ...one, end_min: at, end_C: minimum_C }]
+    : [{ ...one, start_min: at, start_C: minimum_C }]
 }
 
 /** The lower envelope of several logs, straight piece by straight piece, where all of them measured. */

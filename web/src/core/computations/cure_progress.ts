@@ -3,7 +3,8 @@
  *
  * Without a blob the answer only tells how far it is. With a blob and the least it must have it judges handling cure;
  * with a blob alone, full cure. Neither is shorter than the sheet says, but where the method's own warm hold was
- * soaked in full for handling cure. Model "cure-verdict-1".
+ * soaked in full for handling cure. Under the sheet's minimum, where the method gives it, time counts nothing; minutes
+ * left are then those at it. Model "cure-verdict-1".
  */
 import { type Cured, curedBy, type FlangeReading } from './cure_log.ts'
 import { exact, figure, isOver, left, MS_PER_MIN, numberOf, reached, tenTo } from './figures.ts'
@@ -25,9 +26,13 @@ export function cureProgress(asked: Question): Answer {
   const runs = find(asked, 'run', 'runs')?.runs ?? []
   const flange = flangeOf(asked, coldest)
   const lowest = Math.min(coldest.value, ...(asked.log ?? []).map(([, value]) => value))
-  const cured = curedBy(elapsed, flange, law, runs)
+  const minimum = find(asked, 'minimum_cure', 'quantity')
+  const minimum_C = minimum === undefined ? Number.NEGATIVE_INFINITY : numberOf(minimum)
+  const cured = curedBy(elapsed, flange, law, runs, minimum_C)
   const newest_C = flange.at(-1)?.[1] ?? numberOf(coldest)
-  const rate = law.rate(cured.run === undefined ? newest_C : lowest / tenTo(coldest.decimals))
+  const now_C = cured.run === undefined ? newest_C : lowest / tenTo(coldest.decimals)
+  const rate = law.rate(Math.max(now_C, minimum_C))
+  const standsStillUnder = now_C < minimum_C ? minimum : undefined
   const handling = standOf(asked, 'handling_time', elapsed, cured, rate, isSoaked(runs))
   const full = standOf(asked, 'full_time', elapsed, cured, rate, false)
   const { verdict, lines } = judge(asked, handling, full)
@@ -36,7 +41,7 @@ export function cureProgress(asked: Question): Answer {
     values: [
       exact('elapsed', reached(elapsed), 'min'),
       exact('equivalent', reached(cured.equivalent_min), 'min'),
-      figure('speed', rate * 100, '%', 0),
+      figure('speed', standsStillUnder === undefined ? rate * 100 : 0, '%', 0),
       exact('handling_share', reached(Math.min(1, handling.share) * 100), '%'),
       exact('handling_left', leftOf(handling), 'min'),
       exact('full_share', reached(Math.min(1, full.share) * 100), '%'),
@@ -44,7 +49,12 @@ export function cureProgress(asked: Question): Answer {
       exact('coldest', lowest, 'C', coldest.decimals),
     ],
     verdict,
-    lines: [...lines, ...runLines(cured, runs), ...lotLines(asked, 'adhesive')],
+    lines: [
+      ...lines,
+      ...coldLines(cured, standsStillUnder),
+      ...runLines(cured, runs),
+      ...lotLines(asked, 'adhesive'),
+    ],
     sources: ['arrhenius', 'slowest'],
   }
 }
@@ -115,6 +125,16 @@ function slowest(stand: Stand): readonly Line[] {
   if (leftOf(stand) === 0) return []
   const bySheet = left(stand.sheet_min) >= left(stand.computed_min)
   return [line(bySheet ? 'slowest_sheet' : 'slowest_computed')]
+}
+
+function coldLines({ cold_min }: Cured, under: Quantity | undefined): readonly Line[] {
+  const cold = left(cold_min)
+  return [
+    ...(under === undefined
+      ? []
+      : [line('stands_still', 'note', [], [exact('minimum', under.value, under.unit, under.decimals)])]),
+    ...(cold > 0 ? [line('cold_counts_nothing', 'note', [], [exact('cold', cold, 'min')])] : []),
+  ]
 }
 
 function runLines({ run }: Cured, runs: readonly Run[]): readonly Line[] {

@@ -36,6 +36,7 @@ export const TAKES: Book = {
     sheet_temperature: ['adhesive', 'cure_at'],
     activation_energy: ['adhesive', 'activation_energy'],
     blob_least: ['adhesive', 'blob_hardness_min'],
+    minimum_cure: ['adhesive', 'minimum_cure'],
   },
   bead_volume: {
     thinnest: ['adhesive', 'bondline_min'],

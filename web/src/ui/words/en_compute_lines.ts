@@ -37,6 +37,7 @@ const LINES: Readonly<Record<string, Said>> = {
   bit_over: (_, of) =>
     `${of('per_bit')} holes with one bit, ${of('limit')} are allowed: look at its last holes, front and back.`,
   by_sheet: (_, of) => `${of('temperature')} at most: the sheet’s own time. Colder lengthens nothing.`,
+  cold_counts_nothing: (_, of) => `${of('cold')} under the sheet’s minimum count nothing.`,
   damaged_holes: (at) => `Marked damaged: ${listed(at)}. They go to the maker’s rule.`,
   differs_head: () => 'Heads taken do not match the rivets out.',
   differs_mandrel: () => 'Mandrels taken do not match the rivets out.',
@@ -116,6 +117,8 @@ const LINES: Readonly<Record<string, Said>> = {
   small_anode: ([rivet = '', ...sheets]) =>
     `The ${rivet} rivet is the small baser metal in ${listed(sheets)}.`,
   spent_differs: (_, of) => `${of('counted_mandrel')} spent mandrels for ${of('owed_mandrel')} rivets set.`,
+  stands_still: (_, of) =>
+    `Under ${of('minimum')}, the sheet’s minimum: it stands still. Warm the joint; what is left is counted at that.`,
   steady: () => 'Steady since the earlier measurement.',
   step_over: (at, of) => `Step over ${of('allowed')}: ${listed(at)}.`,
   thin_at_widest: (_, of) =>

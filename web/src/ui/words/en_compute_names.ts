@@ -139,6 +139,7 @@ const INPUTS: Readonly<Record<string, string>> = {
   least_spares: 'spares at least',
   lengths: 'lengths of the rivet',
   limit: 'holes for one bit',
+  minimum_cure: 'coldest cure by the sheet',
   nominal: 'rivet',
   per_bit: 'holes of one bit',
   'rivet.hole_max_mm': 'hole at most',
