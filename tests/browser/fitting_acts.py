@@ -11,7 +11,7 @@ from collections.abc import Mapping
 from datetime import UTC, datetime, timedelta
 from typing import Any
 
-from playwright.sync_api import expect
+from playwright.sync_api import Locator, expect
 
 from bayleaf import demo_plan as plan
 from bayleaf.demo_scenario import WHOLE_JOB
@@ -44,9 +44,12 @@ OVAL_HOLES = Step(
 THICK_FLANGE = Step("rem-38", "4 07:30", MARA, {"flange": 3.90}, minutes=90)
 OTHERWISE = {"rem-38": THICK_FLANGE, "rem-39": OVAL_HOLES}
 
-# Laminate 3.40, bondline 1.20, flange 3.90: 8.50 mm of grip, the last that the rivet holds.
+# Laminate 3.40, bondline 1.20, flange 3.90: 8.50 mm of grip, where 12 mm ends and 14 mm begins. The foot lies
+# on 3.0 mm of its own: 10.30 mm, and so 14 mm.
 ON_THE_BORDER = {"laminate": (3.40, 3.40, 3.40), "room": (1.20,) * 6}
-BORDER_WORDS = "The supplier's sheet takes 8.5 mm with this length; the trial rivet sat tight."
+BORDER_WORDS = "The supplier takes 8.5 mm with 12 mm, asked by telephone; the trial rivet sat tight."
+BORDER_SAID = "Header and post: on the border of 12 mm and 14 mm. Which, and why?"
+CHOSEN = {"chosen_header": 120, "chosen_post": 120}
 TOO_LATE = "F5 and F6 were set after the open time; both stand in sealant, not in adhesive."
 COLD = "The heating went off at six in the evening."
 LOTS = {
@@ -113,16 +116,41 @@ def compute(on: CardHand, act: Act, ask: Any) -> None:
     """Recorded as it is worked out; with words where it asks for them."""
     on.lead("Work it out")
     hand.heading(on.page, ask.name[:1].upper() + ask.name[1:])
-    if ask.id == "grip":
-        expect(on.page.get_by_text("On the border of 6.5")).to_be_visible()
     words = on.page.get_by_role("textbox")
     key = on.page.locator(".key-main, .key-waiting").filter(visible=True).first
     expect(key).to_contain_text("Record")
     if words.count():
         words.first.fill(WHY.get(ask.id, "Seen, and agreed with Oskar."))
     hand.settle(on.page)
+    if ask.id == "grip":
+        choose_lengths(on, key)
     key.click()
     expect(on.page.get_by_role("heading", level=1, name=ask.name)).to_have_count(0)
+    if ask.id == "grip":
+        the_choice_is_recorded(on)
+
+
+def choose_lengths(on: CardHand, key: Locator) -> None:
+    """The border is said and asked about, group by group; the result is not recorded before."""
+    expect(on.page.get_by_text(BORDER_SAID)).to_be_visible()
+    key.click()
+    expect(on.page.get_by_text("Choose a length for header and post, or leave it open.")).to_be_visible()
+    for group in ("Header", "Post"):
+        asked = on.page.get_by_role("group", name=f"{group}, grip 8.50 mm: which length?")
+        asked.get_by_role("button", name="12 mm BR-48-12, 6.5 to 8.5 mm").click()
+    expect(on.page.get_by_role("button", pressed=True)).to_have_count(2)
+    hand.settle(on.page)
+
+
+def the_choice_is_recorded(on: CardHand) -> None:
+    """As figures of the result, where the pick list reads them, and with the reason in a deviation."""
+    entries = hand.held(on.page)["entries"]
+    result = next(one for one in entries if one["kind"] == "result" and one["body"]["ask"] == "grip")
+    values = {one["name"]: one["value"] for one in result["body"]["values"]}
+    assert {name: value for name, value in values.items() if name.startswith("chosen_")} == CHOSEN
+    assert (values["grip_post"], values["length_foot"]) == (850, 140)
+    about = [one for one in entries if one["kind"] == "deviation" and result["hash"] in one["body"]["about"]]
+    assert [one["body"]["text"] for one in about] == [f"Header 12 mm, post 12 mm: {BORDER_WORDS}"]
 
 
 def type_again(on: CardHand, name: str, typed: str, why: str = "") -> None:
@@ -162,16 +190,22 @@ def mixer_sets(on: CardHand) -> None:
     expect(page.locator(".mixer-row.due-band")).to_contain_text("The mixer has set, 1:")
     hand.tap(page, "New mixer on", exact=True)
     expect(hand.key(page, "Mixer stands", exact=True)).to_be_visible()
-    expect(page.locator(".run-band")).to_contain_text("Join the part")
+    expect(page.locator(".run-band").filter(has_text=OPEN_TIME)).to_contain_text("Join the part")
     page.wait_for_function(
-        "before => { const t = document.querySelector('.run-band strong').textContent.match(/(\\d+):/);"
+        "before => { const all = [...document.querySelectorAll('.run-band strong')];"
+        " const join = all.find(({ textContent }) => textContent.startsWith('Join'));"
+        " const t = join.textContent.match(/(\\d+):/);"
         " return t !== null && Number(t[1]) <= before - 9 }",
         arg=before,
     )
 
 
+OPEN_TIME = re.compile("Join the part|Set the foot group")
+
+
 def open_time_left_min(on: CardHand) -> int:
-    band = on.page.locator(".run-band strong").first
+    """The primer's clock stands beside it until the bead is laid."""
+    band = on.page.locator(".run-band strong").filter(has_text=OPEN_TIME)
     found = re.search(r"(\d+):\d\d", band.inner_text())
     assert found is not None, band.inner_text()
     return int(found[1])
