@@ -101,7 +101,7 @@ function standWords({ is, ms }: BondStand, step: string): string {
     case 'closing':
       return bondWords.closing(step, countdown(ms))
     case 'ends_outside':
-      return bondWords.endsOutside(step)
+      return bondWords.endsOutside(step, countdown(ms))
     case 'over':
       return bondWords.over(step, countdown(ms))
   }

@@ -4,7 +4,7 @@ export const bondWords = {
   open: (step: string, left: string) => `${step}: ${left} left`,
   closing: (step: string, left: string) => `${step}: only ${left} left`,
   over: (step: string, by: string) => `${step}: over by ${by}`,
-  endsOutside: (step: string) => `${step}: would end outside`,
+  endsOutside: (step: string, left: string) => `${step}: ${left} left, would end outside`,
   outside: {
     rehearsal: (took: string, left: string) => `The rehearsal took ${took}, ${left} are left.`,
     plan: (takes: string, left: string) => `${takes} are planned until then, ${left} are left.`,
