@@ -44,8 +44,8 @@ def open_time_min(sheet: OpenTimeSheet, temperature_C: float) -> float:
     if at_or_above:
         return sheet.minutes_by_C[min(at_or_above)]
     warmest = max(sheet.minutes_by_C)
-    speed: float = sheet.factor_per_10K ** ((temperature_C - warmest) / 10)
-    return sheet.minutes_by_C[warmest] / speed
+    slower: float = sheet.factor_per_10K ** ((warmest - temperature_C) / 10)
+    return sheet.minutes_by_C[warmest] * slower
 
 
 def used_fraction(sheet: OpenTimeSheet, steps_min_C: Sequence[tuple[float, float]]) -> float:

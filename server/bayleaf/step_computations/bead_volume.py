@@ -48,11 +48,8 @@ def _limit(quantity: Quantity) -> Value:
 def _bead(question: Question) -> Answer:
     room = question.want("bondline", Earlier)
     wanted, mean, widest = (_figure(room, name) for name in ("volume", "bondline_mean", "bondline_max"))
-    length = number_of(question.quantity("length"))
-    section = bead.triangle_section_mm2(
-        number_of(question.quantity("bead_width")), number_of(question.quantity("bead_height"))
-    )
-    laid = bead.volume_mL(section, length)
+    width, height, length = (_above_zero(question, name) for name in ("bead_width", "bead_height", "length"))
+    laid = bead.volume_mL(bead.triangle_section_mm2(width, height), length)
     ready = _ready(question, laid)
     values = (
         figure("bead", laid, "mL", 1),
@@ -69,6 +66,13 @@ def _bead(question: Question) -> Answer:
     if at_widest.value > 0 and missing.value == 0:
         lines += [Line("thin_at_widest", "note", (), (figure("widest", widest, "mm", 2), at_widest))]
     return Answer(bead.MODEL, values, verdict_of(lines), tuple(lines), ("geometry",))
+
+
+def _above_zero(question: Question, name: str) -> float:
+    quantity = question.quantity(name)
+    if quantity.value <= 0:
+        raise Unanswerable(name, "not_above_zero")
+    return number_of(quantity)
 
 
 def _ready(question: Question, laid_mL: float) -> cartridges.Wanted:

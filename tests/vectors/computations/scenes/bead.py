@@ -57,6 +57,12 @@ BEAD = {
         "outside",
         lines=["plain_mean", "too_thin", "too_thick"],
     ),
+    "no_bead": case(
+        "A bead of no height is a slip of the pen: no share comes out of nothing.",
+        "by eye",
+        _bead(10, 0, _room(120, 100, 140, 417)),
+        refused={"field": "bead_height", "code": "not_above_zero"},
+    ),
     "the_bead_for_it": case(
         "10 x 8 / 2 = 40 mm2 over 1240 mm: 49.6 mL; 41.7 wanted, so 15.9 % comes out; 49.6 / 45 = 1.10, so 2 "
         "cartridges and 40.4 mL over. At the widest 1.40 mm it wants 41.7 x 1.4 / 1.2 = 48.65: filled.",

@@ -51,8 +51,8 @@ function bead(asked: Question): Answer {
     roomFigure(room, 'bondline_mean'),
     roomFigure(room, 'bondline_max'),
   ]
-  const section = (numberOf(quantity(asked, 'bead_width')) * numberOf(quantity(asked, 'bead_height'))) / 2
-  const laid = (section * numberOf(quantity(asked, 'length'))) / MM3_PER_ML
+  const [width, height] = [aboveZero(asked, 'bead_width'), aboveZero(asked, 'bead_height')]
+  const laid = (((width * height) / 2) * aboveZero(asked, 'length')) / MM3_PER_ML
   const usable = numberOf(quantity(asked, 'cartridge')) - numberOf(quantity(asked, 'left_in_mixer'))
   if (usable <= 0) throw new Refusal('cartridge', 'all_waste')
   const count = left(laid / usable)
@@ -78,6 +78,12 @@ function bead(asked: Question): Answer {
     lines,
     sources: ['geometry'],
   }
+}
+
+function aboveZero(asked: Question, name: string): number {
+  const found = quantity(asked, name)
+  if (found.value <= 0) throw new Refusal(name, 'not_above_zero')
+  return numberOf(found)
 }
 
 function roomFigure(room: Earlier, name: string): number {
