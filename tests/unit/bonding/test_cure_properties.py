@@ -148,6 +148,7 @@ def test_a_forecast_with_ramps_holds_when_it_is_played_through(
     ]
     gained = count_log(played, law, ALL).equivalent_min if found.remaining_with_ramps_min else 0.0
     assert reached + gained >= needed * (1 - 1e-7)
+    assert found.remaining_at_present_min is not None
     assert found.remaining_heated_min <= found.remaining_at_present_min * (1 + 1e-9)
 
 

@@ -20,6 +20,14 @@ def run(*words: str, said: str | bytes = "") -> Result:
     return CliRunner().invoke(main, list(words), input=said)
 
 
+@pytest.mark.parametrize("command", ["fastening", "bonding"])
+def test_help_says_how_a_document_asks_gives_an_example_and_the_exit_status(command: str) -> None:
+    told = run(command, "--help").output
+    assert "Example: bayleaf " + command in told
+    assert '{"computation": ' in told
+    assert "Exit status: 0 with a result; 3 if the document is refused" in told
+
+
 @pytest.mark.parametrize(("command", "book"), BOOKS)
 def test_one_schema_publishes_every_computation_with_its_answer_and_its_refusal(
     command: str, book: Book
