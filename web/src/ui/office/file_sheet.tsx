@@ -28,13 +28,14 @@ function wholeReason(job: OfficeJob, typed: string): string {
     .slice(0, LONGEST)
 }
 
-/** Files a job, or, once it is filed, what came since as an addendum. */
-export function FileSheet({ job, onDone, refresh }: SheetProps & { refresh: () => void }): JSX.Element {
+type FileProps = SheetProps & { addendum: boolean; refresh: () => void }
+
+/** Files a job, or what came since as an addendum: which of them was asked for, not what the job became meanwhile. */
+export function FileSheet({ job, addendum, onDone, refresh }: FileProps): JSX.Element {
   const { desk } = useOffice()
   const act = useAct()
   const [reason, setReason] = useState('')
   const [dossier, setDossier] = useState<Dossier>()
-  const addendum = job.filing.at === 'filed'
   // The server may know of a lack that this page does not see; then it asks for the reason too.
   const refused = act.state.at === 'refused' && act.state.refusal.code === 'incomplete'
   const incomplete = job.lacks.length > 0 || refused
@@ -63,7 +64,7 @@ export function FileSheet({ job, onDone, refresh }: SheetProps & { refresh: () =
       onSubmit={submit}
       onCancel={onDone}
     >
-      {job.filing.at === 'filed' && <p>{words.addendum(job.filing.after.size)}</p>}
+      {addendum && job.filing.at === 'filed' && <p>{words.addendum(job.filing.after.size)}</p>}
       {job.lacks.length === 0 ? <p>{words.complete}</p> : <p>{words.incomplete(job.lacks.length)}</p>}
       <LackList lacks={job.lacks} />
       <PhonesHolding job={job} />

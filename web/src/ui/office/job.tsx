@@ -122,10 +122,8 @@ function titleOf(ask: JobAsk, job: OfficeJob): string {
   const text = textActOf(ask)
   if (text) return text.title
   if (ask.act === 'photo') return ask.name
-  if (ask.act === 'file') {
-    const { title, addendumTitle } = o.job.file
-    return job.filing.at === 'filed' ? addendumTitle(job.head.order) : title(job.head.order)
-  }
+  if (ask.act === 'file') return o.job.file.title(job.head.order)
+  if (ask.act === 'addendum') return o.job.file.addendumTitle(job.head.order)
   const titles = {
     place: o.job.acts.place,
     people: o.job.acts.people,
@@ -163,6 +161,6 @@ function AskBody({ ask, job, refresh, onAsk, done }: AskProps & { done: () => vo
     case 'photo':
       return <PhotoSheet photo={ask.photo} name={ask.name} onAsk={onAsk} />
     default:
-      return <FileSheet job={job} onDone={done} refresh={refresh} />
+      return <FileSheet job={job} addendum={ask.act === 'addendum'} onDone={done} refresh={refresh} />
   }
 }

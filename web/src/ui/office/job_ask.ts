@@ -11,7 +11,7 @@ export type JobAsk =
   | { readonly act: 'admit'; readonly hashes: readonly string[]; readonly words: string }
   | { readonly act: 'note'; readonly about: readonly string[]; readonly words: string }
   | { readonly act: 'close' | 'reopen'; readonly words: string }
-  | { readonly act: 'place' | 'people' | 'pin' | 'file' }
+  | { readonly act: 'place' | 'people' | 'pin' | 'file' | 'addendum' }
   | { readonly act: 'sign'; readonly step: StepView; readonly sign: SignView }
   | { readonly act: 'photo'; readonly photo: PhotoView; readonly name: string }
 

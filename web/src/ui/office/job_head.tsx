@@ -126,7 +126,7 @@ function FiledKeys({ job, filing, onAsk }: FiledKeysProps): JSX.Element {
         <button
           type="button"
           class={`key key-${job.lacks.length > 0 ? 'stop' : 'main'}`}
-          onClick={() => onAsk({ act: 'file' })}
+          onClick={() => onAsk({ act: 'addendum' })}
         >
           <span>{acts.addendum}</span>
         </button>
