@@ -9,6 +9,7 @@ from bayleaf.domain.entries import Entry
 from bayleaf.domain.method import LADDER, PIECES
 from bayleaf.domain.part import DrawingMap
 from bayleaf.domain.state import MarkState, PositionState
+from bayleaf.report.late_mixer import late_mixer_words
 from bayleaf.report.late_once import late_lines, said_often
 from bayleaf.report.late_rivets import late_rivets_words
 from bayleaf.report.ledger import Ledger
@@ -25,7 +26,7 @@ def rivets(ledger: Ledger) -> dict[str, Any]:
         "holes": {name: allowed[name] for name in ("legend", "rows")},
         "counts": listed([f"{count(n)} {word(place)}" for place, n in _counts(positions)]),
         "pieces": _pieces(ledger),
-        "late": late_rivets_words(ledger),
+        "late": " ".join(filter(None, (late_rivets_words(ledger), late_mixer_words(ledger)))),
         "legend": [[shape, word(shape)] for shape in sorted({_shape(one) for one in positions}, key=_rank)],
     }
 

@@ -10,6 +10,7 @@ import { o } from '../words/office_en.ts'
 import { FileSheet } from './file_sheet.tsx'
 import { JobHeat } from './heat_screens.tsx'
 import type { JobAsk } from './job_ask.ts'
+import { JobClocks } from './job_clocks.tsx'
 import { JobHeadLine } from './job_head.tsx'
 import type { JobPlans } from './job_heat.tsx'
 import { JobInstruments } from './job_instruments.tsx'
@@ -98,6 +99,7 @@ function JobPage({ log, register, refused, plans, refresh }: PageProps): JSX.Ele
           <JobAsides job={job} onAsk={setAsk} />
           <JobFindings items={job.findings} onAsk={setAsk} />
           <JobInstruments job={job} />
+          <JobClocks job={job} />
           <JobDeviations items={job.deviations} onAsk={setAsk} />
           <JobRuns runs={job.runs} log={log} state={job.state} plans={plans.seen.value} refresh={refresh} />
           <JobHeat job={log.job} methods={methodsOf(log)} closed={job.filing.at === 'filed'} plans={plans} />
