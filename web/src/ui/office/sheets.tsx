@@ -96,14 +96,16 @@ function One({ row, onWithdrawn }: { row: SheetRow; onWithdrawn: OnWithdrawn }):
           ))}
         </ul>
       )}
-      <dl class="o-api-fields">
-        {row.values.map((one) => (
-          <div key={one.name}>
-            <dt>{words.figureName(one.name)}</dt>
-            <dd>{words.figure(one)}</dd>
-          </div>
-        ))}
-      </dl>
+      {row.values.length > 0 && (
+        <dl class="o-api-fields">
+          {row.values.map((one) => (
+            <div key={one.name}>
+              <dt>{words.figureName(one.name)}</dt>
+              <dd>{words.figure(one)}</dd>
+            </div>
+          ))}
+        </dl>
+      )}
       {open && <Jobs digest={row.digest} />}
       {open && row.withdrawn_ms === 0 && <SheetWithdraw row={row} onDone={() => onWithdrawn(row.name)} />}
     </details>
