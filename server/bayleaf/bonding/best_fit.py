@@ -92,7 +92,8 @@ def best_fit(nominal_mm: Points, measured_mm: Points) -> BestFit:
     rotation, held, mirror_mm2 = _rotation(nominal, measured)
     if held < OPEN_TURN * second * across:
         allowed = "places that hold one turn: are two names exchanged, or is a sign lost?"
-        raise Refused("measured_mm", "places that fit nominal_mm as well in other turns", allowed)
+        shown = {"second_singular_value_mm": second}
+        raise Refused("measured_mm", "places that fit nominal_mm as well in other turns", allowed, shown)
     translation = measured.mean(axis=0) - rotation @ nominal.mean(axis=0)
     residual = measured - (nominal @ rotation.T + translation)
     return BestFit(

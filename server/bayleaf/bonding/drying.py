@@ -34,17 +34,25 @@ class DryingRule:
 
 @dataclass(frozen=True, slots=True)
 class DryingRecord:
-    """What the log shows; minutes and C. Dried only if long enough and never over the maximum."""
+    """What the log shows; minutes and C.
+
+    Dried only if long enough and never over the maximum, not even at one reading beside a gap.
+    """
 
     in_band_min: float
     over_min: float
     peak_C: float
     gaps_min: tuple[tuple[float, float], ...]
-    required_min: float
+    rule: DryingRule
+
+    @property
+    def required_min(self) -> float:
+        return self.rule.required_min
 
     @property
     def dried(self) -> bool:
-        return scaled(self.in_band_min) >= scaled(self.required_min) and scaled(self.over_min) == 0
+        is_long_enough = scaled(self.in_band_min) >= scaled(self.required_min)
+        return is_long_enough and scaled(self.peak_C) <= scaled(self.rule.maximum_C)
 
 
 def drying_record(
@@ -58,7 +66,7 @@ def drying_record(
         over_min=sum(one.minutes - _minutes(cool_part(one, rule.maximum_C)) for one in kept),
         peak_C=max(temperature for _, temperature in samples),
         gaps_min=gaps_of(samples, count_rule),
-        required_min=rule.required_min,
+        rule=rule,
     )
 
 

@@ -22,6 +22,7 @@ from bayleaf.computations.shapes import Computation, Inputs, Outcome, Schema
 from bayleaf.fastening import edges, pattern
 from bayleaf.fastening.edges import Distance, LayerDistance, LayerRule
 
+MOST_POSITIONS = 1000  # every pair is looked at
 IN_DIAMETERS = number("minimum, in diameters of the rivet", above=0, high=20)
 
 
@@ -192,6 +193,7 @@ COMPUTATIONS = (
             "positions": mapped(
                 "positions by name",
                 record("a position", {"centre_mm": POINT_MM, "diameter_mm": DIAMETER}),
+                most=MOST_POSITIONS,
             )
         },
         may={

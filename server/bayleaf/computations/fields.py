@@ -94,14 +94,14 @@ def tupled(about: str, *items: Schema) -> Schema:
     }
 
 
-def mapped(about: str, values: Schema, *, keys: str = "", least: int = 1) -> Schema:
+def mapped(about: str, values: Schema, *, keys: str = "", least: int = 1, most: int = MOST_ITEMS) -> Schema:
     """Values by name; `keys` is a pattern that the names follow."""
     schema: Schema = {
         "type": "object",
         "description": about,
         "additionalProperties": values,
         "minProperties": least,
-        "maxProperties": MOST_ITEMS,
+        "maxProperties": most,
     }
     return {**schema, "propertyNames": {"pattern": keys}} if keys else schema
 

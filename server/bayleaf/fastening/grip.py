@@ -113,10 +113,15 @@ def _room_mm(one: Offered, grip_mm: float) -> Decimal:
 
 def _refuse(grip: Grip, rows: Sequence[RivetRow]) -> None:
     lowest, highest = span_mm(tuple(rows))
-    found = grip.grip_mm if grip.low_mm == grip.high_mm else f"{grip.low_mm} to {grip.high_mm}"
+    is_one = grip.low_mm == grip.high_mm
+    found = grip.grip_mm if is_one else f"{grip.low_mm} to {grip.high_mm}"
     raise Refused(
         "grip_mm",
         f"{found} mm",
         f"{lowest} to {highest} mm, and inside a row: no rivet of this table holds it",
-        {"lengths_that_fit_mm": [], "allowed_range_mm": [lowest, highest]},
+        {
+            "lengths_that_fit_mm": [],
+            "allowed_range_mm": [lowest, highest],
+            **({} if is_one else {"needs_measuring": True}),
+        },
     )

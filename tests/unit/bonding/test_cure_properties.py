@@ -195,3 +195,5 @@ def test_a_drying_log_counts_its_band_names_its_gap_and_says_if_it_was_too_hot()
     hot = drying_record([(0, 70), (200, 70), (210, 110), (220, 70)], rule, 250)
     assert hot.over_min == pytest.approx(10)
     assert not hot.dried
+    beside_a_gap = drying_record([(0, 75), (130, 75), (400, 120)], rule, 150)
+    assert (beside_a_gap.in_band_min, beside_a_gap.over_min, beside_a_gap.dried) == (130, 0, False)
