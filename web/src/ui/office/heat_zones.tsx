@@ -43,7 +43,9 @@ export function HeatZonesScreen(): JSX.Element {
 function ZoneTable({ zones }: { zones: readonly HeatZoneRow[] }): JSX.Element {
   const { desk } = useOffice()
   const board = useRoute(desk.api.board, ORDER_EVERY_MS, 'board')
-  const orders = new Map((board.seen.value?.jobs ?? []).map((one) => [one.job, one.order]))
+  const filed = useRoute(() => desk.api.filed({ words: '' }), ORDER_EVERY_MS, 'newest filed')
+  const known = [...(board.seen.value?.jobs ?? []), ...(filed.seen.value?.filed ?? [])]
+  const orders = new Map(known.map((one) => [one.job, one.order]))
   return (
     <table class="o-table hz-zones" aria-label={words.title}>
       <thead>
@@ -91,7 +93,7 @@ function Row({ zone, orders }: RowProps): JSX.Element {
   )
 }
 
-/** The board knows the open jobs; what it does not know is filed. */
+/** The board knows the open jobs, the register the newest filed; what neither knows was filed long ago. */
 function jobWords(job: string, orders: RowProps['orders']): string {
   const order = orders.get(job)
   return order === undefined ? words.filedJob(job.slice(0, 8)) : words.job(order)

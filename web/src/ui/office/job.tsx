@@ -14,6 +14,7 @@ import { JobClocks } from './job_clocks.tsx'
 import { JobHeadLine } from './job_head.tsx'
 import type { JobPlans } from './job_heat.tsx'
 import { JobInstruments } from './job_instruments.tsx'
+import { JobJump } from './job_jump.tsx'
 import { JobLacks } from './job_lacks.tsx'
 import { JobPhotos, PhotoSheet } from './job_photos.tsx'
 import { PeopleSheet, PlaceSheet, SignSheet, TextSheet } from './job_sheets.tsx'
@@ -88,6 +89,7 @@ function JobPage({ log, register, refused, plans, refresh }: PageProps): JSX.Ele
   return (
     <>
       <JobHeadLine job={job} onAsk={setAsk} />
+      <JobJump />
       <div class="o-columns">
         <TimeLine groups={job.groups} onAsk={setAsk} />
         <div class="o-column">

@@ -6,6 +6,7 @@ import { Mark } from '../parts/mark.tsx'
 import { when } from '../words/format.ts'
 import { o } from '../words/office_en.ts'
 import type { AskFor } from './job_ask.ts'
+import { PART } from './job_jump.tsx'
 import { useMinute } from './office_clock.tsx'
 import { personName, useOffice } from './office_desk.ts'
 
@@ -15,7 +16,7 @@ export function JobPhotos({ photos, onAsk }: { photos: PhotoViews; onAsk: AskFor
   const { slots, loose } = photos
   const of = (state: SlotView['state']): readonly SlotView[] => slots.filter((slot) => slot.state === state)
   return (
-    <section class="o-part" aria-label={words.title}>
+    <section class="o-part" id={PART.photos} tabIndex={-1} aria-label={words.title}>
       <div class="o-part-head">
         <h2>{words.title}</h2>
         <small>{words.answered(photos.answered, slots.length)}</small>

@@ -5,6 +5,7 @@ import { Mark, type MarkName } from '../parts/mark.tsx'
 import { listed } from '../words/format.ts'
 import { o } from '../words/office_en.ts'
 import type { AskFor } from './job_ask.ts'
+import { PART } from './job_jump.tsx'
 import { LinkButton } from './page_parts.tsx'
 
 const words = o.job.steps
@@ -13,7 +14,7 @@ type StepsProps = { stages: readonly StageView[]; progress: Progress; onAsk: Ask
 
 export function JobSteps({ stages, progress, onAsk }: StepsProps): JSX.Element {
   return (
-    <section class="o-part" aria-label={words.title}>
+    <section class="o-part" id={PART.steps} tabIndex={-1} aria-label={words.title}>
       <div class="o-part-head">
         <h2>{words.title}</h2>
         <small>{words.count(progress.done, progress.total)}</small>

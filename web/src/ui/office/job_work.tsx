@@ -11,6 +11,7 @@ import { HeatProfile } from '../parts/heat_profile.tsx'
 import { Mark } from '../parts/mark.tsx'
 import { duration, listed, when, wholeMinutes } from '../words/format.ts'
 import { o } from '../words/office_en.ts'
+import { PART } from './job_jump.tsx'
 import { useSecond } from './office_clock.tsx'
 import { personName, useOffice, useRoute } from './office_desk.ts'
 import { ReadingsRun } from './readings_run.tsx'
@@ -38,7 +39,7 @@ function useVerdicts(log: JobLog): readonly JudgedRun[] | undefined {
 export function JobRuns({ runs, log, state, plans, refresh }: RunsProps): JSX.Element {
   const verdicts = useVerdicts(log)
   return (
-    <section class="o-part" aria-label={o.job.runs}>
+    <section class="o-part" id={PART.runs} tabIndex={-1} aria-label={o.job.runs}>
       <h2>{o.job.runs}</h2>
       {runs.length === 0 && <p class="soft">{o.job.noRuns}</p>}
       {runs.map((run) => (

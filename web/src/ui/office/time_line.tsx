@@ -6,6 +6,7 @@ import { Mark, type MarkName } from '../parts/mark.tsx'
 import { clockTime, countdown, isToday, shortDay, when } from '../words/format.ts'
 import { o } from '../words/office_en.ts'
 import type { AskFor } from './job_ask.ts'
+import { PART } from './job_jump.tsx'
 import { useMinute } from './office_clock.tsx'
 import { deviceName, personName, useOffice } from './office_desk.ts'
 import { Empty, LinkButton } from './page_parts.tsx'
@@ -44,7 +45,7 @@ export function TimeLine({ groups, onAsk }: { groups: readonly TimeGroup[]; onAs
   const all = groups.reduce((sum, group) => sum + group.items.length, 0)
   const rows = groups.reduce((sum, group) => sum + group.rows.length, 0)
   return (
-    <section class="o-part" aria-label={o.job.timeLine.title}>
+    <section class="o-part" id={PART.timeLine} tabIndex={-1} aria-label={o.job.timeLine.title}>
       <div class="o-part-head">
         <h2>{o.job.timeLine.title}</h2>
         <small>{o.job.timeLine.count(all)}</small>

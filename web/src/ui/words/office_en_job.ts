@@ -209,6 +209,7 @@ export const job = {
   refusedText: 'Its text as it came',
   refusedAt: (device: string, at: string) => `${device}, ${at}`,
   runs: 'Heat runs',
+  onThisPage: 'On this page',
   noRuns: 'No heat run yet.',
   runState: { hot: 'hot', cold: 'cold', aborted: 'aborted', aborted_hot: 'aborted, still hot' },
   runOn: (length: string) => `on for ${length}`,
