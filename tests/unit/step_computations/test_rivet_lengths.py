@@ -57,9 +57,10 @@ def grip_of(inputs: dict[str, Any]) -> tuple[int, int]:
 
 
 def rows_of(table: str) -> tuple[RivetRow, ...]:
-    keys = ("length_mm", "grip_min_mm", "grip_max_mm")
-    rows = CASES[table]["expected"]["rows"]
-    return tuple(RivetRow(*(hundredths(row[key]) for key in keys)) for row in rows)
+    return tuple(
+        RivetRow(hundredths(row["length_mm"]), hundredths(row["grip_min_mm"]), hundredths(row["grip_max_mm"]))
+        for row in CASES[table]["expected"]["rows"]
+    )
 
 
 @pytest.mark.parametrize("name", OF_ROWS)

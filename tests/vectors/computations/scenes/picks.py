@@ -30,7 +30,7 @@ def _picks(spares: int, to_pick: int, *more: Json) -> list[Json]:
     ]
 
 
-def _by_length(verdict: str = "inside", **mm: int) -> Json:
+def _by_length(verdict: str = "inside", /, **mm: int) -> Json:
     """A grip by rows: what each group has of `length_` or `chosen_`, in tenths of a millimetre."""
     values = [v(name, tenths, "mm", 1) for name, tenths in mm.items()]
     return earlier("grip", verdict, *values, v("lengths_offered", 3, "pcs"))
