@@ -10,7 +10,7 @@ from bayleaf.computations import BONDING
 def bonding() -> None:
     """Compute NAME about bonds: air, clocks, bead, cure, thermal mismatch, fit.
 
-    Reads one JSON document from FILE, or - for standard input, and answers one: result, model, inputs with
+    Reads one JSON document from FILE or standard input (-), and answers one: result, model, inputs with
     their defaults, band, remarks and sources. The document holds the inputs of NAME. Without NAME it says
     itself what it asks: {"computation": "margin", "inputs": {...}}, or inputs whose field names fit one
     computation only. --schema prints what may be asked and how it is answered. The vehicle maker's

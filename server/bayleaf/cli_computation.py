@@ -31,7 +31,7 @@ def command_of(book: Book, name: str) -> Callable[[Callable[[], None]], click.Co
     def made(described: Callable[[], None]) -> click.Command:
         @click.command(name, help=described.__doc__, epilog=f"\b\nComputations:\n{names}")
         @click.argument("name", metavar="[NAME]", required=False)
-        @click.argument("file", metavar="FILE", required=False)
+        @click.argument("file", metavar="[FILE]", required=False)
         @click.option(
             "--schema",
             is_flag=True,
@@ -65,7 +65,10 @@ def _schema(book: Book, computation: Computation | None, command: str) -> object
 
 def _text(path: str | None) -> bytes:
     if path is None:
-        raise click.UsageError("FILE is missing: name the JSON document, or - for standard input.")
+        piped = b"" if sys.stdin.isatty() else sys.stdin.buffer.read()
+        if not piped:
+            raise click.UsageError("FILE is missing: name the JSON document, or - for standard input.")
+        return piped
     try:
         return sys.stdin.buffer.read() if path == "-" else Path(path).read_bytes()
     except OSError as error:

@@ -10,7 +10,7 @@ from bayleaf.computations import FASTENING
 def fastening() -> None:
     """Compute NAME about rivets: holes, grip, edge distance, pieces, pairing, VIN.
 
-    Reads one JSON document from FILE, or - for standard input, and answers one: result, model, inputs with
+    Reads one JSON document from FILE or standard input (-), and answers one: result, model, inputs with
     their defaults, band, remarks and sources. The document holds the inputs of NAME. Without NAME it says
     itself what it asks: {"computation": "grip", "inputs": {...}}, or inputs whose field names fit one
     computation only. --schema prints what may be asked and how it is answered. The vehicle maker's

@@ -88,6 +88,12 @@ def test_a_file_is_read_with_or_without_a_name_and_with_a_byte_order_mark(tmp_pa
     assert run("fastening", path).exit_code == 0
 
 
+def test_a_document_may_come_through_a_pipe_without_a_dash() -> None:
+    said = json.dumps(PITCH)
+    assert run("fastening", "pitch", said=said).stdout == run("fastening", "pitch", "-", said=said).stdout
+    assert run("fastening", said=said).exit_code == 0
+
+
 @pytest.mark.parametrize("said", [b"\xff\xfe{", "{}".encode("utf-16"), b"", b"{} {}"])
 def test_what_is_no_json_in_utf_8_is_refused_as_a_document(said: bytes) -> None:
     told = run("bonding", "margin", "-", said=said)
