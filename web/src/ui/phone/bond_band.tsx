@@ -50,10 +50,7 @@ function ClockRow(props: { card: Card; clock: BondClock; warnsOnly: boolean }): 
   if (warnsOnly && stand.is !== 'closing' && stand.is !== 'over') return null
   const small = [
     stand.outside
-      ? bondWords.outside[stand.outside.by](
-          duration(wholeMinutes(stand.outside.takes_ms)),
-          duration(stand.ms),
-        )
+      ? bondWords.outside[stand.outside.by](duration(wholeMinutes(stand.outside.takes_ms)))
       : bondWords.since(clock.source.ask.name, clockTime(clock.started.entry.at_ms)),
     ...(next.shortened ? [bondWords.shortened] : []),
     ...(doubt === 'check_clock' ? [bondWords.doubt] : []),

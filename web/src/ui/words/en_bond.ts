@@ -4,10 +4,10 @@ export const bondWords = {
   open: (step: string, left: string) => `${step}: ${left} left`,
   closing: (step: string, left: string) => `${step}: only ${left} left`,
   over: (step: string, by: string) => `${step}: over by ${by}`,
-  endsOutside: (step: string, left: string) => `${step}: ${left} left, would end outside`,
+  endsOutside: (step: string, left: string) => `${step}: ${left} left`,
   outside: {
-    rehearsal: (took: string, left: string) => `The rehearsal took ${took}, ${left} are left.`,
-    plan: (takes: string, left: string) => `${takes} are planned until then, ${left} are left.`,
+    rehearsal: (took: string) => `Would end outside: the rehearsal took ${took}.`,
+    plan: (takes: string) => `Would end outside: ${takes} are planned until then.`,
   },
   since: (what: string, at: string) => `Since ${what}, ${at}`,
   shortened: 'shortened by the temperature',
@@ -34,12 +34,12 @@ export const bondWords = {
   },
   mixerStand: {
     standing: (left: string) => `The mixer stands: ${left} until it sets`,
-    ends_outside: (left: string) => `The mixer stands: ${left} until it sets, before this step ends`,
+    ends_outside: (left: string) => `The mixer stands: ${left} until it sets`,
     setting: (left: string) => `The mixer stands: only ${left} until it sets`,
     set: (by: string) => `The mixer has set, ${by} ago: put a new one on`,
     counting: (since: string) => `The mixer stands for ${since}`,
   },
-  mixerStep: (left: string) => `This step still takes ${left} by the method.`,
+  mixerStep: (left: string) => `It would set before this step ends: ${left} are planned.`,
   mixerSpoken: {
     ends_outside: 'The mixer would set before this step ends',
     setting: 'The mixer is about to set',

@@ -8,6 +8,7 @@ import demo_photo from '../../../../seed_data/photos/fit-05-dry.jpg?url'
 import type { FakePhone } from '../fake_phone.ts'
 import { CALLS_SCENES } from './calls_scenes.ts'
 import { CARD_SCENES } from './card_scenes.ts'
+import { CLOCK_SCENES } from './clock_scenes.ts'
 import { COMPUTE_SCENES } from './compute_scenes.ts'
 import { DOOR_SCENES } from './door_scenes.tsx'
 import { FORECAST_SCENES } from './forecast_scenes.ts'
@@ -31,6 +32,7 @@ const PHONE_SCENES: Readonly<Record<string, Scene>> = {
   ...FORECAST_SCENES,
   ...COMPUTE_SCENES,
   ...HOLE_SCENES,
+  ...CLOCK_SCENES,
   ...PHOTO_SCENES,
   ...SHEET_SCENES,
 }
