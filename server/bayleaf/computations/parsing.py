@@ -21,6 +21,9 @@ class NotFinite:
     def __init__(self, written: str) -> None:
         self.written = written if len(written) <= MOST_DIGITS else f"{len(written)} digits"
 
+    def __str__(self) -> str:
+        return self.written
+
 
 def parsed(written: str | bytes) -> Any:
     """The document; odd numbers stand in it as NotFinite. Raises DocumentRefused."""

@@ -1,7 +1,8 @@
 """Which computation a document asks for: the one that it names, else the one that its field names fit.
 
-A document is the inputs alone, or `computation` and `inputs`, as an answer carries them. Figures never
-decide: only the names of fields do, and where they fit more than one the document has to name its own.
+A document is the inputs alone, or `computation` and `inputs`, as an answer carries them, or the inputs with
+their `computation` among them. Figures never decide: only the names of fields do, and where they fit more
+than one the document has to name its own.
 """
 
 from __future__ import annotations
@@ -12,33 +13,38 @@ from bayleaf.computations.parsing import ONE_OBJECT
 from bayleaf.computations.refusal import DocumentRefused
 from bayleaf.computations.shapes import Book, Computation
 
-NAMED = frozenset(("computation", "inputs"))
+COMPUTATION, INPUTS = "computation", "inputs"
 
 
 def inputs_of(computation: Computation, document: Any) -> Any:
     """The inputs of a document that was asked of a computation by name. Raises DocumentRefused."""
-    if not _names_itself(document):
-        return document
-    if document["computation"] != computation.name:
-        found = str(document["computation"])
-        raise DocumentRefused("computation", found, f"{computation.name}, as it was asked for")
-    return document["inputs"]
+    named = _named(document)
+    if named not in (None, computation.name):
+        raise DocumentRefused(COMPUTATION, str(named), f"{computation.name}, as it was asked for")
+    return _inputs(document)
 
 
 def asked_of(book: Book, document: Any) -> tuple[Computation, Any]:
     """The computation, and its inputs as they stand in the document. Raises DocumentRefused."""
     if not isinstance(document, dict):
         raise DocumentRefused("", type(document).__name__, ONE_OBJECT)
-    if not _names_itself(document):
-        return _recognised(book, document), document
-    named = document["computation"]
+    named, inputs = _named(document), _inputs(document)
+    if named is None:
+        return _recognised(book, inputs if isinstance(inputs, dict) else {}), inputs
     if not isinstance(named, str) or named not in book:
-        raise DocumentRefused("computation", str(named), f"one of {', '.join(book)}")
-    return book[named], document["inputs"]
+        raise DocumentRefused(COMPUTATION, str(named), f"one of {', '.join(book)}")
+    return book[named], inputs
 
 
-def _names_itself(document: Any) -> bool:
-    return isinstance(document, dict) and document.keys() == NAMED
+def _named(document: Any) -> Any:
+    return document.get(COMPUTATION) if isinstance(document, dict) else None
+
+
+def _inputs(document: Any) -> Any:
+    if not isinstance(document, dict):
+        return document
+    others = {name: one for name, one in document.items() if name != COMPUTATION}
+    return others[INPUTS] if others.keys() == {INPUTS} else others
 
 
 def _recognised(book: Book, document: dict[str, Any]) -> Computation:

@@ -64,6 +64,26 @@ def test_an_answer_can_be_asked_again() -> None:
     assert json.loads(run("fastening", "pitch", "-", said=json.dumps(again)).stdout) == first
 
 
+def test_a_document_may_name_its_computation_among_its_inputs_or_wrap_them() -> None:
+    first = run("fastening", "pitch", "-", said=json.dumps(PITCH)).stdout
+    for said in (
+        {"computation": "pitch", **PITCH},
+        {"inputs": PITCH},
+        {"computation": "pitch", "inputs": PITCH},
+    ):
+        assert run("fastening", "-", said=json.dumps(said)).stdout == first
+        assert run("fastening", "pitch", "-", said=json.dumps(said)).stdout == first
+
+
+@pytest.mark.parametrize(
+    "said", [{"computation": "pitch"}, {"computation": "pitch", "inputs": []}, {"inputs": 3}]
+)
+def test_a_document_without_inputs_is_refused(said: object) -> None:
+    told = run("fastening", "-", said=json.dumps(said))
+    assert told.exit_code == 3
+    assert json.loads(told.stdout)["result"]["refused"] is True
+
+
 def test_a_document_that_names_another_computation_or_none_that_there_is_is_refused() -> None:
     said = json.dumps({"computation": "edge", "inputs": PITCH})
     told = run("fastening", "pitch", "-", said=said)
