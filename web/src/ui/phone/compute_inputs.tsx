@@ -9,7 +9,7 @@ import { Mark } from '../parts/mark.tsx'
 import { computeWords } from '../words/en_compute.ts'
 import { valueWords } from '../words/en_compute_lines.ts'
 import { inputName } from '../words/en_compute_names.ts'
-import { lengthName } from '../words/en_length.ts'
+import { lengthName, lengthsIn } from '../words/en_length.ts'
 import { capital, clockTime, firstName, listed, quantity, when } from '../words/format.ts'
 import { personName } from '../words/names.ts'
 import { paths } from './router.ts'
@@ -145,6 +145,8 @@ function inputWords(input: Input, source: Source | undefined): string {
     case 'lots':
       return lotWords(input)
     case 'earlier': {
+      const lengths = lengthsIn(input.values)
+      if (lengths !== '') return lengths
       const [first] = input.values
       return first === undefined ? computeWords.verdict[input.verdict] : valueWords(first)
     }

@@ -8,7 +8,7 @@ import { Key } from '../parts/key.tsx'
 import { Facts } from '../parts/leaf.tsx'
 import { lengthWords as words } from '../words/en_compute_lengths.ts'
 import { lengthName } from '../words/en_length.ts'
-import { capital, glued, quantity } from '../words/format.ts'
+import { capital, quantity } from '../words/format.ts'
 import './compute_lengths.css'
 
 type Label = (id: string) => string
@@ -66,7 +66,7 @@ export function LengthChoice(props: ChoiceProps): JSX.Element {
               <Key
                 key={length}
                 pressed={chosen[group] === length}
-                small={[part, glued(words.band(quantity(low, decimals, ''), quantity(high, decimals, unit)))]
+                small={[part, words.span(quantity(low, decimals, ''), quantity(high, decimals, unit))]
                   .filter(Boolean)
                   .join(', ')}
                 onPress={() => onChoose(group, length)}

@@ -20,7 +20,7 @@ import { Figures, GapTable, PieceTable, PointTable } from './compute_figures.tsx
 import { Foot } from './compute_foot.tsx'
 import { HoleKeys } from './compute_holes.tsx'
 import { InputList, Summary, WaitList } from './compute_inputs.tsx'
-import { LaidTable } from './compute_laid.tsx'
+import { LaidTable, LengthLead } from './compute_laid.tsx'
 import { CountLead } from './compute_lead.tsx'
 import { useLengths } from './compute_lengths_hook.tsx'
 import { RoomSketch } from './compute_room.tsx'
@@ -165,7 +165,12 @@ function Answered(props: AnsweredProps): JSX.Element {
       {ask.computation === 'best_fit' && <FitSketch question={question} label={label} />}
       {ROOMS.includes(ask.computation) && <RoomSketch question={question} />}
       {ask.computation === 'hole_decision' && <HoleKeys card={card} />}
-      {ask.computation === 'pick_list' && <LaidTable answer={answer} />}
+      {ask.computation === 'pick_list' && (
+        <>
+          <LengthLead card={card} view={view} answer={answer} />
+          <LaidTable answer={answer} />
+        </>
+      )}
       {props.drawn ?? <Figures answer={answer} label={label} />}
       {ask.computation === 'tally_reconciliation' && <PieceTable answer={answer} />}
       {ask.computation === 'best_fit' && <PointTable answer={answer} label={label} />}

@@ -155,7 +155,8 @@ const SENTENCES: Readonly<Record<string, Sentence>> = {
       ? `Open until ${clock(left.value)}: ${of('left')} left.`
       : 'The open time has run out.'
   },
-  pick_list: (of, { values }) => {
+  pick_list: (of, { values, lines }) => {
+    if (lines.some(({ code }) => code === 'length_open')) return 'A length is missing: lay nothing ready yet.'
     const trial = of('trial') === '' ? '' : ` and ${of('trial')} for trial`
     const laid = laidSentence(values) || `${of('to_pick')} rivets`
     return `Lay ${laid} ready: ${of('counted')} for the holes, ${of('spares')} to spare${trial}.`

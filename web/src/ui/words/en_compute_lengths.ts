@@ -12,6 +12,8 @@ const figure = ({ value, decimals, unit }: ResultValue): string => lengthName(va
 export const lengthWords = {
   grip: (mean: string) => `grip ${mean}`,
   band: (low: string, high: string) => `${low} to ${high}`,
+  /** On one line of a key. */
+  span: (from: string, to: string) => `${from}\u00a0to\u00a0${to}`,
   choose: (group: string, mean: string) => `${capital(group)}, grip ${mean}: which length?`,
   leave: 'Leave it open',
   left: (group: string) => `${group} left open`,

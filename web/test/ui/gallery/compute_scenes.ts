@@ -169,6 +169,10 @@ export const COMPUTE_SCENES: Record<string, Scene> = {
     await read('fit-10', { laminate: { header: 320, post: 321, foot: 318 } })(fake)
     await workOut(fake, 'fit-10', 'grip')
   }),
+  compute_picked_open: asked('fit-10', 'picked', async (fake) => {
+    await read('fit-10', { laminate: { header: 320, post: 435, foot: 318 } })(fake)
+    await workOut(fake, 'fit-10', 'grip')
+  }),
   compute_drying_cold: asked(
     'fit-12',
     'dried',
