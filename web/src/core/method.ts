@@ -16,8 +16,8 @@ export type AnswerRef = {
 type Asked = Named & { readonly when?: When }
 
 export type TickAsk = Asked & { readonly kind: 'tick' }
-/** `of: instrument`: the text names one of the shop's register by its number. */
-export type TextAsk = Asked & { readonly kind: 'text'; readonly of?: 'instrument' }
+/** `of: instrument`: the text names one of the shop's register by its number; `of: vin`: its check digit is remarked on. */
+export type TextAsk = Asked & { readonly kind: 'text'; readonly of?: 'instrument' | 'vin' }
 export type ChoiceOption = Named & { readonly stop: boolean }
 export type ChoiceAsk = Asked & { readonly kind: 'choice'; readonly options: readonly ChoiceOption[] }
 /**

@@ -2,13 +2,16 @@
 import type { JSX } from 'preact'
 import type { PositionState } from '../../core/state.ts'
 import { tallyMark } from '../../core/views/drafts.ts'
+import type { HoleWord } from '../../core/views/holes_view.ts'
 import { piecesToLose } from '../../core/views/map_view.ts'
 import { takesOut } from '../../core/views/reached.ts'
 import { hasDamage, isOnItsWayOut, openLost } from '../../core/views/tally_view.ts'
 import { shapeOf, stateWords } from '../parts/fastener_map_words.ts'
+import { HoleMark } from '../parts/hole_mark.tsx'
 import { Key } from '../parts/key.tsx'
 import { Mark } from '../parts/mark.tsx'
 import { RivetMark } from '../parts/rivet_mark.tsx'
+import { holeWords } from '../words/en_holes.ts'
 import { ladder } from '../words/en_kinds.ts'
 import { mapWords } from '../words/en_map.ts'
 import { capital } from '../words/format.ts'
@@ -18,6 +21,8 @@ import type { SheetName } from './tally_sheets.tsx'
 type FootProps = {
   tally: Tally
   at: PositionState
+  /** What its hole allows, where holes are measured. */
+  hole: HoleWord | undefined
   doneWord: string
   isWhole: boolean
   onDone: () => void
@@ -25,7 +30,7 @@ type FootProps = {
 }
 
 export function TallyFoot(props: FootProps): JSX.Element {
-  const { tally, at, isWhole, onSheet } = props
+  const { tally, at, hole, isWhole, onSheet } = props
   const asked = tally.to !== undefined || isWhole
   const isFind = isWhole && openLost(at).length > 0
   return (
@@ -41,6 +46,12 @@ export function TallyFoot(props: FootProps): JSX.Element {
           <span class="map-words">
             {stateWords(at, tally.shownTo)}
             {!asked && <small>{mapWords.notAsked}</small>}
+            {hole && (
+              <small class="map-row-hole">
+                <HoleMark word={hole} />
+                {holeWords.is[hole]}
+              </small>
+            )}
           </span>
           <Mark name="more" />
           <span class="unseen">{mapWords.more}</span>

@@ -75,6 +75,7 @@ export function TallyPage(props: PageProps): JSX.Element | null {
         <TallyFoot
           tally={tally}
           at={at}
+          hole={holes.find(({ position }) => position === at.position)?.word}
           doneWord={props.doneWord}
           isWhole={place === undefined}
           onDone={props.onDone}

@@ -16,6 +16,7 @@ import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
 import { InstrumentPicks } from './instrument_picks.tsx'
 import { paths } from './router.ts'
+import { VinRemarks } from './vin_remarks.tsx'
 
 export type AskProps<A> = { card: Card; place: StepPlace; view: AskView; ask: A; onDone: () => void }
 
@@ -67,6 +68,7 @@ export function TextScreen(props: AskProps<TextAsk>): JSX.Element {
         <AskHead place={place} name={ask.name} />
         {ask.of === 'instrument' && <InstrumentPicks typed={input.value} onPick={input.put} />}
         {input.field}
+        {ask.of === 'vin' && <VinRemarks typed={input.value} />}
       </Leaf>
     </Frame>
   )

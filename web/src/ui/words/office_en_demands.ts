@@ -1,30 +1,14 @@
-// Words for the VIN's remarks, the order number, and what methods demand of people.
-import type { VinRemark } from '../../core/views/vin.ts'
+// Words for the order number, and what methods demand of people.
+
+import { vin, vinTaken } from './en_vin.ts'
 import { capital, listed, numberWord, plural } from './format.ts'
 import { roleName } from './names.ts'
-
-function vin(remark: VinRemark): string {
-  switch (remark.code) {
-    case 'length':
-      return `${remark.found} characters; most VINs have 17.`
-    case 'never':
-      return `Place ${remark.place}: ${remark.found} never stands in a VIN, ${remark.meant} may be meant.`
-    case 'no_letter':
-      return `Place ${remark.place}: “${remark.found}” never stands in a VIN.`
-    case 'digit_right':
-      return 'The check digit is right. That is no proof: read the VIN from the body again.'
-    case 'digit_wrong':
-      return `The check digit (place 9) is ${remark.found} and would be ${remark.digit}: read the VIN from the body again.`
-    case 'digit_free':
-      return `Place 9 is ${remark.found}; as a check digit it would be ${remark.digit}. Outside North America the place is free.`
-  }
-}
 
 const steps = (n: number): string => `${n} ${plural(n, 'step', 'steps')}`
 
 export const demands = {
   vin,
-  vinTaken: 'It is taken as it is.',
+  vinTaken,
   orderTaken: (parts: readonly string[]) =>
     `${capital(numberWord(parts.length))} ${plural(parts.length, 'job has', 'jobs have')} this order number already: ${listed(parts)}. It can be used again.`,
   orderOpen: (part: string) => (part === '' ? 'an open one' : `${part}, open`),
