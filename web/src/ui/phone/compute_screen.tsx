@@ -2,7 +2,7 @@
 import type { JSX } from 'preact'
 import { useState } from 'preact/hooks'
 import type { Answer, Line } from '../../core/computations/shapes.ts'
-import type { ComputeAsk } from '../../core/method.ts'
+import type { ComputeAsk, MethodDoc } from '../../core/method.ts'
 import type { Card, StepPlace } from '../../core/views/card.ts'
 import { type ComputeView, computeViewOf, resultDraft, wantsReason } from '../../core/views/compute_view.ts'
 import { deviation, refOf } from '../../core/views/drafts.ts'
@@ -27,6 +27,7 @@ import { RoomSketch } from './compute_room.tsx'
 import { FitSketch } from './compute_sketch.tsx'
 import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
+import { useRest } from './rest_later.ts'
 import { elapsedSince } from './run_clock_hook.ts'
 import { AskHead, type AskProps, frameOf } from './text_screens.tsx'
 
@@ -38,6 +39,7 @@ export function ComputeScreen(props: AskProps<ComputeAsk>): JSX.Element {
   const input = useWords({ label: computeWords.decide })
   const label = labelsOf(place)
   const lengths = useLengths(view, label)
+  const rest = useRest() || view.answer === undefined
   const write = async (reason?: string) => {
     if (lengths.isMissing()) return
     const result = resultDraft(card, place, ask, view, lengths.values)
@@ -69,7 +71,7 @@ export function ComputeScreen(props: AskProps<ComputeAsk>): JSX.Element {
           </>
         )}
         {view.answer && (
-          <Answered {...{ card, ask, view, now_ms, label }} answer={view.answer} drawn={lengths.drawn}>
+          <Answered {...{ card, ask, view, now_ms, label, rest }} answer={view.answer} drawn={lengths.drawn}>
             {wantsReason(view) && (
               <>
                 {lengths.choice}
@@ -79,10 +81,10 @@ export function ComputeScreen(props: AskProps<ComputeAsk>): JSX.Element {
             )}
           </Answered>
         )}
-        {view.inputs.length > 0 && (
+        {rest && view.inputs.length > 0 && (
           <InputList card={card} inputs={view.inputs} waiting={view.waits.length > 0} />
         )}
-        {view.answer && <Rules answer={view.answer} />}
+        {rest && view.answer && <Rules answer={view.answer} />}
       </Leaf>
     </Frame>
   )
@@ -97,8 +99,17 @@ function useView(card: Card, place: StepPlace, ask: ComputeAsk): { view: Compute
   return { view, now_ms: services.device.clock.now().at_ms }
 }
 
-/** Names of groups and points by their ids. */
+/** A method never changes: its names are collected once. */
+const NAMES = new WeakMap<MethodDoc, ReadonlyMap<string, string>>()
+
 function labelsOf({ method }: StepPlace): (id: string) => string {
+  const names = NAMES.get(method) ?? namesIn(method)
+  NAMES.set(method, names)
+  return (id) => names.get(id) ?? id
+}
+
+/** Names of groups and points by their ids. */
+function namesIn(method: MethodDoc): ReadonlyMap<string, string> {
   const named = [
     ...method.groups,
     ...(method.point_sets ?? []).flatMap((set) => set.points),
@@ -106,8 +117,7 @@ function labelsOf({ method }: StepPlace): (id: string) => string {
       .flatMap((stage) => stage.steps)
       .flatMap((step) => step.asks.flatMap((ask) => (ask.kind === 'reading' ? ask.points : []))),
   ]
-  const names = new Map(named.map((one) => [one.id, one.name]))
-  return (id) => names.get(id) ?? id
+  return new Map(named.map((one) => [one.id, one.name]))
 }
 
 function Waits({ card, view }: { card: Card; view: ComputeView }): JSX.Element {
@@ -130,14 +140,15 @@ type AnsweredProps = {
   answer: Answer
   now_ms: number
   label: (id: string) => string
+  /** Figures and drawings too, not only what the answer says. */
+  rest: boolean
   /** In the place of the figures. */
   drawn: JSX.Element | undefined
   children: JSX.Element | false
 }
 
 function Answered(props: AnsweredProps): JSX.Element {
-  const { card, ask, view, answer, now_ms, label } = props
-  const { question } = view.gathered
+  const { ask, view, answer, now_ms, label } = props
   const order = { stop: 0, ask: 1, note: 2 }
   const lines = [...answer.lines].sort((a, b) => order[a.tone] - order[b.tone])
   return (
@@ -161,6 +172,18 @@ function Answered(props: AnsweredProps): JSX.Element {
           <LineRow key={`${line.code}${place}`} line={line} label={label} />
         ))}
       </ul>
+      {props.rest && <Shown {...props} />}
+      <p class="compute-first">{computeWords.first}</p>
+    </>
+  )
+}
+
+/** What the answer rests on, in figures and to scale, and what it asks of a person. */
+function Shown(props: AnsweredProps): JSX.Element {
+  const { card, ask, view, answer, label } = props
+  const { question } = view.gathered
+  return (
+    <>
       {ask.computation === 'tally_reconciliation' && <CountLead card={card} view={view} answer={answer} />}
       {ask.computation === 'best_fit' && <FitSketch question={question} label={label} />}
       {ROOMS.includes(ask.computation) && <RoomSketch question={question} />}
@@ -176,7 +199,6 @@ function Answered(props: AnsweredProps): JSX.Element {
       {ask.computation === 'best_fit' && <PointTable answer={answer} label={label} />}
       {ask.computation === 'gap_and_step' && <GapTable question={question} answer={answer} label={label} />}
       {props.children}
-      <p class="compute-first">{computeWords.first}</p>
     </>
   )
 }
