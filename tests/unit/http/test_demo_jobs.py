@@ -178,4 +178,4 @@ def test_the_shelf_holds_what_the_jobs_used_and_shows_what_is_overdue_and_expire
     lots = {one.lot: one for one in stock.lots()}
     assert {"EP-2231", "PR-0907", "CL-5540", "BR-48-1177", "FS-318", "ES-2040", "CP-77"} < lots.keys()
     assert [one.lot for one in lots.values() if one.expires < day] == ["PR-0866"]
-    assert {one.note for one in (*instruments.values(), *lots.values())} == {"invented"}
+    assert {one.note for one in instruments.values()} | {one.note for one in lots.values()} == {"invented"}
