@@ -1,5 +1,5 @@
 // What a tap reports: one transaction, and what could not be kept stays until it is recorded again.
-import { signal } from '@preact/signals'
+import { effect, signal } from '@preact/signals'
 import { describe, expect, it } from 'vitest'
 import { NIL_PERSON } from '../../src/core/entries.ts'
 import { askOf } from '../../src/core/views/card.ts'
@@ -24,6 +24,27 @@ describe('recording', () => {
     const { card, place } = await at(fake, 'spn-01')
     await model.record(JOB, [drafts.tick(card, place, 'keys')])
     expect(model.cards.value.get(JOB)?.state.count).toBe((await cardNow(fake)).state.count)
+    model.stop()
+  })
+
+  it('tells with the new card what stands beside it: both are one change', async () => {
+    const fake = spinePhone()
+    const model = createModel(fake.services)
+    await settled()
+    const { card, place } = await at(fake, 'spn-01')
+    const beside = signal(0)
+    const seen: (readonly [number | undefined, number])[] = []
+    const stop = effect(() => {
+      seen.push([model.cards.value.get(JOB)?.state.count, beside.value])
+    })
+    await model.record(JOB, [drafts.tick(card, place, 'keys')], undefined, (written) => {
+      beside.value = written.length
+    })
+    expect(seen).toEqual([
+      [card.state.count, 0],
+      [card.state.count + 1, 1],
+    ])
+    stop()
     model.stop()
   })
 

@@ -23,7 +23,7 @@ import { SignScreen } from './sign_screen.tsx'
 import { TallyScreen } from './tally_screen.tsx'
 import { ChoiceScreen, TextScreen } from './text_screens.tsx'
 
-const ComputeScreen = later(async () => (await import('./compute_screen.tsx')).ComputeScreen)
+const ComputePage = later(async () => (await import('./compute_page.tsx')).ComputePage)
 
 type AskScreenProps = {
   card: Card
@@ -54,7 +54,7 @@ export function AskScreen(props: AskScreenProps): JSX.Element {
     case 'tally':
       return <TallyScreen {...shared} ask={ask} onDone={() => onGo(up)} />
     case 'compute':
-      return <ComputeScreen {...shared} ask={ask} />
+      return <ComputePage {...shared} ask={ask} />
     case 'photo':
       return (
         <PhotoScreen card={card} place={place} ask={ask} photos={view.photos} back={up} onDone={onDone} />

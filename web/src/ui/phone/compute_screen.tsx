@@ -2,7 +2,7 @@
 import type { JSX } from 'preact'
 import { useState } from 'preact/hooks'
 import type { Answer, Line } from '../../core/computations/shapes.ts'
-import type { ComputeAsk, MethodDoc } from '../../core/method.ts'
+import type { ComputeAsk } from '../../core/method.ts'
 import type { Card, StepPlace } from '../../core/views/card.ts'
 import { type ComputeView, computeViewOf, resultDraft, wantsReason } from '../../core/views/compute_view.ts'
 import { deviation, refOf } from '../../core/views/drafts.ts'
@@ -20,6 +20,7 @@ import { Figures, GapTable, PieceTable, PointTable } from './compute_figures.tsx
 import { Foot } from './compute_foot.tsx'
 import { HoleKeys } from './compute_holes.tsx'
 import { InputList, Summary, WaitList } from './compute_inputs.tsx'
+import { labelsOf } from './compute_labels.ts'
 import { LaidTable, LengthLead } from './compute_laid.tsx'
 import { CountLead } from './compute_lead.tsx'
 import { useLengths } from './compute_lengths_hook.tsx'
@@ -29,9 +30,11 @@ import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
 import { useRest } from './rest_later.ts'
 import { elapsedSince } from './run_clock_hook.ts'
+import { useTaken } from './slow_first.ts'
 import { AskHead, type AskProps, frameOf } from './text_screens.tsx'
 
 export function ComputeScreen(props: AskProps<ComputeAsk>): JSX.Element {
+  useTaken()
   const { card, place, ask, onDone } = props
   const { record } = usePhone()
   const { view, now_ms } = useView(card, place, ask)
@@ -97,27 +100,6 @@ function useView(card: Card, place: StepPlace, ask: ComputeAsk): { view: Compute
     source === undefined ? started_ms : started_ms + elapsedSince(services, source.known).elapsed_ms
   const view = computeViewOf(card, place, ask, { at_ms })
   return { view, now_ms: services.device.clock.now().at_ms }
-}
-
-/** A method never changes: its names are collected once. */
-const NAMES = new WeakMap<MethodDoc, ReadonlyMap<string, string>>()
-
-function labelsOf({ method }: StepPlace): (id: string) => string {
-  const names = NAMES.get(method) ?? namesIn(method)
-  NAMES.set(method, names)
-  return (id) => names.get(id) ?? id
-}
-
-/** Names of groups and points by their ids. */
-function namesIn(method: MethodDoc): ReadonlyMap<string, string> {
-  const named = [
-    ...method.groups,
-    ...(method.point_sets ?? []).flatMap((set) => set.points),
-    ...method.stages
-      .flatMap((stage) => stage.steps)
-      .flatMap((step) => step.asks.flatMap((ask) => (ask.kind === 'reading' ? ask.points : []))),
-  ]
-  return new Map(named.map((one) => [one.id, one.name]))
 }
 
 function Waits({ card, view }: { card: Card; view: ComputeView }): JSX.Element {

@@ -13,6 +13,7 @@ export const computeWords = {
     none: 'For information',
   },
   waits: 'Waits for',
+  working: 'Waits until it is worked out from the records',
   wait: (name: string, step: number) => `${name}, step ${step}`,
   waitFirst: 'Nothing is assumed: it is worked out once these are recorded.',
   notPinned: 'a method that is not pinned to this job',
