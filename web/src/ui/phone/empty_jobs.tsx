@@ -1,6 +1,6 @@
 // A phone without a job: what comes next, and whether the office is in reach.
 import type { JSX } from 'preact'
-import { w } from '../words/en.ts'
+import { reachWords } from '../words/en_reach.ts'
 import { usePhone } from './context.ts'
 import { Reach } from './reach.tsx'
 
@@ -9,9 +9,9 @@ export function EmptyJobs(): JSX.Element {
   const status = services.sync.status.value
   return (
     <>
-      <p class="lead">{w.phone.jobs.emptyNext}</p>
+      <p class="lead">{reachWords.noJob}</p>
       <Reach status={status} now_ms={services.device.clock.now().at_ms} />
-      {status.state === 'offline' && <p>{w.phone.jobs.emptyOffline}</p>}
+      {status.state === 'offline' && <p>{reachWords.noJobOffline}</p>}
     </>
   )
 }

@@ -196,7 +196,7 @@ function WayOn({ card, hold, checks, onGo }: WayOnProps): JSX.Element {
       onPress={() => onGo(paths.step(card.job, free.method.id, free.step.id))}
       small={free.step.title}
     >
-      {w.card.go(free.number)}
+      {heldWords.go(free.number)}
     </Key>
   )
 }

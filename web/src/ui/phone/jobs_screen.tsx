@@ -47,7 +47,7 @@ export function JobsScreen({ jobs, reader }: { jobs: readonly JobView[]; reader:
         </h1>
         {services.update.waiting.value && <UpdateNote hot={jobs.some((job) => job.run !== undefined)} />}
         {jobs.length === 0 &&
-          (isFirstAsked(services.sync.status.value) ? <p>{w.phone.reach.syncing}</p> : <EmptyJobs />)}
+          (isFirstAsked(services.sync.status.value) ? <p>{w.phone.syncing}</p> : <EmptyJobs />)}
         <ul class="jobs">
           {[...open, ...rest].map((job) => (
             <JobRow key={job.job} job={job} reader={reader} />

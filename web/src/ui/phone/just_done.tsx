@@ -5,6 +5,7 @@ import { isStruck } from '../../core/views/card.ts'
 import { Key } from '../parts/key.tsx'
 import { StateWord } from '../parts/state_word.tsx'
 import { w } from '../words/en.ts'
+import { strikeWords } from '../words/en_step.ts'
 import { usePhone } from './context.ts'
 import { paths } from './router.ts'
 
@@ -23,12 +24,12 @@ export function JustDoneStrip({
     return null
   return (
     <p class="strip" role="status">
-      <StateWord state="done" word={w.card.undone(last.number)} />
+      <StateWord state="done" word={strikeWords.undone(last.number)} />
       <Key
         onPress={() => onGo(paths.strike(card.job, last.hash))}
-        label={w.card.strikeThis(w.card.step(last.number).toLowerCase())}
+        label={strikeWords.strikeThis(w.card.step(last.number).toLowerCase())}
       >
-        {w.card.strike}
+        {strikeWords.strike}
       </Key>
     </p>
   )

@@ -44,7 +44,7 @@ export function Made({ card, place, view, reader }: MadeProps): JSX.Element {
         </MadeName>
       )}
       {view.open && view.ask.kind === 'tally' && (
-        <p class="label">{w.card.leftToDo(tallyOf(view.positions, view.ask).left)}</p>
+        <p class="label">{stepWords.leftToDo(tallyOf(view.positions, view.ask).left)}</p>
       )}
       {remark && <p class="in-stop">{w.card.sentBack(remark)}</p>}
       <MadeValues card={card} view={view} />

@@ -2,6 +2,7 @@
 import type { JSX } from 'preact'
 import type { Card, Known } from '../../core/views/card.ts'
 import { w } from '../words/en.ts'
+import { strikeWords } from '../words/en_step.ts'
 import { clockTime } from '../words/format.ts'
 import { personName } from '../words/names.ts'
 import { PhotoWhere, Thumb } from './photo_slot.tsx'
@@ -23,7 +24,7 @@ export function TakenList({ card, photos }: { card: Card; photos: readonly Known
               {w.card.slot.move}
             </a>
             <a class="key key-plain" href={paths.strike(card.job, photo.entry.hash)}>
-              {w.card.strike}
+              {strikeWords.strike}
             </a>
           </span>
         </li>

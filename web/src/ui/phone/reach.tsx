@@ -2,6 +2,7 @@
 import type { JSX } from 'preact'
 import type { SyncStatus } from '../../sync/types.ts'
 import { w } from '../words/en.ts'
+import { reachWords as words } from '../words/en_reach.ts'
 import { when } from '../words/format.ts'
 import { laterPart } from './later_part.tsx'
 
@@ -12,17 +13,16 @@ export function Reach({ status, now_ms }: { status: SyncStatus; now_ms: number }
   return (
     <div>
       <p>
-        <strong>{reachWords(status, now_ms)}</strong>
+        <strong>{inOneLine(status, now_ms)}</strong>
       </p>
-      <p>{status.state === 'offline' ? w.phone.reach.goOn : <TroubleLine status={status} />}</p>
+      <p>{status.state === 'offline' ? words.goOn : <TroubleLine status={status} />}</p>
     </div>
   )
 }
 
-function reachWords(status: SyncStatus, now_ms: number): string {
-  const words = w.phone.reach
+function inOneLine(status: SyncStatus, now_ms: number): string {
   if (!status.shopNetwork) return words.switchedOff
-  if (status.state === 'syncing') return words.syncing
+  if (status.state === 'syncing') return w.phone.syncing
   if (status.heard_ms === 0) return words.never
   const at = when(status.heard_ms, now_ms)
   return status.state === 'offline' ? words.offline(at) : words.idle(at)

@@ -11,6 +11,7 @@ import { RecordKey, useWords } from '../parts/words_form.tsx'
 import { describe } from '../words/describe.ts'
 import { w } from '../words/en.ts'
 import { pageWords } from '../words/en_pages.ts'
+import { strikeWords } from '../words/en_step.ts'
 import { clockTime } from '../words/format.ts'
 import { personName } from '../words/names.ts'
 import { usePhone } from './context.ts'
@@ -93,7 +94,7 @@ export function StrikeScreen({ card, target, onDone }: StrikeProps): JSX.Element
     >
       <Leaf>
         <h1 class="act" tabIndex={-1}>
-          {w.card.strike}
+          {strikeWords.strike}
         </h1>
         <p class="lead">{entry ? describe(card, entry) : pageWords.strikeGone}</p>
         {entry && <p class="soft">{w.common.by(personName(card, entry.by), clockTime(entry.at_ms))}</p>}

@@ -12,9 +12,9 @@ import { HeatProfile } from '../parts/heat_profile.tsx'
 import { Caution, Leaf } from '../parts/leaf.tsx'
 import { Mark } from '../parts/mark.tsx'
 import { StateWord } from '../parts/state_word.tsx'
-import { w } from '../words/en.ts'
 import { heatWords } from '../words/en_heat.ts'
 import { runWords } from '../words/en_run.ts'
+import { heldWords } from '../words/en_step.ts'
 import { capital, clockTime, duration, quantity } from '../words/format.ts'
 import { Armed } from './armed.tsx'
 import { usePhone } from './context.ts'
@@ -159,7 +159,7 @@ function MeanwhileBand({ card, view }: { card: Card; view: RunView }): JSX.Eleme
     <a class="run-band" href={paths.step(card.job, to.method.id, to.step.id)}>
       <Mark name="next" />
       <span>
-        <strong>{own ? runWords.closeStep(to.number) : w.card.go(to.number)}</strong>
+        <strong>{own ? runWords.closeStep(to.number) : heldWords.go(to.number)}</strong>
         <small>{to.step.title}</small>
       </span>
       <Mark name="onward" />

@@ -6,7 +6,7 @@ import { differ } from '../../core/views/two_values_view.ts'
 import { KeyLink } from '../parts/key.tsx'
 import { StateWord } from '../parts/state_word.tsx'
 import { w } from '../words/en.ts'
-import { stepWords } from '../words/en_step.ts'
+import { stepWords, strikeWords } from '../words/en_step.ts'
 import { when } from '../words/format.ts'
 import { personName } from '../words/names.ts'
 import { usePhone } from './context.ts'
@@ -41,9 +41,9 @@ export function StepDone({ card, place, beforeHold }: DoneProps): JSX.Element | 
           {mayStrike(entry, me()) ? (
             <KeyLink
               href={paths.strike(card.job, entry.hash)}
-              label={w.card.strikeThis(w.card.step(place.number).toLowerCase())}
+              label={strikeWords.strikeThis(w.card.step(place.number).toLowerCase())}
             >
-              {w.card.strike}
+              {strikeWords.strike}
             </KeyLink>
           ) : null}
         </div>

@@ -4,6 +4,7 @@ import type { Card, StepPlace } from '../../core/views/card.ts'
 import { needsOf } from '../../core/views/needs_view.ts'
 import { StateWord } from '../parts/state_word.tsx'
 import { w } from '../words/en.ts'
+import { momentWords } from '../words/en_step.ts'
 import { listed } from '../words/format.ts'
 
 export function StepNeeds({ card, place }: { card: Card; place: StepPlace }): JSX.Element | null {
@@ -29,6 +30,6 @@ function needWords(card: Card, place: StepPlace): readonly string[] {
   return needsOf(card, place).map((need) => {
     const other = need.place
     const title = other ? `${w.card.step(other.number)}, ${other.step.title}` : need.id
-    return need.moment === '' ? title : w.card.needMoment(title, w.card.moments[need.moment] ?? need.moment)
+    return need.moment === '' ? title : momentWords.at(title, momentWords.names[need.moment] ?? need.moment)
   })
 }

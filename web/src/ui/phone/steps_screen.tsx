@@ -10,7 +10,7 @@ import { Leaf } from '../parts/leaf.tsx'
 import { StateMark, type StateName } from '../parts/state_word.tsx'
 import { w } from '../words/en.ts'
 import { pageWords } from '../words/en_pages.ts'
-import { heldWords, listWords } from '../words/en_step.ts'
+import { heldWords, listWords, momentWords } from '../words/en_step.ts'
 import { listed } from '../words/format.ts'
 import { Frame } from './frame.tsx'
 import { paths } from './router.ts'
@@ -206,7 +206,7 @@ function statusWords(card: Card, { status, place, heldBy, later }: StepStanding,
 /** 'step 20', or 'step 27: workable'. */
 function shortNeed({ place, id, moment }: Need): string {
   const step = place === undefined ? id : w.card.step(place.number).toLowerCase()
-  return moment === '' ? step : w.card.needMoment(step, w.card.moments[moment] ?? moment)
+  return moment === '' ? step : momentWords.at(step, momentWords.names[moment] ?? moment)
 }
 
 function reasonOf(card: Card, { place }: StepStanding): string {

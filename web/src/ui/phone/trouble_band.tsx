@@ -4,7 +4,6 @@ import type { StoreHealth } from '../../store/types.ts'
 import type { SyncState } from '../../sync/types.ts'
 import { Key, KeyLink } from '../parts/key.tsx'
 import { Mark } from '../parts/mark.tsx'
-import { w } from '../words/en.ts'
 import { troubleWords } from '../words/en_trouble.ts'
 import { path, paths } from './router.ts'
 import './trouble.css'
@@ -23,7 +22,7 @@ export function TroubleBand(props: {
   if (props.state === 'started_anew') lines.push([words.startedAnew.title, words.startedAnew.what])
   if (isCutOff(props.state) && props.waiting > 0) lines.push(['', words.handInFirst])
   if (props.state === 'update_needed') lines.push([words.updateNeeded.title, words.updateNeeded.what])
-  if (props.unknownMet) lines.push(['', w.card.updateNeeded])
+  if (props.unknownMet) lines.push(['', troubleWords.unknownMet])
   if (props.health === 'full') lines.push([words.full.title, words.full.mend])
   if (lines.length === 0) return null
   return (

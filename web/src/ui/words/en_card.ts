@@ -14,14 +14,9 @@ export const card = {
   note: 'Note',
   deviation: 'Deviation',
   more: 'More',
-  undone: (step: number) => `${step} done`,
-  strike: 'Strike',
-  strikeThis: (what: string) => `Strike ${what}`,
-  go: (step: number) => `Go on with step ${step}`,
   otherJob: 'This job is not on this phone',
   notForReader: 'A technician records this',
   otherStep: 'This step is not in the pinned method',
-  updateNeeded: 'An entry here needs a newer app: it is kept and sent on, not shown.',
   beforeHold: 'Recorded before its hold point passed.',
   elsewhere: 'Recorded under another revision; open here.',
   sentBack: (remark: string) => `Sent back by the office: ${remark}`,
@@ -51,16 +46,6 @@ export const card = {
     since: 'the phone proposes the time',
   },
 
-  moments: {
-    on: 'switched on',
-    soaked: 'soaked',
-    workable: 'workable',
-    lifted: 'every pad lifted',
-    off: 'switched off',
-    cold: 'cold',
-  } as Record<string, string>,
-  needMoment: (title: string, moment: string) => `${title}: ${moment}`,
-
   people: (n: number) => `${capitalTwo(n)} needed`,
 
   needWords: 'Write the reason first.',
@@ -85,7 +70,6 @@ export const card = {
     loose: 'Photo without a slot',
     notHere: 'Photo not on this phone',
   },
-  leftToDo: (n: number) => `${n} ${plural(n, 'position', 'positions')} to go`,
   verdict: { inside: 'Within what is allowed', outside: 'Not within what is allowed', none: 'Worked out' },
   wantsRole: (who: string) => `By ${who}`,
 }

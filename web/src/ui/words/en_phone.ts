@@ -7,9 +7,6 @@ export const phone = {
     title: (n: number) => `${capital(numberWord(n))} open ${plural(n, 'job', 'jobs')}`,
     page: 'My jobs',
     empty: 'No job is on this phone',
-    emptyNext: 'The office assigns it; it comes with the next contact.',
-    emptyOffline:
-      'This phone has not heard the office since then. Jobs that were assigned meanwhile come with the next contact.',
     goOn: (order: string) => `Go on with ${order}`,
     next: (title: string) => `Next: ${title}`,
     held: 'Held:',
@@ -59,12 +56,5 @@ export const phone = {
     why: 'Switch it off to try the card offline. Demo only.',
     offWhy: 'Cut off, for the demo. Recording goes on.',
   },
-  reach: {
-    idle: (at: string) => `The office was heard at ${at}.`,
-    syncing: 'Sending and hearing now.',
-    offline: (at: string) => `The office is out of reach since ${at}.`,
-    never: 'The office has not been heard yet.',
-    goOn: 'Go on working; everything you need is on this phone. It sends by itself.',
-    switchedOff: 'The shop network is switched off on this phone.',
-  },
+  syncing: 'Sending and hearing now.',
 }

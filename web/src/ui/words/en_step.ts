@@ -2,6 +2,7 @@
 import { listed, numberWord, plural } from './format.ts'
 
 export const stepWords = {
+  leftToDo: (n: number) => `${n} ${plural(n, 'position', 'positions')} to go`,
   who: {
     by: (what: string) => `For ${what}.`,
     notYou: 'That is not you.',
@@ -50,6 +51,7 @@ export const stepWords = {
 }
 
 export const heldWords = {
+  go: (step: number) => `Go on with step ${step}`,
   word: 'Held',
   band: (step: number) => `Hold point, step ${step}`,
   waitsFor: (step: number, title: string) => `waits for hold point ${step}: ${title}`,
@@ -136,4 +138,22 @@ export const moveWords = {
   gone: 'This photo is not on this phone.',
   wanted: 'wanted',
   taken: (n: number) => `${n} there`,
+}
+
+export const strikeWords = {
+  undone: (step: number) => `${step} done`,
+  strike: 'Strike',
+  strikeThis: (what: string) => `Strike ${what}`,
+}
+
+export const momentWords = {
+  names: {
+    on: 'switched on',
+    soaked: 'soaked',
+    workable: 'workable',
+    lifted: 'every pad lifted',
+    off: 'switched off',
+    cold: 'cold',
+  } as Record<string, string>,
+  at: (title: string, moment: string) => `${title}: ${moment}`,
 }

@@ -1,6 +1,7 @@
 // Words of what can go wrong on a phone: what, why, how to mend it. Fetched when something does.
 
 export const troubleWords = {
+  unknownMet: 'An entry here needs a newer app: it is kept and sent on, not shown.',
   full: {
     title: 'This phone is full',
     what: 'The last record was not kept. What was recorded before is safe and stays readable.',
