@@ -47,10 +47,10 @@ export function TallyFoot(props: FootProps): JSX.Element {
             {stateWords(at, tally.shownTo)}
             {!asked && <small>{mapWords.notAsked}</small>}
             {hole && (
-              <small class="map-row-hole">
+              <span class="map-row-hole">
                 <HoleMark word={hole} />
                 {holeWords.is[hole]}
-              </small>
+              </span>
             )}
           </span>
           <Mark name="more" />
