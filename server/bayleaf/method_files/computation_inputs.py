@@ -77,6 +77,9 @@ COMPUTATIONS: Mapping[str, Takes] = {
             "blob": "Shore D",
             "blob_least": "Shore D",
             "minimum_cure": "C",
+            "warm_to": "C",
+            "heating": "K/min",
+            "cooling": "K/min",
         },
     ),
     "dew_point_margin": Takes(

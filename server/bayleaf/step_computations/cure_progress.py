@@ -15,6 +15,7 @@ from typing import Final, Literal
 from bayleaf.bonding.cure_verdict import MODEL
 from bayleaf.bonding.rate_laws import Arrhenius, arrhenius_of
 from bayleaf.step_computations.cure_log import Cured, Reading, cured
+from bayleaf.step_computations.cure_warming import Cold, warming
 from bayleaf.step_computations.figures import MS_PER_MIN, figure, is_over, left, number_of, reached, ten_to
 from bayleaf.step_computations.inputs import Moment, Quantity, Run, Runs
 from bayleaf.step_computations.lots import lot_lines
@@ -74,9 +75,14 @@ def cure_progress(question: Question) -> Answer:
         Value("coldest", lowest, "C", coldest.decimals),
     )
     verdict, waits = _verdict(question, handling, full)
+    warm_values, warm = [], []
+    if found.run is None:
+        needed = number_of(question.quantity("handling_time")) * _MIN_PER_H
+        unwarmed = Cold(needed, found.equivalent_min, handling.left_min, now_C, minimum_C)
+        warm_values, warm = warming(question, law, unwarmed)
     cold = _cold_lines(found.cold_min, minimum if stands_still else None)
-    lines = (*waits, *cold, *_run_lines(found, runs), *lot_lines(question, "adhesive"))
-    return Answer(MODEL, values, verdict, lines, ("arrhenius", "slowest"))
+    lines = (*waits, *cold, *warm, *_run_lines(found, runs), *lot_lines(question, "adhesive"))
+    return Answer(MODEL, (*values, *warm_values), verdict, lines, ("arrhenius", "slowest"))
 
 
 def _flange(question: Question, coldest: Quantity) -> list[Reading]:

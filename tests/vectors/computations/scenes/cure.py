@@ -85,6 +85,30 @@ def _still(
     return list({**told, **still}.values())
 
 
+WARM_TO = {"warm_to": q(55, "C"), "heating": q(1, "K/min"), "cooling": q(2, "K/min")}
+
+
+def _warmed(
+    minutes: int,
+    equivalent: float,
+    coldest: int,
+    now_C: float,
+    minimum_C: float | None = None,
+) -> list[Json]:
+    """With the figures of a warming to 55 C: both ramps 1.5 minutes a kelvin, the hold what they leave."""
+    from_C = now_C if minimum_C is None else max(now_C, minimum_C)
+    told = (
+        _told(minutes, equivalent, coldest)
+        if minimum_C is None
+        else _still(minutes, coldest, minimum_C, equivalent)
+    )
+    in_ramps = _ramp((55 - from_C) * 1.5, from_C, 55)
+    hold = max(0.0, 960 - equivalent - in_ramps) / _rate(55)
+    warm_left = math.ceil((55 - now_C) * 1.5 + hold - 1e-9)
+    cold_left: int = next(one["value"] for one in told if one["name"] == "handling_left")
+    return [*told, v("warm_left", warm_left, "min"), v("warm_saves", cold_left - warm_left, "min")]
+
+
 # Hours since the first gram, tenths of a degree: heating off after two hours, on again after fourteen.
 NIGHT = [(0, 230), (2, 230), (3, 210), (4, 180), (5, 150), (6, 120), (14, 120), (15, 230)]
 NIGHT_EQUIVALENT = 60 * (2 + _rate(21) + _rate(18) + _rate(15) + 10 * _rate(12) + 1)
@@ -265,6 +289,41 @@ CURE = {
         "none",
         asked_at_ms=T0 + 180 * MIN,
         lines=["stands_still", "cold_counts_nothing", "run_counted"],
+    ),
+    "warming_saves_hours": case(
+        "Two hours at 15 C; warmed to 55 C at 1 K/min and cooled at 2 K/min again, both ramps counted.",
+        LAW,
+        {**_asked(2, 150)[0], **WARM_TO},
+        _warmed(120, 120 * _rate(15), 150, 15),
+        "none",
+        asked_at_ms=T0 + 120 * MIN,
+        lines=["slowest_computed", "warming_saves", "from_coldest"],
+    ),
+    "warming_from_under_the_minimum": case(
+        "At 8 C, under the minimum of 10, it stands still, and of the ramps what is over 10 C counts.",
+        LAW,
+        {**_asked(2, 80)[0], **WARM_TO, "minimum_cure": q(10, "C")},
+        _warmed(120, 0, 80, 8, minimum_C=10),
+        "none",
+        asked_at_ms=T0 + 120 * MIN,
+        lines=["slowest_computed", "stands_still", "cold_counts_nothing", "warming_saves", "from_coldest"],
+    ),
+    "warming_saves_nothing": case(
+        "Fifteen and a half hours at 23 C: half an hour is left, the ramps alone take 48 min.",
+        LAW,
+        {**_asked(15.5, 230)[0], **WARM_TO},
+        [*_told(930, 930, 230), v("warm_left", 48, "min")],
+        "none",
+        asked_at_ms=T0 + 930 * MIN,
+        lines=["slowest_sheet", "warming_saves_nothing", "from_coldest"],
+    ),
+    "a_run_has_warmed_it_already": case(
+        "What warming would save is no question once a run has warmed the joint.",
+        LAW,
+        {**_asked(3, 200, run=runs(run(T0 + 60 * MIN, {"a": GAPPED})))[0], **WARM_TO},
+        _told(180, GAP_EQUIVALENT, 200),
+        "none",
+        asked_at_ms=T0 + 180 * MIN,
     ),
     "a_wrong_and_expired_lot": case(
         "The figures are the sheet's of another product: said beside them.",

@@ -7,6 +7,7 @@
  * left are then those at it. Model "cure-verdict-1".
  */
 import { type Cured, curedBy, type FlangeReading } from './cure_log.ts'
+import { warmingOf } from './cure_warming.ts'
 import { exact, figure, isOver, left, MS_PER_MIN, numberOf, reached, tenTo } from './figures.ts'
 import type { Quantity, Run } from './inputs.ts'
 import { lotLines } from './lots.ts'
@@ -36,6 +37,14 @@ export function cureProgress(asked: Question): Answer {
   const handling = standOf(asked, 'handling_time', elapsed, cured, rate, isSoaked(runs))
   const full = standOf(asked, 'full_time', elapsed, cured, rate, false)
   const { verdict, lines } = judge(asked, handling, full)
+  const unwarmed = {
+    needed_min: numberOf(quantity(asked, 'handling_time')) * MIN_PER_H,
+    reached_min: cured.equivalent_min,
+    left_min: leftOf(handling),
+    now_C,
+    minimum_C,
+  }
+  const warm = cured.run === undefined ? warmingOf(asked, law, unwarmed) : { values: [], lines: [] }
   return {
     model: 'cure-verdict-1',
     values: [
@@ -47,11 +56,13 @@ export function cureProgress(asked: Question): Answer {
       exact('full_share', reached(Math.min(1, full.share) * 100), '%'),
       exact('full_left', leftOf(full), 'min'),
       exact('coldest', lowest, 'C', coldest.decimals),
+      ...warm.values,
     ],
     verdict,
     lines: [
       ...lines,
       ...coldLines(cured, standsStillUnder),
+      ...warm.lines,
       ...runLines(cured, runs),
       ...lotLines(asked, 'adhesive'),
     ],

@@ -135,6 +135,9 @@ const LINES: Readonly<Record<string, Said>> = {
   waits_blob: (_, of) => `The sample blob has ${of('blob')}, it wants ${of('least')}.`,
   waits_computed: (_, of) => `By the computed cure ${of('left')} are left.`,
   waits_sheet: (_, of) => `By the data sheet ${of('left')} are left.`,
+  warming_saves: (_, of) =>
+    `Warmed to ${of('warm_to')} and cool again it would be there in ${of('warm_left')} by the computation, ${of('warm_saves')} sooner. The sheet’s time at that heat stands above it.`,
+  warming_saves_nothing: (_, of) => `Warming to ${of('warm_to')} and cooling again would save nothing.`,
   water_now: () => 'Water stands on the surface now.',
 }
 const DECISIONS: readonly string[] = ['ask_maker', 'next_size', 'open_to_nominal']

@@ -110,6 +110,8 @@ const VALUES: Readonly<Record<string, string>> = {
   upper_bound: 'Shear at most (upper bound)',
   used: 'Used',
   volume: 'Adhesive',
+  warm_left: 'Warmed, until it is cool again',
+  warm_saves: 'Warming saves',
   widest_gap: 'Widest gap',
   workable: 'Workable after',
   workable_from: 'Workable at the earliest',
@@ -127,6 +129,7 @@ const INPUTS: Readonly<Record<string, string>> = {
   blob_least: 'blob at least',
   earlier: 'earlier margin',
   earlier_runs: 'earlier heat runs',
+  cooling: 'cooling',
   flange: 'flange',
   foot_bed: 'bed of the foot',
   from: 'from',
@@ -135,6 +138,7 @@ const INPUTS: Readonly<Record<string, string>> = {
   grip_from: 'grip from',
   grip_to: 'grip to',
   handling_time: 'handling cure by the sheet',
+  heating: 'heating up',
   least: 'at least',
   least_spares: 'spares at least',
   lengths: 'lengths of the rivet',
@@ -148,6 +152,7 @@ const INPUTS: Readonly<Record<string, string>> = {
   sheet_time: 'the sheet’s time',
   tallies: 'rivets',
   trial: 'rivets for trial of each length',
+  warm_to: 'warmed to',
 }
 
 /** The figure of a result by its name; `label` knows groups and points by their ids. */
