@@ -25,6 +25,7 @@ KINDS_OF_SCREENS = """
 empty jobs card held text choice reading points lot photo photo_denied tally compute sign before_run
 run_due deviation na f_later records strike hand_in self update wanted done_card shared_who offline full
 refused revoked lost unsaved loading not_there f_morning f_held f_two f_put_off f_steps f_since f_against
+clock_surface clock_primer clock_mixer holes_map holes_sheet holes_short holes_step holes_decision
 map map_40 map_set map_whole heat_before heat_ramp heat_soak heat_workable heat_lift heat_cooling
 heat_aborted heat_over heat_over_metal heat_over_unrecorded heat_second_phone compute_waits compute_dew
 compute_holes p_live p_none p_denied p_in_use p_wanted sheet_more sheet_holds sheet_records door_pair
