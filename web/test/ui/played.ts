@@ -1,7 +1,7 @@
 // Plays the demo method's steps on a fake phone, as a technician's taps would.
 import type { Author, Draft, Entry } from '../../src/core/entries.ts'
 import type { MethodDoc } from '../../src/core/method.ts'
-import { askOf, type Card, cardOf, placeOf, type StepPlace } from '../../src/core/views/card.ts'
+import { askOf, type Card, placeOf, type StepPlace } from '../../src/core/views/card.ts'
 import * as drafts from '../../src/core/views/drafts.ts'
 import { type RunView, runViewOf } from '../../src/core/views/heat_view.ts'
 import { withHotRuns } from '../../src/core/views/hot_runs.ts'
@@ -11,6 +11,7 @@ import { plansOf } from '../../src/ui/phone/plan_shelf.ts'
 import { ADA, authorOf, MARA, OSKAR, PIM } from './fake_people.ts'
 import { type FakePhone, fakePhone, JOB } from './fake_phone.ts'
 import spine from './fixtures/spine.json?raw'
+import { grownCard } from './grown_card.ts'
 
 export const SPINE = JSON.parse(spine) as MethodDoc
 const DIGEST = 'f3589b070d259593acc54f931cf179ce9e588587d1e40aa995cc7545dd577945'
@@ -21,8 +22,7 @@ export function spinePhone(options: Parameters<typeof fakePhone>[0] = {}): FakeP
 
 export async function cardNow(fake: FakePhone): Promise<Card> {
   const { store } = fake.services
-  const card = cardOf(JOB, await store.entries(JOB), await store.methods(), await store.people())
-  return withHotRuns({ ...card, plans: (await plansOf(store)).get(JOB) ?? [] })
+  return withHotRuns({ ...(await grownCard(fake)), plans: (await plansOf(store)).get(JOB) ?? [] })
 }
 
 /** The run as its page shows it now. */

@@ -1,7 +1,7 @@
 // Plays the two methods of the rear frame on a fake phone, step by step, each answered inside its limits.
 import type { Draft } from '../../src/core/entries.ts'
 import type { Ask, MethodDoc, ReadingAsk } from '../../src/core/method.ts'
-import { askOf, type Card, cardOf, placeOf, type StepPlace } from '../../src/core/views/card.ts'
+import { askOf, type Card, placeOf, type StepPlace } from '../../src/core/views/card.ts'
 import * as drafts from '../../src/core/views/drafts.ts'
 import { withHotRuns } from '../../src/core/views/hot_runs.ts'
 import { earlierOf } from '../../src/core/views/reading_view.ts'
@@ -9,6 +9,7 @@ import { sawOf } from '../../src/core/views/sign_view.ts'
 import { ADA, authorOf, MARA, OSKAR } from './fake_people.ts'
 import { type FakePhone, fakePhone, JOB } from './fake_phone.ts'
 import methods from './fixtures/frame_methods.json?raw'
+import { grownCard } from './grown_card.ts'
 
 /** Removal and fitting, as the compiler makes them of what is shipped. */
 const METHODS = JSON.parse(methods) as readonly MethodDoc[]
@@ -19,8 +20,7 @@ export function framePhone(options: Parameters<typeof fakePhone>[0] = {}): FakeP
 }
 
 export async function frameCard(fake: FakePhone): Promise<Card> {
-  const { store } = fake.services
-  return withHotRuns(cardOf(JOB, await store.entries(JOB), await store.methods(), await store.people()))
+  return withHotRuns(await grownCard(fake))
 }
 
 export type FrameAt = { readonly card: Card; readonly place: StepPlace }
