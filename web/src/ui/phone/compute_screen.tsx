@@ -42,7 +42,8 @@ export function ComputeScreen(props: AskProps<ComputeAsk>): JSX.Element {
   const input = useWords({ label: computeWords.decide })
   const label = labelsOf(place)
   const lengths = useLengths(view, label)
-  const rest = useRest() || view.answer === undefined
+  // What asks something of a person stands whole at once: nothing may move below the question.
+  const rest = useRest(view.answer !== undefined && !wantsReason(view)) || view.answer === undefined
   const write = async (reason?: string) => {
     if (lengths.isMissing()) return
     const result = resultDraft(card, place, ask, view, lengths.values)

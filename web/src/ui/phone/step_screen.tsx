@@ -13,6 +13,7 @@ import { askVerb } from './ask_words.ts'
 import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
 import { laterPart } from './later_part.tsx'
+import { useRest } from './rest_later.ts'
 import { paths } from './router.ts'
 import { firstOpen, hasOwnChecks, isAnew, useDone } from './step_done.ts'
 import { StepBody, StepHead } from './step_text.tsx'
@@ -40,6 +41,7 @@ export function StepScreen({ card, place, onGo, reader }: StepProps): JSX.Elemen
   const asks = asksOf(card, place)
   const done = place.state.done !== ''
   const calm = standing.heldBy === place && hasOwnChecks(asks)
+  const rest = useRest(done) // what is made is a long page, and its head is what it was opened for
   return (
     <Frame
       act={`${card.job}/${place.method.id}/${place.step.id}`}
@@ -75,15 +77,15 @@ export function StepScreen({ card, place, onGo, reader }: StepProps): JSX.Elemen
         )}
         <StepHead place={place} headed={held && !calm} />
         {done && <StepDone card={card} place={place} beforeHold={standing.beforeHold} />}
-        {done && <AskList card={card} place={place} asks={asks} reader={reader} />}
+        {rest && done && <AskList card={card} place={place} asks={asks} reader={reader} />}
         {standing.later && <PutOff card={card} place={place} />}
         {asksForSomebody(place) && <WhoBand card={card} place={place} />}
         {held && !calm && <AskList card={card} place={place} asks={asks} reader={reader} />}
-        <StepBody place={place} />
+        {rest && <StepBody place={place} />}
         {place.state.needs_open.length > 0 && <StepNeeds card={card} place={place} />}
         {card.state.elsewhere.length > 0 && <MadeElsewhere card={card} place={place} />}
         {(!held || calm) && !done && <AskList card={card} place={place} asks={asks} reader={reader} />}
-        {card.state.deviations.length + card.state.notes.length > 0 && (
+        {rest && card.state.deviations.length + card.state.notes.length > 0 && (
           <WrittenHere card={card} place={place} />
         )}
       </Leaf>
