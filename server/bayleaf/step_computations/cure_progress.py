@@ -75,11 +75,9 @@ def cure_progress(question: Question) -> Answer:
         Value("coldest", lowest, "C", coldest.decimals),
     )
     verdict, waits = _verdict(question, handling, full)
-    warm_values, warm = [], []
-    if found.run is None:
-        needed = number_of(question.quantity("handling_time")) * _MIN_PER_H
-        unwarmed = Cold(needed, found.equivalent_min, handling.left_min, now_C, minimum_C)
-        warm_values, warm = warming(question, law, unwarmed)
+    needed = number_of(question.quantity("handling_time")) * _MIN_PER_H
+    unwarmed = Cold(needed, found.equivalent_min, handling.left_min, now_C, minimum_C)
+    warm_values, warm = warming(question, law, unwarmed) if found.run is None else ([], [])
     cold = _cold_lines(found.cold_min, minimum if stands_still else None)
     lines = (*waits, *cold, *warm, *_run_lines(found, runs), *lot_lines(question, "adhesive"))
     return Answer(MODEL, (*values, *warm_values), verdict, lines, ("arrhenius", "slowest"))
