@@ -1,7 +1,6 @@
 // The form that adds a supplier's sheet: whose it is, which revision, and its figures.
 import type { JSX } from 'preact'
 import { useEffect, useRef, useState } from 'preact/hooks'
-import { RANGE } from '../../core/computations/sheets.ts'
 import type { NewSheet, SheetRows, TypedFigure, TypedRow } from '../../office_api/sheets.ts'
 import { sheetWords as words } from '../words/office_en_sheets.ts'
 import { materials as groupWords } from '../words/office_en_stock.ts'
@@ -34,6 +33,8 @@ const OWN: TypedFigure = { name: '', value: '', low: '', high: '', unit: '' }
 const NAMED = ['adhesives', 'rivets']
 /** The group whose sheets have rows of lengths: one range by itself is a row as well. */
 const OF_LENGTHS = 'rivets'
+/** Figures that the rows say. */
+const IN_ROWS = ['grip_from', 'grip_to']
 
 export function SheetForm({ figures, onDone, onCancel }: Props): JSX.Element {
   const { desk } = useOffice()
@@ -44,7 +45,7 @@ export function SheetForm({ figures, onDone, onCancel }: Props): JSX.Element {
   const [rows, setRows] = useState<readonly TypedRow[]>([NO_ROW])
   const hasRows = facts.group === OF_LENGTHS
   const set = (change: Partial<Facts>): void => setFacts({ ...facts, ...change })
-  const known = (figures[facts.group] ?? []).filter(({ name }) => !RANGE.includes(name))
+  const known = (figures[facts.group] ?? []).filter(({ name }) => !IN_ROWS.includes(name))
   const faultAt = faultAtOf(act)
   const submit = (): void => {
     const lack = (['material', 'name', 'sheet', 'revision'] as const).find((one) => facts[one].trim() === '')
