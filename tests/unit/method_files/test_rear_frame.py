@@ -156,6 +156,14 @@ def test_points_and_facts_of_the_scenario_are_in_the_document() -> None:
     assert facts["split"]["text"].startswith("butt joint")
 
 
+def test_a_step_of_the_bond_says_how_long_it_is_planned_to_take_and_the_vin_is_one() -> None:
+    planned = {name: step["minutes"] for name, step in STEPS.items() if "minutes" in step}
+    assert (planned["fit-16"], planned["fit-19"]) == (25, 6)
+    assert sorted(planned) == [f"fit-{number}" for number in range(13, 25)]
+    (vin,) = (ask for ask in STEPS["rem-01"]["asks"] if ask["id"] == "vin_read")
+    assert vin["of"] == "vin"
+
+
 def test_every_framing_sentence_has_a_line_drawing_that_is_there() -> None:
     framed = [one for step in STEPS.values() for one in step["asks"] if one.get("framing")]
     assert len(framed) == 18
