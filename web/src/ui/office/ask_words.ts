@@ -74,6 +74,7 @@ function readingWords(method: MethodDoc, ask: ReadingAsk): readonly string[] {
     against === undefined ? '' : more.against(answerName(method, against)),
     since === undefined ? '' : more.since(answerName(method, since)),
     points.length === 0 ? '' : more.points(listed(points.map((point) => point.name))),
+    ask.where_needed ? more.whereNeeded : '',
   ]
 }
 

@@ -93,7 +93,13 @@ function Step({ step, number, method }: StepProps): JSX.Element {
       {step.instruction !== '' && <p>{step.instruction}</p>}
       <dl class="o-facts">
         <Fact name={words.who}>
-          {[roleNames(step.who), step.people > 1 ? more.people(step.people) : ''].filter(Boolean).join(', ')}
+          {[
+            roleNames(step.who),
+            step.people > 1 ? more.people(step.people) : '',
+            step.minutes === undefined ? '' : more.minutes(step.minutes),
+          ]
+            .filter(Boolean)
+            .join(', ')}
         </Fact>
         <Fact name={words.tools}>{listed(step.tools)}</Fact>
         <Fact name={words.needs}>{listed(step.needs.map((need) => needWords(method, need)))}</Fact>

@@ -53,6 +53,8 @@ export const reading = {
     `${count(n)} ${plural(n, 'pad', 'pads')}, ${count(sensors)} ${plural(sensors, 'sensor', 'sensors')}`,
   eachMorning: 'asked each morning',
   people: (n: number) => `${count(n)} people`,
+  minutes: (n: number) => `${count(n)} min planned`,
+  whereNeeded: 'read only where needed',
   holdBy: (who: string) => `A deviation past this hold needs the name of: ${who}.`,
   when: (choice: string, option: string) => `only if ${choice} is ${option}`,
   plausible: (low: string, high: string) => `plausible from ${low} to ${high}`,
