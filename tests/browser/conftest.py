@@ -65,7 +65,7 @@ def demo(tmp_path: Path) -> Iterator[DemoServer]:
     server = DemoServer(tmp_path)
     server.start()
     yield server
-    server.stop()
+    server.kill()  # nobody comes back to it, and a goodbye takes as long as a start
 
 
 @pytest.fixture
@@ -79,7 +79,7 @@ def begin(tmp_path: Path) -> Iterator[Begin]:
         return server
 
     yield start
-    server.stop()
+    server.kill()
 
 
 @pytest.fixture

@@ -18,16 +18,21 @@ from bayleaf.serving import is_free
 COMMAND = Path(sys.executable).with_name("bayleaf")
 STARTS_WITHIN_S = 180.0
 STOPS_WITHIN_S = 20.0
-PORTS = range(20_000, 21_500)
+PORTS = 500  # for each process of tests, from the first on
+FIRST_PORT = 20_000
+WORKERS = 24  # with ports of their own
 
 
 def free_port() -> int:
     """A port of loopback that nobody has now, and that nobody is given by chance before the server takes it.
 
-    The kernel gives the ports from 32768 on, to every connection that goes out.
+    The kernel gives the ports from 32768 on, to every connection that goes out; tests in another process
+    choose from ports of their own.
     """
+    worker = int(os.environ.get("PYTEST_XDIST_WORKER", "gw0").removeprefix("gw"))
+    first = FIRST_PORT + worker % WORKERS * PORTS
     while True:
-        port = random.choice(PORTS)
+        port = random.randrange(first, first + PORTS)
         if is_free(f"127.0.0.1:{port}"):
             return port
 

@@ -16,8 +16,8 @@ KEY_PX, MAIN_KEY_PX = 44, 56
 # Between light and dark only colours differ.
 RUNS = {"light": {"type": "tag", "values": RULES}, "dark": {"type": "rule", "values": ["color-contrast"]}}
 
-RUN_AXE = """async (only) => {
-  const found = await axe.run(document, {
+RUN_AXE = """async ([within, only]) => {
+  const found = await axe.run(within || document, {
     runOnly: only,
     resultTypes: ['violations'],
   })
@@ -55,14 +55,14 @@ TOO_SMALL = """([least, main]) => {
 }"""
 
 
-def rules_broken(page: Page) -> list[str]:
-    """Of the accessibility guidelines, in light and in dark, on the page as it stands."""
+def rules_broken(page: Page, within: str = "") -> list[str]:
+    """Of the accessibility guidelines, in light and in dark, on the page as it stands, or on a part of it."""
     if not page.evaluate("'axe' in globalThis"):
         page.evaluate(AXE.read_text(encoding="utf-8") + "; true")
     found = []
     for scheme in SCHEMES:
         page.emulate_media(color_scheme=scheme, reduced_motion="reduce")
-        broken: list[dict[str, Any]] = page.evaluate(RUN_AXE, RUNS[scheme])
+        broken: list[dict[str, Any]] = page.evaluate(RUN_AXE, [within, RUNS[scheme]])
         found += [f"{scheme}: {one['id']} {at}" for one in broken for at in one["at"]]
     page.emulate_media(color_scheme="light")
     return found

@@ -74,12 +74,12 @@ class Look:
     wide: dict[str, list[str]] = field(default_factory=dict)
     small: dict[str, list[str]] = field(default_factory=dict)
 
-    def at(self, name: str, *, thumbs: bool = True) -> None:
-        """The page as it stands."""
+    def at(self, name: str, *, thumbs: bool = True, within: str = "") -> None:
+        """The page as it stands; `within` names the part of it that was not looked at before."""
         if thumbs:
             self.small[name] = seen.too_small(self.page)
         self.wide[name] = seen.too_wide(self.page)
-        self.rules[name] = seen.rules_broken(self.page)
+        self.rules[name] = seen.rules_broken(self.page, within)
 
     def nothing(self) -> None:
         """Each kind by itself, so that a failure names the page and what is on it."""
@@ -140,14 +140,18 @@ def test_the_demos_front_page(demo_shop: DemoServer, opened: OpenPage) -> None:
     look.nothing()
 
 
-def looked_at(places: Iterator[office_places.Place]) -> Look:
-    """The office's pages one after the other, each on a phone's screen and on a wide one."""
+def looked_at(places: Iterator[office_places.Place], new: str = "") -> Look:
+    """The office's pages one after the other, each on a phone's screen and on a wide one.
+
+    The first is looked at as a whole; `new` names the part in which the others differ from it.
+    """
     first = next(places)
     look = Look(first.page)
     for place in chain([first], places):
-        look.at(place.name, thumbs=False)
+        part = "" if place is first else new
+        look.at(place.name, thumbs=False, within=part)
         place.page.set_viewport_size(WIDE)
-        look.rules[f"{place.name}, wide"] = seen.rules_broken(place.page)
+        look.rules[f"{place.name}, wide"] = seen.rules_broken(place.page, part)
     return look
 
 
@@ -159,7 +163,7 @@ def test_the_offices_pages(demo_shop: DemoServer, desk: Browser) -> None:
 
 def test_the_offices_pages_of_a_running_heat_run(begin: Begin, desk: Browser) -> None:
     server = begin(HALF, "3 10:17")
-    looked_at(office_places.run_places(desk, server, ORDER)).nothing()
+    looked_at(office_places.run_places(desk, server, ORDER), new="dialog[open]").nothing()
 
 
 def test_the_looks_find_what_is_wrong(opened: OpenPage) -> None:

@@ -38,7 +38,7 @@ def shop(tmp_path: Path) -> Iterator[DemoServer]:
     make_planned_demo(server.data, script_before("rem-27"), "3 10:01")
     server.start()
     yield server
-    server.stop()
+    server.kill()
 
 
 def test_a_planned_run_is_forecast_offline_with_a_band_that_holds_and_a_lifted_pad_is_named(

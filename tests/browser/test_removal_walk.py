@@ -35,7 +35,7 @@ def demo(tmp_path: Path) -> Iterator[DemoServer]:
     make_frame_demo(server.data)
     server.start()
     yield server
-    server.stop()
+    server.kill()
 
 
 def technician(phone: Handset, pictures: Path) -> CardHand:

@@ -91,7 +91,7 @@ def demo(ready: Path, tmp_path: Path) -> Iterator[DemoServer]:
     shutil.copytree(ready, server.data)
     server.start()
     yield server
-    server.stop()
+    server.kill()
 
 
 @pytest.fixture
