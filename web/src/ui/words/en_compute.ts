@@ -186,13 +186,10 @@ function holeSentence(of: Of, code: string, lines: Answer['lines']): string {
   return 'Ask the maker about the worst hole.'
 }
 
-function cureSentence(
-  of: Of,
-  { values, sources: _s, verdict }: Answer,
-  clock: (m: number) => string,
-): string {
+function cureSentence(of: Of, { values, lines, verdict }: Answer, clock: (m: number) => string): string {
   const left = (name: string) => values.find((one) => one.name === name)?.value ?? 0
   if (left('full_left') === 0) return 'Full cure by computation and data sheet.'
+  if (lines.some(({ code }) => code === 'stands_still')) return 'Too cold to cure: it stands still.'
   if (left('handling_left') > 0) {
     return `Handling cure at about ${clock(left('handling_left'))}, in ${minutes(left('handling_left'))}.`
   }

@@ -27,10 +27,10 @@ const read =
     for (const [id, at] of Object.entries(values)) await readAgain(fake, step, id, at)
   }
 
-async function chooseWarm(fake: FakePhone): Promise<void> {
+async function chooseCure(fake: FakePhone, option: 'warm' | 'room'): Promise<void> {
   const { card, place } = await frameAt(fake, 'fit-27')
   const ask = askOf(place, 'cure')
-  if (ask?.kind === 'choice') await own(fake, [drafts.choice(card, place, ask, 'warm')])
+  if (ask?.kind === 'choice') await own(fake, [drafts.choice(card, place, ask, option)])
 }
 
 async function loseShank(fake: FakePhone): Promise<void> {
@@ -200,7 +200,12 @@ export const COMPUTE_SCENES: Record<string, Scene> = {
   bond_closing: bonding('fit-22', 31),
   bond_late: bonding('fit-23', 33, setLate),
   compute_plan: asked('rem-25', 'plan', read('rem-25', { air: { '': 205 } })),
-  compute_mismatch: asked('fit-27', 'mismatch', chooseWarm),
+  compute_mismatch: asked('fit-27', 'mismatch', (fake) => chooseCure(fake, 'warm')),
+  compute_warming: asked('fit-27', 'progress', async (fake) => {
+    await chooseCure(fake, 'room')
+    fake.pass(10 * 60 * MIN)
+    await readAgain(fake, 'fit-27', 'coldest', { '': 92 })
+  }),
   compute_cure: asked('fit-28', 'progress', async (fake) => {
     fake.pass(10 * 60 * MIN)
     await readAgain(fake, 'fit-27', 'coldest', { '': 186 })
