@@ -1,7 +1,8 @@
 """Holes with the room of each layer, by hand.
 
-Rivets of 6.4 mm want 12.8 mm to the edge in the flange and 19.2 in the laminate. Between centres the laminate asks for most: 4 diameters, 25.6 mm. The places: P1, P2 and P3 stand 52 mm apart
-in a row, F1 stands 24 mm beside P3; 57.3 mm from P2 it is a neighbour of it too, within 1.5 times 52.
+Rivets of 6.4 mm want 12.8 mm to the edge in the flange and 19.2 in the laminate. Between centres the laminate
+asks for most: 4 diameters, 25.6 mm. P1, P2 and P3 stand 52 mm apart in a row, F1 stands 24 mm beside P3;
+57.3 mm from P2 it is a neighbour of it too, within 1.5 times 52.
 """
 
 from __future__ import annotations
