@@ -87,7 +87,11 @@ def test_a_member_that_no_dossier_has_is_neither_written_nor_read(name: str) -> 
     assert not check(renamed).intact
 
 
-@pytest.mark.parametrize("cut", [0, 1, 29, 30, 500, len(DOSSIER) // 2, len(DOSSIER) - 22, len(DOSSIER) - 1])
+CUTS = {"0": 0, "1": 1, "29": 29, "30": 30, "500": 500,
+        "half": len(DOSSIER) // 2, "22 less": len(DOSSIER) - 22, "1 less": len(DOSSIER) - 1}  # fmt: skip
+
+
+@pytest.mark.parametrize("cut", CUTS.values(), ids=CUTS)
 def test_a_dossier_cut_short_is_found(cut: int) -> None:
     assert not check(DOSSIER[:cut]).intact
 
