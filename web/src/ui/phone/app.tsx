@@ -127,7 +127,7 @@ function Routed({ route, reader }: { route: Route; reader: boolean }): JSX.Eleme
       return <LostPage what={w.phone.pages.notFound} up={paths.jobs} />
     default: {
       const card = cards.value.get(route.job)
-      if (card === undefined) return <LostPage what={w.card.otherJob} up={paths.jobs} />
+      if (card === undefined) return <LostPage what={w.card.otherJob} up={paths.jobs} comes />
       return <InJob card={card} route={route} reader={reader} />
     }
   }
@@ -215,7 +215,7 @@ function InStep({ card, route, reader }: { card: Card; route: StepRoute; reader:
       />
     )
   }
-  if (place === undefined) return <LostPage what={w.card.otherStep} up={paths.card(card.job)} />
+  if (place === undefined) return <LostPage what={w.card.otherStep} up={paths.card(card.job)} comes />
   if (route.at === 'step') return <StepScreen card={card} place={place} onGo={go} reader={reader} />
   if (route.at === 'write') return <SignDeviation card={card} place={place} up={up} />
   const ask = askOf(place, route.ask)

@@ -20,7 +20,7 @@ type InRunProps = { card: Card; route: RunRoute; reader: boolean }
 
 export function InRun({ card, route, reader }: InRunProps): JSX.Element {
   const view = runViewOf(card, route.run)
-  if (view === undefined) return <LostPage what={pageWords.otherRun} up={paths.card(card.job)} />
+  if (view === undefined) return <LostPage what={pageWords.otherRun} up={paths.card(card.job)} comes />
   if (route.at === 'run_readings') return <RunReadings card={card} view={view} />
   return <RunScreen card={card} view={view} reader={reader} onGo={go} />
 }

@@ -4,6 +4,7 @@ import { useEffect, useState } from 'preact/hooks'
 import { KeyLink } from '../parts/key.tsx'
 import { Leaf } from '../parts/leaf.tsx'
 import { w } from '../words/en.ts'
+import { usePhone } from './context.ts'
 import { Frame } from './frame.tsx'
 
 /** Words only after 300 ms, so that a quick start does not flicker. */
@@ -16,7 +17,11 @@ export function LoadingPage(): JSX.Element {
   return <main class="phone">{slow && <p class="loading">{w.phone.pages.starting}</p>}</main>
 }
 
-export function LostPage({ what, up }: { what: string; up: string }): JSX.Element {
+/** `comes`: what is looked for may be among the records that the office sends. */
+export function LostPage(props: { what: string; up: string; comes?: boolean }): JSX.Element {
+  const { what, up, comes } = props
+  const { state } = usePhone().services.sync.status.value
+  const coming = comes && state === 'syncing'
   return (
     <Frame
       act={`lost/${what}`}
@@ -31,7 +36,7 @@ export function LostPage({ what, up }: { what: string; up: string }): JSX.Elemen
         <h1 class="act" tabIndex={-1}>
           {what}
         </h1>
-        <p>{w.common.nothingLost}</p>
+        <p>{coming ? w.phone.pages.stillComing : w.common.nothingLost}</p>
       </Leaf>
     </Frame>
   )

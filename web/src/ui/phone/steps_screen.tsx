@@ -38,7 +38,7 @@ export function StepsScreen({ card }: { card: Card }): JSX.Element {
         <h1 class="act" tabIndex={-1}>
           {pageWords.stepsTitle}
         </h1>
-        <p class="soft close">{pageWords.stepsSummary(done, count)}</p>
+        <p class="soft close">{count === 0 ? pageWords.noMethod : pageWords.stepsSummary(done, count)}</p>
         <Filter card={card} listing={listing} onListing={setListing} />
         {methods.length === 0 && <p class="lead">{listWords.noneFree}</p>}
         {methods.map((method) => (

@@ -48,6 +48,7 @@ export const phone = {
     notFound: 'There is no such page',
     partMissing: 'This part of the app is not on this phone yet; it comes with the network',
     starting: 'Opening this phone’s records',
+    stillComing: 'Records are still coming from the office.',
   },
   network: {
     name: 'Shop network',

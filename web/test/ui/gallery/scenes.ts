@@ -269,6 +269,8 @@ export const SCENES: Record<string, Scene> = {
     press: ['9', 'Record'],
   }),
   not_there: () => played('spn-04', '/job/none'),
+  not_there_yet: () =>
+    played('spn-04', '/job/none', async (fake) => fake.set.status({ state: 'syncing', heard_ms: 0 })),
   no_step: async () => {
     const scene = await played('spn-04')
     await at(scene.fake, 'spn-04')
