@@ -13,10 +13,10 @@ from browser.handset import Handset
 
 MADE = 5
 PROVES = (
-    "Step 4 rem-04, Sheet measuring sheet or display, all points readable",
-    "Step 6 rem-06, Bay bay from the gangway: curtain, extraction, extinguisher, clear floor",
-    "Step 13 rem-13, Covered rear left quarter covered, flange free",
-    "Step 36 rem-36, Header header flange under low light",
+    ("Step 4 rem-04", "Sheet measuring sheet or display, all points readable"),
+    ("Step 6 rem-06", "Bay bay from the gangway: curtain, extraction, extinguisher, clear floor"),
+    ("Step 13 rem-13", "Covered rear left quarter covered, flange free"),
+    ("Step 36 rem-36", "Header header flange under low light"),
 )
 NOTE = "The post was primed before the lamp was there: the wide picture of the flange shows it."
 

@@ -125,8 +125,10 @@ def assert_an_assessor_finds_it(pages: Sequence[str]) -> None:
         assert reason in whole
     assert whole.count(f"{plan.OFFICE.name}, ") > whole.count(office.ACCEPTED) >= ACCEPTED
     by_pim = r"2[0-9-]+ [0-9:]+, Pim Reed, own phone, photographer's phone"
-    for photo in photographer.PROVES:
-        assert re.search(rf"{photo} {by_pim}", whole), photo
+    for step, slot in photographer.PROVES:
+        told = re.search(rf"{step}, page (\d+), {slot} {by_pim}", whole)
+        assert told, step
+        assert f"{step.split()[-1]} " in pages[int(told[1]) - 1]
     assert "All 66 pieces of the rivets taken out are accounted for." in whole
 
 
