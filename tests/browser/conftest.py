@@ -21,10 +21,12 @@ BUILD = "the front end is not built: run `python tests/run.py`, or `npm run buil
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """Everything here plays a browser."""
-    for item in items:
-        if Path(__file__).parent in item.path.parents:
-            item.add_marker(pytest.mark.browser)
+    """Everything here plays a browser; the walks come first, for the longest begun last is waited for."""
+    here = [item for item in items if Path(__file__).parent in item.path.parents]
+    for item in here:
+        item.add_marker(pytest.mark.browser)
+    walks = [item for item in here if item.path.stem.endswith("_walk")]
+    items[:] = [*walks, *(item for item in items if item not in walks)]
 
 
 FAILED = pytest.StashKey[bool]()
