@@ -9,7 +9,6 @@ from collections.abc import Iterator
 from itertools import pairwise
 from typing import Final
 
-from bayleaf.domain.entries import Entry
 from bayleaf.report.ledger import Ledger
 from bayleaf.report.words import listed, minutes
 from bayleaf.step_computations.figures import MS_PER_MIN, number_of
@@ -40,14 +39,7 @@ def _gel_ms(ledger: Ledger) -> float | None:
 
 def _stood_ms(ledger: Ledger) -> Iterator[int]:
     """How long it stood each time before it flowed again."""
-    noted = sorted(
-        (one for one in ledger.standing("note") if one.body.get("mixer")),
-        key=lambda one: (one.at_ms, one.hash),
-    )
-    for before, then in pairwise(noted):
+    noted = [one for one in ledger.standing("note") if one.body.get("mixer")]
+    for before, then in pairwise(sorted(noted, key=lambda one: (ledger.apart_ms(noted[0], one), one.hash))):
         if (before.body["mixer"], then.body["mixer"]) == ("stands", "flows"):
-            yield _apart(before, then)
-
-
-def _apart(first: Entry, then: Entry) -> int:
-    return then.at_ms - first.at_ms
+            yield ledger.apart_ms(before, then)

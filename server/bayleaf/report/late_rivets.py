@@ -58,7 +58,7 @@ def _late(ledger: Ledger) -> Iterator[tuple[_Clock, list[LateRivet]]]:
     record = Record(ledger.state, ledger.entries, ledger.pinned)
     for clock in _clocks(record):
         since = [
-            (_apart(ledger, clock.started, one), one) for one in ledger.standing("tally") if _is_set(one)
+            (ledger.apart_ms(clock.started, one), one) for one in ledger.standing("tally") if _is_set(one)
         ]
         late = [
             LateRivet(one.body["position"], ms // MS_PER_MIN, one) for ms, one in since if ms > clock.ends_ms
@@ -129,10 +129,3 @@ def _own_ms(ask: ReadingAsk) -> float:
 
 def _is_set(entry: Entry) -> bool:
     return entry.body.get("state") == "set" and entry.body["generation"] > 0
-
-
-def _apart(ledger: Ledger, started: Entry, entry: Entry) -> int:
-    """By the server's clock where both authors' offsets are known, else by their own."""
-    arrivals = ledger.source.arrivals
-    first, then = (arrivals[one.hash].offset_ms if one.hash in arrivals else 0 for one in (started, entry))
-    return entry.at_ms - started.at_ms + (then - first if first and then else 0)

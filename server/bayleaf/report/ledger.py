@@ -129,6 +129,12 @@ class Ledger:
         arrival = self.source.arrivals.get(entry.hash)
         return entry.at_ms + (arrival.offset_ms if arrival is not None else 0)
 
+    def apart_ms(self, first: Entry, then: Entry) -> int:
+        """By the server's clock where both authors' offsets are known, else by their own."""
+        arrivals = self.source.arrivals
+        off_ms = [arrivals[one.hash].offset_ms if one.hash in arrivals else 0 for one in (first, then)]
+        return then.at_ms - first.at_ms + (off_ms[1] - off_ms[0] if all(off_ms) else 0)
+
     def late(self, entry: Entry) -> str:
         """Says so if the entry reached the office long after it was made, or its time was typed."""
         arrival = self.source.arrivals.get(entry.hash)
