@@ -71,11 +71,12 @@ const NAMES = new WeakMap<PinnedStep, Map<Ask, readonly string[]>>()
 
 function namesOf(one: PinnedStep, ask: Ask, kind: RegisterKind): readonly string[] {
   const ofStep = NAMES.get(one) ?? new Map<Ask, readonly string[]>()
-  NAMES.set(one, ofStep)
+  const known = ofStep.get(ask)
+  if (known !== undefined) return known
   const points = ask.kind === 'reading' ? pointsOf(ask) : ['']
   const at = { kind, method: one.method.id, step: one.step.id, ask: ask.id }
-  const names = ofStep.get(ask) ?? points.map((point) => registerName({ ...at, point }))
-  ofStep.set(ask, names)
+  const names = points.map((point) => registerName({ ...at, point }))
+  NAMES.set(one, ofStep.set(ask, names))
   return names
 }
 
