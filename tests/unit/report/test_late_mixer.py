@@ -15,7 +15,7 @@ MINUTE_MS = 60_000
 
 
 def told(*acts: tuple[str, int], behind_min: tuple[int, ...] = ()) -> str:
-    """Of the whole job with these acts at a mixer, so many minutes after the first gram by each phone's clock.
+    """Of the whole job with these acts at a mixer, so many minutes after the first gram by each clock.
 
     `behind_min`: how far each phone's clock was behind the server's, where the office knows it.
     """
