@@ -64,17 +64,18 @@ function pitchOf({ places }: Question, position: string, read: Measured | undefi
   const own = places?.find(({ id }) => id === position)
   const far = (places ?? [])
     .filter(({ id }) => id !== position)
-    .map(({ id, at_mm }) => ({ id, mm: own === undefined ? 0 : apart(own.at_mm, at_mm) }))
-    .sort((a, b) => a.mm - b.mm || (a.id < b.id ? -1 : 1))
+    .map(({ id, at_mm }) => ({ id, away: own === undefined ? 0 : apart(own.at_mm, at_mm) }))
+    .sort((a, b) => a.away - b.away || (a.id < b.id ? -1 : 1))
   const [nearest] = far
   if (own === undefined || nearest === undefined)
     return { found: read, isRead: read !== undefined, neighbours: [] }
-  const near = rounded(NEAR * nearest.mm, 2)
-  return {
-    found: read ?? tenths(nearest.mm),
-    isRead: read !== undefined,
-    neighbours: far.filter(({ mm }) => rounded(mm, 2) <= near).map(({ id }) => id),
-  }
+  return { found: read ?? tenths(nearest.away), isRead: read !== undefined, neighbours: nextOf(far) }
+}
+
+/** Which of some, the nearest first, stand next to it: to hundredths of whatever they are measured in. */
+export function nextOf(far: readonly { readonly id: string; readonly away: number }[]): readonly string[] {
+  const near = rounded(NEAR * (far[0]?.away ?? 0), 2)
+  return far.filter(({ away }) => rounded(away, 2) <= near).map(({ id }) => id)
 }
 
 type At = readonly [x: number, y: number, z: number]

@@ -3,6 +3,7 @@
  *
  * Of a damaged hole by the drawing; of a larger one by the method's own places, where it gives them.
  */
+import { nextOf } from '../computations/hole_room.ts'
 import type { DrawingMap } from '../method.ts'
 import type { PositionState } from '../state.ts'
 import type { HoleView } from './holes_view.ts'
@@ -14,9 +15,6 @@ export type Beside = {
   readonly neighbours: readonly string[]
   readonly larger?: boolean
 }
-
-/** A row's next but one is farther than that. */
-const NEAR = 1.5
 
 export function besideHoles(
   positions: readonly PositionState[],
@@ -41,10 +39,7 @@ function besideOf(position: string, map: DrawingMap): readonly Beside[] {
   if (own === undefined) return []
   const others = map.places
     .filter((place) => place.id !== position)
-    .map((place) => ({ id: place.id, far: Math.hypot(place.x - own.x, place.y - own.y) }))
-    .sort((a, b) => a.far - b.far)
-  const nearest = others[0]?.far ?? 0
-  return [
-    { hole: position, neighbours: others.filter(({ far }) => far <= NEAR * nearest).map(({ id }) => id) },
-  ]
+    .map((place) => ({ id: place.id, away: Math.hypot(place.x - own.x, place.y - own.y) }))
+    .sort((a, b) => a.away - b.away)
+  return [{ hole: position, neighbours: nextOf(others) }]
 }
